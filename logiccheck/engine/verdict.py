@@ -1,0 +1,76 @@
+"""The five verdicts, what each rests on, and what a whole check found."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from logiccheck.lang.program import Requirement
+from logiccheck.model.story import Story
+
+
+class Kind(Enum):
+    PROVED = "proved"
+    FAILS = "fails"
+    NOT_DECIDED = "not decided"
+    NO_CASE = "no case"
+    BLOCKED = "blocked"
+
+
+class Undecided(Enum):
+    """Why a requirement is not decided."""
+
+    TIMER_ARITHMETIC = "the answer hangs on how long several timers take together"
+    BUDGET = "the time for it ran out"
+    INTERRUPTED = "it was interrupted"
+
+
+class Obstacle(Enum):
+    """What blocks every verdict that rests on it."""
+
+    CONTRADICTION = "contradiction"  # no world meets `at first` and what is given
+    TIME_STOPS = "time stops"  # a reachable situation from which nothing given lets time go on
+    UNSETTLED = "unsettled"  # at some instant the rules or relays chase each other for ever
+    UNSETTLED_UNKNOWN = "unsettled unknown"  # whether that can happen was not decided
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """`story` of FAILS: how it goes wrong (absent for `possible`, whose failing is a proof); of a proved `possible`:
+    the witness. `covered`: no story of at most that many moments goes wrong (known also when not decided).
+    `empty` of NO_CASE: the text of the part that cannot occur. `seconds`: spent on it; never part of a comparison.
+    """
+
+    requirement: Requirement
+    kind: Kind
+    story: Story | None = None
+    undecided: Undecided | None = None
+    obstacle: Obstacle | None = None
+    empty: str = ""
+    covered: int = 0
+    seconds: float = 0.0
+    builtin: bool = False  # the requirement comes with the program (short circuit), nobody wrote it
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """An obstacle found, with its story (None for a contradiction at time 0) and the texts of what is given that meet in it.
+
+    `outcomes` of UNSETTLED that is a relay race: for each settled end, the relays that are closed then;
+    `chasing`: the names that go on changing.
+    """
+
+    obstacle: Obstacle
+    story: Story | None
+    givens: tuple[str, ...] = ()
+    outcomes: tuple[tuple[str, ...], ...] = ()
+    chasing: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """What checking a whole program gave: obstacles first, then one verdict a requirement, in the order written."""
+
+    troubles: tuple[Trouble, ...]
+    verdicts: tuple[Verdict, ...]
+    interrupted: bool = False
