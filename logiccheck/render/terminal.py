@@ -1,0 +1,264 @@
+"""A report as lines for a terminal, a pipe or a file: wrapped and coloured only where somebody looks at a terminal."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import IO, TypeAlias
+
+from logiccheck.engine.verdict import Kind
+from logiccheck.report.report import (
+    Basis,
+    Cause,
+    Excerpt,
+    Level,
+    Notice,
+    PlayedPart,
+    Report,
+    Row,
+    Shown,
+    Table,
+    TroublePart,
+    VerdictPart,
+)
+
+Piece: TypeAlias = tuple[str, str]  # a text and the style it is shown in, "" for plain
+Printed: TypeAlias = tuple[Piece, ...]  # one line
+
+BAD, GOOD, OPEN, STRONG, FAINT = "bold red", "bold blue", "bold", "bold", "dim"
+GAP = "  "
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How the stream wants it: `width` None never wraps or splits; `ascii` where it can take no other characters."""
+
+    width: int | None
+    colour: bool
+    ascii: bool
+
+
+def render(report: Report, look: Look) -> str:
+    """The whole report as text without colours, each line ended, nothing cut at its end."""
+    return "".join(line + "\n" for line in (_flat(printed) for printed in _report(report, look)))
+
+
+def show(report: Report, look: Look, stream: IO[str]) -> None:
+    """Write the report to `stream`, through rich where colours are wanted."""
+    if not look.colour:
+        stream.write(render(report, look))
+        return
+    from rich.console import Console
+    from rich.text import Text
+
+    console = Console(file=stream, force_terminal=True, width=look.width, highlight=False, markup=False, emoji=False)
+    for printed in _report(report, look):
+        console.print(Text.assemble(*printed), soft_wrap=True)
+
+
+def _flat(printed: Printed) -> str:
+    return "".join(text for text, _ in printed).rstrip()
+
+
+def _report(report: Report, look: Look) -> Iterator[Printed]:
+    opening = {True: GOOD, False: BAD}[report.outcome.value == "good"]
+    yield from _wrapped(report.opening, look, style=opening)
+    for notice in report.notices:
+        yield from _notice(notice, look)
+    for trouble in report.troubles:
+        yield from _trouble(trouble, look)
+    for part in report.verdicts:
+        if part.kind is not Kind.PROVED or part.shown is not None:
+            yield from _verdict(part, look)
+    for played in report.played:
+        yield from _played(played, look)
+    if report.verdicts:
+        yield from _summary(report.verdicts, look)
+    if report.basis is not None:
+        yield from _basis(report.basis, look)
+    if report.closing:
+        yield ()
+        yield from _wrapped(report.closing, look, style=opening)
+
+
+def _wrapped(text: str, look: Look, indent: str = "", style: str = "", first: str | None = None) -> Iterator[Printed]:
+    """`text` after `indent`, its first line after `first`; broken only at blanks, and only where there is a width."""
+    first = indent if first is None else first
+    if look.width is None:
+        yield ((first + text, style),)
+        return
+    room = max(look.width, len(indent) + 20)
+    for line in textwrap.wrap(
+        text, room, initial_indent=first, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False
+    ):
+        yield ((line, style),)
+
+
+# --------------------------------------------------------------------------------------------------------- the parts
+
+
+def _notice(notice: Notice, look: Look) -> Iterator[Printed]:
+    style = {Level.MISTAKE: BAD, Level.WARNING: STRONG}[notice.level]
+    yield ()
+    yield from _wrapped(f"{notice.level.value}: {notice.sentence}", look, style=style)
+    for excerpt in notice.excerpts:
+        yield from _excerpt(excerpt, look)
+    for advice in notice.advice:
+        yield from _wrapped(advice, look, indent=GAP)
+    yield ((f"{GAP}more: logiccheck about {notice.name}", FAINT),)
+
+
+def _trouble(trouble: TroublePart, look: Look) -> Iterator[Printed]:
+    yield ()
+    yield from _wrapped(trouble.title, look, style=BAD)
+    for sentence in trouble.sentences:
+        yield from _wrapped(sentence, look, indent=GAP)
+    for given in trouble.givens:
+        yield from _wrapped(given, look, indent=GAP * 3, first=GAP * 2 + "given: ")
+    if trouble.shown is not None:
+        yield from _shown(trouble.shown, look)
+
+
+KINDS = {
+    Kind.PROVED: ("proved", GOOD),
+    Kind.FAILS: ("FAILS", BAD),
+    Kind.NOT_DECIDED: ("NOT DECIDED", OPEN),
+    Kind.NO_CASE: ("NO CASE", OPEN),
+    Kind.BLOCKED: ("BLOCKED", OPEN),
+}
+
+
+def _verdict(part: VerdictPart, look: Look) -> Iterator[Printed]:
+    word, style = KINDS[part.kind]
+    yield ()
+    label = f' "{part.label}"' if part.label else ""
+    yield ((word, style), (f"{GAP}{part.name}{label}", STRONG), (f" ({part.guards})", ""))
+    place = f"{GAP}[{part.place}]" if part.place else ""
+    yield from _wrapped(part.text + place, look, indent=GAP)
+    yield ()
+    yield from _wrapped(part.sentence, look, indent=GAP, style=STRONG)
+    if part.shown is not None:
+        yield from _shown(part.shown, look)
+    for remark in part.remarks:
+        yield from _wrapped(remark, look, indent=GAP)
+
+
+def _shown(shown: Shown, look: Look) -> Iterator[Printed]:
+    yield ()
+    yield from _table(shown.table, look)
+    if shown.causes:
+        yield ()
+    for cause in shown.causes:
+        yield from _cause(cause, look)
+    if shown.remarks:
+        yield ()
+    for remark in shown.remarks:
+        yield from _wrapped(remark, look, indent=GAP)
+
+
+def _cause(cause: Cause, look: Look) -> Iterator[Printed]:
+    yield from _wrapped(cause.sentence, look, indent=GAP)
+    if cause.excerpt is not None:
+        yield from _excerpt(cause.excerpt, look)
+
+
+def _played(played: PlayedPart, look: Look) -> Iterator[Printed]:
+    yield ()
+    label = f' "{played.label}"' if played.label else ""
+    yield ((f"scenario {played.name}{label}", STRONG),)
+    yield from _wrapped(played.sentence, look, indent=GAP)
+    if played.table is not None:
+        yield ()
+        yield from _table(played.table, look)
+        yield ()
+    for part in played.expectations:
+        yield from _wrapped(part.sentence, look, indent=GAP, style="" if part.met else BAD)
+        if part.excerpt is not None:
+            yield from _excerpt(part.excerpt, look)
+
+
+def _summary(parts: tuple[VerdictPart, ...], look: Look) -> Iterator[Printed]:
+    """One line a requirement, in the order written."""
+    yield ()
+    yield (("All requirements", STRONG),)
+    words = max(len(KINDS[part.kind][0]) for part in parts)
+    names = max(len(part.name) for part in parts)
+    for part in parts:
+        word, style = KINDS[part.kind]
+        lead = f"{GAP}{word.ljust(words)}{GAP}{part.name.ljust(names)}{GAP}"
+        for at, printed in enumerate(_wrapped(part.text, look, indent=" " * len(lead))):
+            text = printed[0][0][len(lead) :]
+            yield ((f"{GAP}{word.ljust(words)}", style), (lead[2 + words :] + text, "")) if at == 0 else printed
+
+
+def _basis(basis: Basis, look: Look) -> Iterator[Printed]:
+    for title, lines in (("What was taken as given", basis.assumptions), ("What a proof does not cover", basis.limits)):
+        if lines:
+            yield ()
+            yield ((title, STRONG),)
+        for line in lines:
+            yield from _wrapped(line, look, indent=GAP * 2, first=GAP + "- ")
+    yield ()
+    yield from _wrapped(basis.caution, look, style=STRONG)
+    for line in basis.colophon:
+        yield from _wrapped(line, look, style=FAINT)
+
+
+# ---------------------------------------------------------------------------------------------- the user's own lines
+
+
+def _excerpt(excerpt: Excerpt, look: Look) -> Iterator[Printed]:
+    """The lines as written, with a row of carets under what they point at; never wrapped."""
+    bar = "|" if look.ascii else "\u2502"
+    width = len(str(excerpt.lines[-1].number)) if excerpt.lines else 0
+    yield ((f"{GAP * 2}{excerpt.place}", FAINT),)
+    for line in excerpt.lines:
+        yield ((f"{GAP * 2}{str(line.number).rjust(width)} {bar} ", FAINT), (line.text.expandtabs(1), ""))
+        if line.marks:
+            under = [" "] * max(end for _, end in line.marks)
+            for begin, end in line.marks:
+                under[begin:end] = "^" * (end - begin)
+            yield ((f"{GAP * 2}{' ' * width} {bar} ", FAINT), ("".join(under), BAD))
+
+
+# ---------------------------------------------------------------------------------------------------------- the table
+
+
+def _table(table: Table, look: Look) -> Iterator[Printed]:
+    """The table in as many pieces as the width asks for, one below the other; in one piece where there is no width."""
+    rows = [row for group in table.groups for row in group.rows]
+    titles = max((len(group.title) for group in table.groups), default=0)
+    names = max((len(row.name) for row in rows), default=0)
+    widths = [
+        max([len(title), *(len(row.cells[at]) for row in rows)]) for at, title in enumerate(table.columns)
+    ]
+    lead = len(GAP) + titles + len(GAP) + names
+    for number, columns in enumerate(_pieces(widths, lead, look)):
+        if number:
+            yield ()
+        cells = [table.columns[at].ljust(widths[at]) for at in columns]
+        yield ((" " * lead + "".join(GAP + cell for cell in cells), STRONG),)
+        rule = "-" if look.ascii else "\u2500"
+        yield ((GAP + rule * (lead - len(GAP) + sum(len(GAP) + widths[at] for at in columns)), FAINT),)
+        for group in table.groups:
+            for at, row in enumerate(group.rows):
+                title = (group.title if at == 0 else "").ljust(titles)
+                yield ((f"{GAP}{title}{GAP}", FAINT), (row.name.ljust(names) + _cells(row, columns, widths), ""))
+
+
+def _cells(row: Row, columns: list[int], widths: list[int]) -> str:
+    return "".join(GAP + row.cells[at].ljust(widths[at]) for at in columns)
+
+
+def _pieces(widths: list[int], lead: int, look: Look) -> Iterator[list[int]]:
+    """Which columns stand side by side: as many as fit, at least one."""
+    piece: list[int] = []
+    used = lead
+    for at, width in enumerate(widths):
+        if piece and look.width is not None and used + len(GAP) + width > look.width:
+            yield piece
+            piece, used = [], lead
+        piece.append(at)
+        used += len(GAP) + width
+    yield piece

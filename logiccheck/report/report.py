@@ -1,0 +1,160 @@
+"""The one value that every output format is made from: sentences already said, tables already built, nothing laid out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from logiccheck.engine.verdict import Kind
+
+
+class Outcome(Enum):
+    """What a run comes to as a whole: the first of these that applies."""
+
+    MISTAKE = "mistake"  # the files or the call cannot be read as meant
+    FAILS = "fails"  # something fails, is blocked, has no case, an expectation failed, or nothing was asked
+    OPEN = "open"  # not decided, or interrupted
+    GOOD = "good"  # all asked was proved, all expected was seen
+
+
+class Level(Enum):
+    MISTAKE = "mistake"
+    WARNING = "warning"
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a user's file: `number` from 1, `marks` the columns [begin, end) to point at, from 0, rising."""
+
+    number: int
+    text: str
+    marks: tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Excerpt:
+    """Lines of one file, in order; `place` is "file:line" or "file:line:column" for an editor to jump to."""
+
+    place: str
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Notice:
+    """Something about the files: a mistake, or a warning that changes no verdict."""
+
+    level: Level
+    name: str  # what `logiccheck about` takes
+    code: str
+    sentence: str
+    excerpts: tuple[Excerpt, ...]
+    advice: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One signal: `cells` has one text for each column, empty where nothing changed; the first is never empty."""
+
+    name: str
+    label: str
+    cells: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Rows of one place: hands, copper, box, or the timers."""
+
+    title: str
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A story: one column a moment, one row a signal."""
+
+    columns: tuple[str, ...]
+    groups: tuple[Group, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Cause:
+    """Why a signal is as it is at the end of a story: a sentence, and the user's own line with the term marked."""
+
+    sentence: str
+    excerpt: Excerpt | None
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A story as shown: the table, why it ends as it does, and what is worth saying about it."""
+
+    table: Table
+    causes: tuple[Cause, ...]
+    remarks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class VerdictPart:
+    """One requirement in the user's words, what became of it in one sentence, and its story where there is one."""
+
+    name: str
+    label: str
+    guards: str
+    text: str
+    place: str
+    kind: Kind
+    sentence: str
+    shown: Shown | None
+    remarks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TroublePart:
+    """What stands in the way of every verdict that rests on it."""
+
+    title: str
+    sentences: tuple[str, ...]
+    givens: tuple[str, ...]
+    shown: Shown | None
+
+
+@dataclass(frozen=True, slots=True)
+class ExpectationPart:
+    met: bool
+    sentence: str
+    excerpt: Excerpt | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlayedPart:
+    """A scenario, played; `table` is None where only its expectations are of interest."""
+
+    name: str
+    label: str
+    sentence: str
+    table: Table | None
+    expectations: tuple[ExpectationPart, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """What the answers rest on: assumptions used, what a proof does not cover, and which tool read which files."""
+
+    assumptions: tuple[str, ...]
+    limits: tuple[str, ...]
+    caution: str
+    colophon: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """`opening` is the first line and `closing` the last; each alone says what the run came to."""
+
+    opening: str
+    closing: str
+    outcome: Outcome
+    notices: tuple[Notice, ...] = ()
+    troubles: tuple[TroublePart, ...] = ()
+    verdicts: tuple[VerdictPart, ...] = ()
+    played: tuple[PlayedPart, ...] = ()
+    basis: Basis | None = None
