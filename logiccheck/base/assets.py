@@ -1,0 +1,36 @@
+"""Finds what is shipped beside the code: the grammar and the checklists, in a checkout and in an installed wheel."""
+
+from __future__ import annotations
+
+import re
+from importlib import resources
+from importlib.resources.abc import Traversable
+
+
+def _folder(name: str) -> Traversable:
+    """The folder `name` inside the installed package, or else at the top level of the source checkout."""
+    inside = resources.files("logiccheck").joinpath("_assets", name)
+    if inside.is_dir():
+        return inside
+    return resources.files("logiccheck").joinpath("..", name)
+
+
+def grammar_text() -> str:
+    """The Lark grammar of the language."""
+    return _folder("grammar").joinpath("circuit.lark").read_text(encoding="utf-8")
+
+
+def checklist_names() -> tuple[str, ...]:
+    """The names of all checklists, in alphabetical order."""
+    folder = _folder("rules")
+    if not folder.is_dir():
+        return ()
+    found = (entry.name.removesuffix(".circuit") for entry in folder.iterdir() if entry.name.endswith(".circuit"))
+    return tuple(sorted(found))
+
+
+def checklist_bytes(name: str) -> bytes | None:
+    """The bytes of a checklist; None if there is none of that name."""
+    if not re.fullmatch(r"\w+", name) or name not in checklist_names():
+        return None
+    return _folder("rules").joinpath(f"{name}.circuit").read_bytes()

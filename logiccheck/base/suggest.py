@@ -1,0 +1,37 @@
+"""Near names: what somebody may have meant who wrote a name that does not exist."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+_LONGEST = 60  # names above this length are compared by equality only
+
+
+def distance(left: str, right: str) -> int:
+    """How many letters to insert, drop, replace or swap with their neighbour to get from one to the other."""
+    before: list[int] = []
+    row = list(range(len(right) + 1))
+    for i, a in enumerate(left, 1):
+        oldest, before = before, row
+        row = [i] + [0] * len(right)
+        for j, b in enumerate(right, 1):
+            row[j] = min(before[j] + 1, row[j - 1] + 1, before[j - 1] + (a != b))
+            if i > 1 and j > 1 and a == right[j - 2] and left[i - 2] == b:
+                row[j] = min(row[j], oldest[j - 2] + 1)
+    return row[-1]
+
+
+def near(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
+    """The known names close to `name`, nearest first, then in alphabetical order; at most `most` of them."""
+    folded = name.casefold().replace("_", "")
+    allowed = 1 + len(folded) // 4
+    found: list[tuple[int, str]] = []
+    for candidate in sorted(set(known)):
+        other = candidate.casefold().replace("_", "")
+        if other == folded:
+            found.append((0, candidate))
+        elif abs(len(other) - len(folded)) <= allowed and max(len(other), len(folded)) <= _LONGEST:
+            steps = distance(folded, other)
+            if steps <= allowed and steps < max(len(folded), len(other)):
+                found.append((steps, candidate))
+    return tuple(candidate for _, candidate in sorted(found)[:most])
