@@ -99,13 +99,15 @@ def _wrapped(text: str, look: Look, indent: str = "", style: str = "", first: st
 
 
 def _notice(notice: Notice, look: Look) -> Iterator[Printed]:
-    style = {Level.MISTAKE: BAD, Level.WARNING: STRONG}[notice.level]
+    style = BAD if notice.level is Level.MISTAKE else STRONG
     yield ()
     yield from _wrapped(f"{notice.level.value}: {notice.sentence}", look, style=style)
-    for excerpt in notice.excerpts:
+    for at, excerpt in enumerate(notice.excerpts):
+        if at == 1 and notice.second:
+            yield from _wrapped(f"{notice.second}:", look, indent=GAP)
         yield from _excerpt(excerpt, look)
-    for advice in notice.advice:
-        yield from _wrapped(advice, look, indent=GAP)
+    if notice.advice:
+        yield from _wrapped(notice.advice, look, indent=GAP)
     yield ((f"{GAP}more: logiccheck about {notice.name}", FAINT),)
 
 
@@ -230,9 +232,7 @@ def _table(table: Table, look: Look) -> Iterator[Printed]:
     rows = [row for group in table.groups for row in group.rows]
     titles = max((len(group.title) for group in table.groups), default=0)
     names = max((len(row.name) for row in rows), default=0)
-    widths = [
-        max([len(title), *(len(row.cells[at]) for row in rows)]) for at, title in enumerate(table.columns)
-    ]
+    widths = [max([len(title), *(len(row.cells[at]) for row in rows)]) for at, title in enumerate(table.columns)]
     lead = len(GAP) + titles + len(GAP) + names
     for number, columns in enumerate(_pieces(widths, lead, look)):
         if number:

@@ -1,4 +1,4 @@
-"""The one value that every output format is made from: sentences already said, tables already built, nothing laid out."""
+"""The one value that every output format is made from: sentences said, tables built, nothing laid out yet."""
 
 from __future__ import annotations
 
@@ -20,6 +20,7 @@ class Outcome(Enum):
 class Level(Enum):
     MISTAKE = "mistake"
     WARNING = "warning"
+    NOTE = "note"
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,19 +42,20 @@ class Excerpt:
 
 @dataclass(frozen=True, slots=True)
 class Notice:
-    """Something about the files: a mistake, or a warning that changes no verdict."""
+    """Something about the files: a mistake, or a warning or note that changes no verdict."""
 
     level: Level
     name: str  # what `logiccheck about` takes
     code: str
     sentence: str
     excerpts: tuple[Excerpt, ...]
-    advice: tuple[str, ...]
+    second: str  # what the last excerpt shows, where there are two
+    advice: str  # what to type or do
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One signal: `cells` has one text for each column, empty where nothing changed; the first is never empty."""
+    """One signal: `cells` has one text for each column, empty where nothing changed."""
 
     name: str
     label: str

@@ -80,7 +80,7 @@ def test_only_the_shell_touches_the_machine(module: str) -> None:
 
 def test_top_level() -> None:
     """The top level holds these, dot files, and nothing else."""
-    listed = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=True).stdout.split("\n")
-    there = {line.split("/")[0] for line in listed if line and not line.startswith(".")}
+    listed = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=True).stdout
+    there = {line.split("/")[0] for line in listed.splitlines() if not line.startswith(".")}
     files = {"README.md", "DEVELOPERS.md", "pyproject.toml", "LICENSE"}
     assert there == files | {"logiccheck", "grammar", "rules", "tests", "examples"}

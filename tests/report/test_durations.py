@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from logiccheck.report.durations import decimal, quantity, said, written
+from logiccheck.report.durations import said, written
 
 
 @pytest.mark.parametrize(
@@ -40,18 +40,3 @@ def test_said(micros: Fraction | int, words: str) -> None:
 def test_written(micros: Fraction | int, words: str) -> None:
     """One quantity in seconds, as a scenario writes it."""
     assert written(micros) == words
-
-
-@pytest.mark.parametrize(
-    ("value", "words"),
-    [(5, "5"), (Fraction(1, 8), "0.125"), (Fraction(-1, 2), "-0.5"), (Fraction(1, 3), "1/3"), (Fraction(12, 10), "1.2")],
-)
-def test_decimal(value: Fraction | int, words: str) -> None:
-    """Exact digits, or a fraction where no decimal is exact."""
-    assert decimal(value) == words
-
-
-def test_quantity() -> None:
-    """A number of the world with its unit, or bare where it has none."""
-    assert quantity(Fraction(801, 2), "rpm") == "400.5 rpm"
-    assert quantity(3, "") == "3"

@@ -1,0 +1,32 @@
+"""`begin`: write a small working example to start from, into places where nothing stands yet."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+
+from logiccheck.base.assets import first_steps
+from logiccheck.cli.status import GOOD, MISTAKE
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Write all files of the example or none; an existing file is never touched."""
+    folder = Path(arguments.folder)
+    files = [(folder / name, content) for name, content in first_steps()]
+    standing = [path for path, _ in files if path.exists()]
+    if standing:
+        sys.stderr.write(f"{standing[0]} is there already. Nothing was written; name another folder.\n")
+        return MISTAKE
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for path, content in files:
+            with path.open("xb") as stream:
+                stream.write(content)
+    except OSError as error:
+        sys.stderr.write(f"Cannot write {error.filename}: {error.strerror}.\n")
+        return MISTAKE
+    for path, _ in files:
+        sys.stdout.write(f"written: {path}\n")
+    sys.stdout.write(f"Next:    logiccheck check {files[0][0]}\n")
+    return GOOD

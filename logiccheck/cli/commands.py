@@ -1,0 +1,158 @@
+"""The commands and their options as one table, and the parser made from it."""
+
+from __future__ import annotations
+
+import argparse
+from dataclasses import dataclass
+from typing import Any
+
+from logiccheck.base.version import LANGUAGE, VERSION
+
+BUDGET_SECONDS = 10.0
+
+EXIT = """\
+exit status, the first that applies:
+  2  a mistake in the files or in the call
+  1  a requirement fails, is blocked or has no case, an expectation is not met, or nothing was asked
+  3  something is not decided, or the run was interrupted
+  0  everything asked is proved
+  4  a bug in logiccheck itself; the message says what to send
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Argument:
+    """One argument or option: its names, its help, and what else argparse needs to know."""
+
+    names: tuple[str, ...]
+    help: str
+    more: tuple[tuple[str, Any], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """`module` is the file in `cli/` whose `run(arguments)` does it."""
+
+    name: str
+    module: str
+    help: str
+    arguments: tuple[Argument, ...]
+
+
+FILE = Argument(("file",), "the vehicle: a .circuit file", (("metavar", "FILE"),))
+
+COMMANDS = (
+    Command(
+        "check",
+        "check",
+        "prove every requirement, or show the shortest story in which it fails",
+        (
+            FILE,
+            Argument(
+                ("--budget",),
+                f"seconds to spend on one requirement at most (default {BUDGET_SECONDS:g})",
+                (("metavar", "SECONDS"), ("type", "seconds"), ("default", BUDGET_SECONDS)),
+            ),
+            Argument(
+                ("--only",),
+                "check this requirement only; may be given several times",
+                (("metavar", "NAME"), ("action", "append"), ("default", [])),
+            ),
+            Argument(
+                ("--save",),
+                "write each story as a scenario file into this folder; `play` plays it again",
+                (("metavar", "FOLDER"), ("default", None)),
+            ),
+        ),
+    ),
+    Command(
+        "play",
+        "play",
+        "play a scenario of the file and compare it with what it expects",
+        (
+            FILE,
+            Argument(
+                ("scenario",),
+                "the scenario to play (default: all of the file)",
+                (("metavar", "SCENARIO"), ("nargs", "?"), ("default", None)),
+            ),
+            Argument(
+                ("--scenario-file",),
+                "play the scenarios of this file instead, such as a saved story",
+                (("metavar", "STORY"), ("default", None)),
+            ),
+        ),
+    ),
+    Command(
+        "show",
+        "show",
+        "print rules and outputs as they are understood: as written, unfolded, simplified",
+        (
+            FILE,
+            Argument(
+                ("name",),
+                "the rule or output to show (default: all)",
+                (("metavar", "NAME"), ("nargs", "?"), ("default", None)),
+            ),
+        ),
+    ),
+    Command(
+        "about",
+        "about",
+        "explain a message at length: what it means, why it matters, what to do",
+        (Argument(("name",), "the name or code of the message", (("metavar", "NAME"),)),),
+    ),
+    Command(
+        "begin",
+        "begin",
+        "write a small working example to start from; nothing is ever overwritten",
+        (
+            Argument(
+                ("folder",),
+                "where to write it (default: here)",
+                (("metavar", "FOLDER"), ("nargs", "?"), ("default", ".")),
+            ),
+        ),
+    ),
+)
+
+
+def seconds(text: str) -> float:
+    """A number of seconds above 0, as an option gives it."""
+    value = float(text)
+    if not 0 < value < float("inf"):
+        raise ValueError(text)
+    return value
+
+
+TYPES = {"seconds": seconds}
+
+
+def parser() -> argparse.ArgumentParser:
+    """The parser for the whole command line."""
+    top = argparse.ArgumentParser(
+        prog="logiccheck",
+        description="Proves that the rules of a vehicle's power distribution controller can do nothing unsafe, "
+        "or shows the shortest story in which they do.",
+        epilog=EXIT,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    top.add_argument("--version", action="version", version=f"logiccheck {VERSION} (language {LANGUAGE})")
+    commands = top.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    for command in COMMANDS:
+        sub = commands.add_parser(
+            command.name,
+            help=command.help,
+            description=command.help[0].upper() + command.help[1:] + ".",
+            epilog=EXIT,
+            formatter_class=argparse.RawDescriptionHelpFormatter,
+            allow_abbrev=False,
+        )
+        for argument in command.arguments:
+            more = dict(argument.more)
+            if "type" in more:
+                more["type"] = TYPES[more["type"]]
+            sub.add_argument(*argument.names, help=argument.help, **more)
+        sub.set_defaults(module=command.module)
+    return top

@@ -1,0 +1,38 @@
+"""The user's own lines, with the place that a sentence speaks of marked in them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from logiccheck.base.place import place, source_text
+from logiccheck.base.span import NOWHERE, Span
+from logiccheck.lang.program import Expr
+from logiccheck.report.report import Excerpt, Line
+
+
+def where(span: Span, files: Mapping[str, str]) -> str:
+    """ "van.circuit:58", or nothing for what nobody wrote."""
+    if span == NOWHERE or span.file not in files:
+        return ""
+    at = place(span, files[span.file])
+    return f"{at.file}:{at.line}"
+
+
+def excerpt(spans: Iterable[Span], files: Mapping[str, str]) -> Excerpt | None:
+    """The lines on which the spans (all of one file) begin, each span marked; None for what nobody wrote."""
+    known = sorted((s for s in spans if s != NOWHERE and s.file in files), key=lambda s: (s.begin, s.end))
+    if not known:
+        return None
+    first = place(known[0], files[known[0].file])
+    lines: dict[int, Line] = {}
+    for span in known:
+        at = place(span, files[span.file])
+        before = lines.get(at.line, Line(at.line, at.text, ())).marks
+        mark = (at.column - 1, at.column - 1 + at.width)
+        lines[at.line] = Line(at.line, at.text.rstrip("\r"), tuple(dict.fromkeys((*before, mark))))
+    return Excerpt(str(first), tuple(lines[number] for number in sorted(lines)))
+
+
+def as_written(expr: Expr, files: Mapping[str, str]) -> str:
+    """The expression in the user's own characters, white space folded."""
+    return source_text(expr.span, files[expr.span.file]) if expr.span.file in files else str(expr)

@@ -1,0 +1,75 @@
+"""A story as shown to people: played on the reference interpreter, then laid out as a table with its causes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from logiccheck.lang.program import Expr, Form, Never, Program
+from logiccheck.model.interpreter import Moment
+from logiccheck.model.play import play_story
+from logiccheck.model.reaction import Values
+from logiccheck.model.story import Story
+from logiccheck.model.timeline import Timeline
+from logiccheck.report import words_check as words
+from logiccheck.report.causes import causes
+from logiccheck.report.durations import said
+from logiccheck.report.report import Cause, Shown
+from logiccheck.report.table import Frame, table
+from logiccheck.report.values import things
+
+AT_FIRST = "at first"
+
+
+def shown(program: Program, story: Story, form: Form | None, files: Mapping[str, str]) -> Shown:
+    """The story played and laid out; with the requirement's form also why it ends as it does."""
+    timeline = play_story(program, story)
+    frames = tuple(_frames(story, timeline, form))
+    found: tuple[Cause, ...] = causes(program, form, frames[-1].values, files) if form is not None else ()
+    hidden = sum(thing.name not in story.involved for thing in things(program))
+    return Shown(
+        table=table(program, frames, story.involved, story.runs),
+        causes=found,
+        remarks=(*_wakings(timeline, story), words.not_involved(hidden)),
+    )
+
+
+def _frames(story: Story, timeline: Timeline, form: Form | None) -> Iterator[Frame]:
+    """One frame a step of the story; the last as the requirement looks at it."""
+    for number, step in enumerate(story.steps):
+        last = number == len(story.steps) - 1
+        played = [each for each in timeline.played if each.time <= step.time][-1]
+        title = AT_FIRST if step.time == 0 else said(step.time)
+        due = frozenset(step.due)
+        if not played.moment.settles:
+            yield from _chase(title, played.moment, step.time)
+        elif last and story.overdue:
+            yield Frame(f"just after {title}", played.moment.settled.values, step.time)
+        elif last and isinstance(form, Never) and form.instant:
+            values = _instant(played.moment, form)
+            yield Frame(f"{title}, for an instant", values, step.time, due)
+        else:
+            yield Frame(title, played.moment.settled.values, step.time, due)
+
+
+def _instant(moment: Moment, form: Never) -> Values:
+    """The first reaction in which what must not be is so."""
+    parts: list[Expr] = [form.p] if form.r is None else [form.p, form.r]
+    for reaction in moment.reactions:
+        if all(reaction.holds(part) for part in parts):
+            return reaction.values
+    return moment.settled.values
+
+
+def _chase(title: str, moment: Moment, time: Fraction) -> Iterator[Frame]:
+    """The reactions that follow one another for ever at one instant."""
+    for number, reaction in enumerate(moment.loop, start=1):
+        yield Frame(f"{title}, round {number}", reaction.values, time)
+
+
+def _wakings(timeline: Timeline, story: Story) -> Iterator[str]:
+    """An instant without supply is easily overlooked: it is said where the box forgot and woke within one moment."""
+    if "powered" in story.involved:
+        for played in timeline.played:
+            if played.moment.wakings:
+                yield words.woke_within(said(played.time))

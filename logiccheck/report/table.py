@@ -1,0 +1,60 @@
+"""A story as a table: one column a moment, one row a signal, and only what changed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from logiccheck.lang.program import Program
+from logiccheck.model.reaction import Values
+from logiccheck.model.story import Run
+from logiccheck.report.durations import said
+from logiccheck.report.report import Group, Row, Table
+from logiccheck.report.values import Place, things
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """One column: its title, the values shown in it, the instant in microseconds, the timers that fell due at it."""
+
+    title: str
+    values: Values
+    time: Fraction | int
+    due: frozenset[str] = frozenset()
+
+
+TIMERS = "timers"
+
+
+def table(program: Program, frames: Sequence[Frame], involved: Iterable[str], runs: Iterable[Run] = ()) -> Table:
+    """The frames (at least one) side by side; rows for the involved names that the program has, and for the runs."""
+    wanted = frozenset(involved)
+    rows: dict[Place, list[Row]] = {place: [] for place in Place}
+    for thing in things(program):
+        if thing.name in wanted:
+            texts = [thing.read(frame.values) for frame in frames]
+            rows[thing.place].append(Row(thing.name, thing.label, _changes(texts)))
+    groups = [Group(place.value, tuple(rows[place])) for place in Place if rows[place]]
+    if timers := _timers(frames, tuple(runs)):
+        groups.append(Group(TIMERS, timers))
+    return Table(tuple(frame.title for frame in frames), tuple(groups))
+
+
+def _changes(texts: Sequence[str]) -> tuple[str, ...]:
+    return tuple(text if at == 0 or text != texts[at - 1] else "" for at, text in enumerate(texts))
+
+
+def _timers(frames: Sequence[Frame], runs: tuple[Run, ...]) -> tuple[Row, ...]:
+    """One row a timer that is started or runs out in the story: how long each run lasts, and where it ends."""
+    keys = sorted({run.key for run in runs} | {key for frame in frames for key in frame.due})
+    rows = []
+    for key in keys:
+        cells = []
+        for frame in frames:
+            words = ["ends"] if key in frame.due else []
+            words += [f"runs {said(run.duration)}" for run in runs if run.key == key and run.start == frame.time]
+            cells.append(", ".join(words))
+        if any(cells):
+            rows.append(Row(key, "", tuple(cells)))
+    return tuple(rows)

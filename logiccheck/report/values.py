@@ -1,0 +1,98 @@
+"""What a signal reads at an instant, in the words of its place: "run", "live", "closed", "on", "300 rpm"."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import Enum
+from typing import TypeAlias
+
+from logiccheck.base.units import show_quantity
+from logiccheck.lang.program import Number, NumberSense, Output, Program, SignalKind, Switch, WireSense
+from logiccheck.model.reaction import Values
+
+Reading: TypeAlias = Callable[[Values], str]
+
+
+class Place(Enum):
+    """Where a thing lives; the value is the title of its rows in a story."""
+
+    HANDS = "hands"
+    COPPER = "copper"
+    BOX = "box"
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """A signal of the vehicle and how to read it."""
+
+    name: str
+    label: str
+    place: Place
+    read: Reading
+
+
+def things(program: Program) -> tuple[Thing, ...]:
+    """Every signal, hands first, then copper, then box, each in the order of the file."""
+    hands = [Thing(x.name, x.label, Place.HANDS, _switch(x)) for x in program.switches]
+    hands += [Thing(x.name, x.label, Place.HANDS, _number(x)) for x in program.numbers]
+    return (*hands, *_copper(program), *_box(program))
+
+
+def _copper(program: Program) -> list[Thing]:
+    at = Place.COPPER
+    return [
+        *(Thing(x.name, x.label, at, _bit(SignalKind.SOURCE, x.name, "live", "dead")) for x in program.sources),
+        *(Thing(x.name, x.label, at, _bit(SignalKind.GROUND, x.name, "good", "lost")) for x in program.grounds),
+        *(Thing(x.name, x.label, at, _wire(x.name)) for x in program.wires),
+        *(Thing(x.name, x.label, at, _bit(SignalKind.RELAY, x.name, "closed", "open")) for x in program.relays),
+    ]
+
+
+def _box(program: Program) -> list[Thing]:
+    box, at = program.box, Place.BOX
+    if box is None:
+        return []
+    units = {number.name: number.unit for number in program.numbers}
+    found = [Thing("powered", box.label, at, _bit(SignalKind.POWERED, "powered", "yes", "no"))]
+    for sense in box.senses:
+        match sense:
+            case WireSense(name=name, label=label):
+                found.append(Thing(name, label, at, _bit(SignalKind.SENSE, name, "on", "off")))
+            case NumberSense(name=name, label=label, number=number):
+                found.append(Thing(name, label, at, _sensed(name, units[number])))
+    for rule in box.rules:
+        kind = SignalKind.OUTPUT if isinstance(rule, Output) else SignalKind.RULE
+        found.append(Thing(rule.name, rule.label, at, _bit(kind, rule.name, "on", "off")))
+    return found
+
+
+def _bit(kind: SignalKind, name: str, yes: str, no: str) -> Reading:
+    return lambda values: yes if (kind, name) in values.true else no
+
+
+def _switch(switch: Switch) -> Reading:
+    return lambda values: switch.positions[int(values.world[switch.name])]
+
+
+def _number(number: Number) -> Reading:
+    return lambda values: show_quantity(values.world[number.name], number.unit)
+
+
+def _sensed(name: str, unit: str) -> Reading:
+    return lambda values: show_quantity(values.numbers[name], unit) if name in values.numbers else "nothing"
+
+
+def _wire(name: str) -> Reading:
+    def read(values: Values) -> str:
+        match ((SignalKind.LIVE, name) in values.true, (SignalKind.GROUNDED, name) in values.true):
+            case (True, True):
+                return "SHORT"
+            case (True, False):
+                return "live"
+            case (False, True):
+                return "grounded"
+            case _:
+                return "dead"
+
+    return read

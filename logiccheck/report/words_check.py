@@ -1,0 +1,83 @@
+"""The first and the last line of a check, its limits and its cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from logiccheck.engine.verdict import Kind
+
+CAUTION = "This checks what the files say, not the vehicle: prove it on the bench before anybody relies on it."
+
+LIMITS = (
+    "Reactions take no time: a pulse shorter than the scan or a filter time of your box is taken as seen.",
+    "Outputs and contacts switch at once and together: no bounce, no delay between the stages of one reaction.",
+    "A relay race that settles when all relays move together is not seen.",
+    "Numbers are taken as sensed: no sensor error, no noise.",
+    "Nothing breaks: no broken wire, no stuck switch, no welded relay.",
+)
+
+NO_ASSUMPTION = "Nothing but what the world, the harness and the controller say."
+
+
+def opening(label: str, counts: Mapping[Kind, int], unmet: int, interrupted: bool) -> str:
+    """The first line: can this be loaded, and why not."""
+    total = sum(counts.values())
+    if total == 0 and unmet == 0:
+        return f"{label}: NOTHING WAS ASKED. Without a requirement nothing is shown."
+    if counts[Kind.FAILS]:
+        return f"{label}: NOT SAFE TO LOAD. Requirements that fail: {counts[Kind.FAILS]} of {total}."
+    if counts[Kind.BLOCKED]:
+        return f"{label}: NOT SHOWN SAFE. Requirements without a verdict: {counts[Kind.BLOCKED]} of {total}."
+    if unmet:
+        return f"{label}: NOT AS EXPECTED. Expectations not met: {unmet}."
+    if counts[Kind.NO_CASE]:
+        return f"{label}: NOT SHOWN SAFE. Requirements that can never matter: {counts[Kind.NO_CASE]} of {total}."
+    if counts[Kind.NOT_DECIDED] or interrupted:
+        unfinished = " This run was interrupted." if interrupted else ""
+        return f"{label}: NOT SHOWN SAFE. Requirements not decided: {counts[Kind.NOT_DECIDED]} of {total}.{unfinished}"
+    return f"{label}: ALL PROVED. Requirements that hold in all situations, orders and timings: {total} of {total}."
+
+
+def closing(counts: Mapping[Kind, int], unmet: int, interrupted: bool) -> str:
+    """The last line: the five counts, then what they come to."""
+    parts = [f"{kind.value} {counts[kind]}" for kind in Kind]
+    if unmet:
+        parts.append(f"expectations not met {unmet}")
+    if interrupted:
+        parts.append("interrupted")
+    return f"{', '.join(parts)}: {_comes_to(counts, unmet, interrupted)}"
+
+
+def _comes_to(counts: Mapping[Kind, int], unmet: int, interrupted: bool) -> str:
+    if counts[Kind.FAILS]:
+        return "not safe to load"
+    if counts[Kind.BLOCKED] or counts[Kind.NO_CASE] or counts[Kind.NOT_DECIDED] or interrupted:
+        return "not shown safe"
+    if unmet:
+        return "not as expected"
+    return "all proved, within what is given and the limits above" if sum(counts.values()) else "nothing was asked"
+
+
+def not_involved(count: int) -> str:
+    """How much of the vehicle a story leaves out."""
+    return f"Signals not involved, and not shown: {count}."
+
+
+def same_story(name: str) -> str:
+    """Said instead of showing one story twice."""
+    return f"The story is the one shown for {name}."
+
+
+def how_to_save(file: str) -> str:
+    """The call that writes every story as a scenario file."""
+    return f"To keep the stories as files that can be played again: logiccheck check {file} --save stories"
+
+
+def how_to_replay(file: str, story: str) -> str:
+    """The call that plays one saved story."""
+    return f"To play it again: logiccheck play {file} --scenario-file {story}"
+
+
+def woke_within(time: str) -> str:
+    """The box lost its supply and got it back within one instant."""
+    return f"At {time} the box is without supply for an instant: it forgets all but what is retained, and wakes anew."
