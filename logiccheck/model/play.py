@@ -103,7 +103,7 @@ def first_world(program: Program, chosen: World, facts: Iterable[Expr]) -> World
 
     First is the first position, or the low end. Facts that cannot be met beside what is chosen are not met.
     """
-    variables = (*program.switches, *program.numbers)
+    variables: tuple[Switch | Number, ...] = (*program.switches, *program.numbers)
     world = {each.name: _candidates(each)[0] for each in variables} | dict(chosen)
     named = [(fact, _names(fact) - chosen.keys()) for fact in facts]
     free = {name for _, names in named for name in names}

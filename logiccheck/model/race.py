@@ -1,4 +1,4 @@
-"""Relays that chase each other: which settled ends there are when they follow one at a time, and what keeps changing."""
+"""Relays that chase each other: the settled ends when they follow one at a time, and what goes on changing."""
 
 from __future__ import annotations
 
