@@ -1,4 +1,4 @@
-"""Finds what is shipped beside the code: the grammar and the checklists, in a checkout and in an installed wheel."""
+"""Finds what ships beside the code: grammar, checklists, first example; in a checkout and in an installed wheel."""
 
 from __future__ import annotations
 
@@ -34,3 +34,12 @@ def checklist_bytes(name: str) -> bytes | None:
     if not re.fullmatch(r"\w+", name) or name not in checklist_names():
         return None
     return _folder("rules").joinpath(f"{name}.circuit").read_bytes()
+
+
+def first_steps() -> tuple[tuple[str, bytes], ...]:
+    """The files of the example that people start from: name and content, in alphabetical order."""
+    folder = _folder("first-steps")
+    if not folder.is_dir():
+        folder = _folder("examples").joinpath("first-steps")
+    files = [entry for entry in folder.iterdir() if entry.name.endswith(".circuit")]
+    return tuple(sorted((entry.name, entry.read_bytes()) for entry in files))

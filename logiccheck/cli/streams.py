@@ -1,16 +1,10 @@
-"""How text leaves the program: what the stream can take, how wide it is, and whether anybody looks at it."""
+"""The standard streams: made safe for any character, and asked whether anybody looks at them."""
 
 from __future__ import annotations
 
 import io
-import os
-import shutil
 import sys
 from typing import TextIO
-
-from logiccheck.render.terminal import Look
-
-NEEDED = "\u2502\u2500"  # the glyphs the terminal renderer draws with
 
 
 def prepare() -> None:
@@ -26,19 +20,3 @@ def is_terminal(stream: TextIO) -> bool:
         return stream.isatty()
     except ValueError:
         return False
-
-
-def look(stream: TextIO) -> Look:
-    """Wrapped and coloured on a terminal (colours not with NO_COLOR or TERM=dumb), plain and uncut anywhere else."""
-    terminal = is_terminal(stream)
-    colour = terminal and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
-    width = shutil.get_terminal_size().columns if terminal else None
-    return Look(width=width, colour=colour, ascii=not _takes(stream, NEEDED))
-
-
-def _takes(stream: TextIO, text: str) -> bool:
-    try:
-        text.encode(stream.encoding or "ascii")
-    except (UnicodeEncodeError, LookupError):
-        return False
-    return True

@@ -28,6 +28,8 @@ Printed: TypeAlias = tuple[Piece, ...]  # one line
 
 BAD, GOOD, OPEN, STRONG, FAINT = "bold red", "bold blue", "bold", "bold", "dim"
 GAP = "  "
+BAR, RULE = "\u2502", "\u2500"
+DRAWN = BAR + RULE  # what a stream must be able to take, else plain ASCII is drawn
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,15 +66,23 @@ def _flat(printed: Printed) -> str:
 def _report(report: Report, look: Look) -> Iterator[Printed]:
     opening = {True: GOOD, False: BAD}[report.outcome.value == "good"]
     yield from _wrapped(report.opening, look, style=opening)
-    for notice in report.notices:
+    mistakes = [notice for notice in report.notices if notice.level is Level.MISTAKE]
+    for notice in mistakes:
         yield from _notice(notice, look)
     for trouble in report.troubles:
         yield from _trouble(trouble, look)
     for part in report.verdicts:
-        if part.kind is not Kind.PROVED or part.shown is not None:
+        if part.kind not in (Kind.PROVED, Kind.BLOCKED) or part.shown is not None:
             yield from _verdict(part, look)
     for played in report.played:
         yield from _played(played, look)
+    for notice in report.notices:
+        if notice not in mistakes:
+            yield from _notice(notice, look)
+    if report.advice:
+        yield ()
+    for advice in report.advice:
+        yield from _wrapped(advice, look)
     if report.verdicts:
         yield from _summary(report.verdicts, look)
     if report.basis is not None:
@@ -212,7 +222,7 @@ def _basis(basis: Basis, look: Look) -> Iterator[Printed]:
 
 def _excerpt(excerpt: Excerpt, look: Look) -> Iterator[Printed]:
     """The lines as written, with a row of carets under what they point at; never wrapped."""
-    bar = "|" if look.ascii else "\u2502"
+    bar = "|" if look.ascii else BAR
     width = len(str(excerpt.lines[-1].number)) if excerpt.lines else 0
     yield ((f"{GAP * 2}{excerpt.place}", FAINT),)
     for line in excerpt.lines:
@@ -239,10 +249,11 @@ def _table(table: Table, look: Look) -> Iterator[Printed]:
             yield ()
         cells = [table.columns[at].ljust(widths[at]) for at in columns]
         yield ((" " * lead + "".join(GAP + cell for cell in cells), STRONG),)
-        rule = "-" if look.ascii else "\u2500"
+        rule = "-" if look.ascii else RULE
         yield ((GAP + rule * (lead - len(GAP) + sum(len(GAP) + widths[at] for at in columns)), FAINT),)
         for group in table.groups:
-            for at, row in enumerate(group.rows):
+            shown = [row for row in group.rows if any(row.cells[at] for at in columns)]
+            for at, row in enumerate(shown):
                 title = (group.title if at == 0 else "").ljust(titles)
                 yield ((f"{GAP}{title}{GAP}", FAINT), (row.name.ljust(names) + _cells(row, columns, widths), ""))
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from logiccheck.base.place import place, source_text
 from logiccheck.base.span import NOWHERE, Span
-from logiccheck.lang.program import Expr
+from logiccheck.lang.program import And, Expr, Not, Signal
 from logiccheck.report.report import Excerpt, Line
 
 
@@ -34,5 +34,15 @@ def excerpt(spans: Iterable[Span], files: Mapping[str, str]) -> Excerpt | None:
 
 
 def as_written(expr: Expr, files: Mapping[str, str]) -> str:
-    """The expression in the user's own characters, white space folded."""
-    return source_text(expr.span, files[expr.span.file]) if expr.span.file in files else str(expr)
+    """The expression in the user's own characters, white space folded; what only we put together, from its parts."""
+    if expr.span != NOWHERE and expr.span.file in files:
+        return source_text(expr.span, files[expr.span.file])
+    match expr:
+        case And(parts=parts):
+            return " and ".join(as_written(part, files) for part in parts)
+        case Not(x=x):
+            return f"not ({as_written(x, files)})"
+        case Signal(name=name):
+            return name
+        case _:
+            return str(expr)

@@ -159,4 +159,5 @@ class Report:
     troubles: tuple[TroublePart, ...] = ()
     verdicts: tuple[VerdictPart, ...] = ()
     played: tuple[PlayedPart, ...] = ()
+    advice: tuple[str, ...] = ()  # what to call next
     basis: Basis | None = None

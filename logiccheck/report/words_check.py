@@ -81,3 +81,23 @@ def how_to_replay(file: str, story: str) -> str:
 def woke_within(time: str) -> str:
     """The box lost its supply and got it back within one instant."""
     return f"At {time} the box is without supply for an instant: it forgets all but what is retained, and wakes anew."
+
+
+def at_first(fact: str) -> str:
+    """How the world stands at time 0."""
+    return f"At first {fact}."
+
+
+def one_by_one(name: str, positions: tuple[str, ...]) -> str:
+    """A switch that passes its positions in turn."""
+    return f"{name} moves one position at a time: {', '.join(positions)}."
+
+
+def without_jumps(name: str) -> str:
+    """A number that passes through every value on its way."""
+    return f"{name} passes every value on its way."
+
+
+def colophon(version: str, language: int, files: tuple[str, ...], fingerprint: str) -> str:
+    """Which tool read which files."""
+    return f"logiccheck {version}, language {language}; read: {', '.join(files)}; sha256 {fingerprint[:16]}"

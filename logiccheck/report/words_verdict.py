@@ -57,7 +57,7 @@ def covered(moments: int) -> str:
     return f"Covered so far: no story of {moments} or fewer moments breaks it."
 
 
-def went_wrong(form: Form, say: Say, end: Fraction) -> str:
+def went_wrong(form: Form, say: Say, end: Fraction | int) -> str:
     """What the story that ends at `end` (microseconds) comes to, in one sentence."""
     match form:
         case Never():
@@ -83,7 +83,7 @@ def went_wrong(form: Form, say: Say, end: Fraction) -> str:
             assert_never(form)
 
 
-def _never(form: Never, say: Say, end: Fraction) -> str:
+def _never(form: Never, say: Say, end: Fraction | int) -> str:
     instant = ", if only for an instant" if form.instant else ""
     if form.always and isinstance(form.p, Not):
         return f"At {said(end)} this does not hold{instant}: {say(form.p.x)}{_while(form.r, say)}."

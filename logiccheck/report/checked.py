@@ -1,0 +1,123 @@
+"""The report of a whole check: obstacles and verdicts, worst first, and what they rest on."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+
+from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Verdict
+from logiccheck.lang.program import Expr, Guard, Program
+from logiccheck.model.story import Story
+from logiccheck.report import words_check as words
+from logiccheck.report import words_trouble, words_verdict
+from logiccheck.report.basis import basis
+from logiccheck.report.excerpt import as_written, where
+from logiccheck.report.report import Notice, Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
+from logiccheck.report.stories import shown
+
+WORST_FIRST = (Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE, Kind.NOT_DECIDED, Kind.PROVED)
+
+
+def check_report(
+    program: Program,
+    files: Mapping[str, str],
+    check: Check,
+    notices: tuple[Notice, ...] = (),
+    played: tuple[PlayedPart, ...] = (),
+) -> Report:
+    """`files` are the texts read, the main file first; `played` are its scenarios that expect something."""
+    counts = Counter(verdict.kind for verdict in check.verdicts)
+    unmet = sum(not part.met for each in played for part in each.expectations)
+    main = next(iter(files), "")
+    return Report(
+        opening=words.opening(program.label, counts, unmet, check.interrupted),
+        closing=words.closing(counts, unmet, check.interrupted),
+        outcome=outcome(check, unmet),
+        notices=notices,
+        troubles=tuple(_trouble(program, trouble, files) for trouble in check.troubles),
+        verdicts=_verdicts(program, check, files),
+        played=played,
+        advice=(words.how_to_save(main),) if counts[Kind.FAILS] else (),
+        basis=basis(program, files),
+    )
+
+
+def outcome(check: Check, unmet: int) -> Outcome:
+    """What the whole check comes to; a check that asked nothing has failed."""
+    kinds = {verdict.kind for verdict in check.verdicts}
+    asked = any(not verdict.builtin for verdict in check.verdicts)
+    if unmet or not asked or kinds & {Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE} or _stands(check.troubles):
+        return Outcome.FAILS
+    if check.interrupted or check.troubles or Kind.NOT_DECIDED in kinds:
+        return Outcome.OPEN
+    return Outcome.GOOD
+
+
+def _stands(troubles: Iterable[Trouble]) -> bool:
+    return any(trouble.obstacle is not Obstacle.UNSETTLED_UNKNOWN for trouble in troubles)
+
+
+def _verdicts(program: Program, check: Check, files: Mapping[str, str]) -> tuple[VerdictPart, ...]:
+    """Worst first, danger before damage before function, else as written; a story that several share is shown once."""
+    guards = list(Guard)
+    ordered = sorted(check.verdicts, key=lambda v: (WORST_FIRST.index(v.kind), guards.index(v.requirement.guard)))
+    told: dict[Story, str] = {}
+    return tuple(_verdict(program, verdict, files, told) for verdict in ordered)
+
+
+def _verdict(program: Program, verdict: Verdict, files: Mapping[str, str], told: dict[Story, str]) -> VerdictPart:
+    requirement = verdict.requirement
+    story, remarks = verdict.story, _remarks(verdict)
+    part: Shown | None = None
+    if story is not None and story in told:
+        remarks = (*remarks, words.same_story(told[story]))
+    elif story is not None:
+        told[story] = requirement.name
+        part = shown(program, story, requirement.form if verdict.kind is Kind.FAILS else None, files)
+    return VerdictPart(
+        name=requirement.name,
+        label=requirement.label,
+        guards=words_verdict.GUARDS[requirement.guard],
+        text=requirement.text,
+        place="" if verdict.builtin else where(requirement.span, files),
+        kind=verdict.kind,
+        sentence=_sentence(verdict, files),
+        shown=part,
+        remarks=remarks,
+    )
+
+
+def _sentence(verdict: Verdict, files: Mapping[str, str]) -> str:
+    def say(expr: Expr) -> str:
+        return as_written(expr, files)
+
+    match verdict.kind:
+        case Kind.PROVED:
+            return words_verdict.WITNESS if verdict.story is not None else words_verdict.PROVED
+        case Kind.FAILS:
+            end = verdict.story.steps[-1].time if verdict.story is not None else 0
+            return words_verdict.went_wrong(verdict.requirement.form, say, end)
+        case Kind.NOT_DECIDED:
+            assert verdict.undecided is not None
+            return words_verdict.UNDECIDED[verdict.undecided]
+        case Kind.NO_CASE:
+            assert verdict.empty is not None
+            return words_verdict.no_case(say(verdict.empty))
+        case Kind.BLOCKED:
+            assert verdict.obstacle is not None
+            return words_verdict.OBSTACLES[verdict.obstacle]
+
+
+def _remarks(verdict: Verdict) -> tuple[str, ...]:
+    if verdict.kind is Kind.NOT_DECIDED and verdict.covered:
+        return (words_verdict.covered(verdict.covered),)
+    return ()
+
+
+def _trouble(program: Program, trouble: Trouble, files: Mapping[str, str]) -> TroublePart:
+    return TroublePart(
+        title=words_trouble.TITLES[trouble.obstacle],
+        sentences=words_trouble.sentences(trouble),
+        givens=trouble.givens,
+        shown=shown(program, trouble.story, None, files) if trouble.story is not None else None,
+    )
