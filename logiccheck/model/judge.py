@@ -266,7 +266,7 @@ def _first_move(timeline: Timeline, name: str, unlawful: Unlawful) -> Instant | 
 
 def _skip(_: Time, old: Time, new: Time) -> bool:
     """One by one: a switch stays or moves to a neighbour."""
-    return abs(new - old) > 1
+    return not -1 <= new - old <= 1
 
 
 def _jump(number: Number) -> Unlawful:
@@ -275,7 +275,7 @@ def _jump(number: Number) -> Unlawful:
     def place(value: Time) -> int:
         return 2 * len([bound for bound in number.bounds if bound < value]) + (value in number.bounds)
 
-    return lambda _, old, new: abs(place(new) - place(old)) > 1
+    return lambda _, old, new: not -1 <= place(new) - place(old) <= 1
 
 
 # ---------------------------------------------------------------------------------------------------- expectations

@@ -97,6 +97,9 @@ class Reaction:
         """
         return self.values.holds(expr)
 
+    def is_true(self, kind: SignalKind, name: str) -> bool:
+        return (kind, name) in self.values.true
+
     @property
     def contacts(self) -> frozenset[str]:
         """The relays whose contact is closed in this reaction (`memory.coils`: in the next)."""

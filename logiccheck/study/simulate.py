@@ -1,0 +1,150 @@
+"""Plays a scenario: what hands, timers and outputs do in time, and whether what was expected holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from typing import TypeAlias
+
+from logiccheck.lang.program import Expectation, NumberSense, Output, Program, Scenario, SignalKind
+from logiccheck.model.judge import Broken, broken, expectation_holds
+from logiccheck.model.memory import Time
+from logiccheck.model.play import play_scenario
+from logiccheck.model.story import Run
+from logiccheck.model.timeline import Played, Timeline
+
+
+class TrackKind(Enum):
+    """What a track shows; in this order people read them: hands, copper, box."""
+
+    SWITCH = "switch"
+    NUMBER = "number"
+    WIRE = "wire"
+    RELAY = "relay"
+    POWER = "power"
+    SENSE = "sense"
+    RULE = "rule"
+    OUTPUT = "output"
+
+
+Value: TypeAlias = int | Fraction  # the index of a position, a number in base units; 1 or 0 for true and false
+
+
+@dataclass(frozen=True, slots=True)
+class Track:
+    """One line of a timing chart: the settled value from each of these times on, the first at time 0."""
+
+    kind: TrackKind
+    name: str
+    label: str
+    changes: tuple[tuple[Time, Value], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TimerRun:
+    """A timer ran from `start` to `end` (None: it still runs); `due`: it ended because its time was over."""
+
+    key: str
+    start: Time
+    end: Time | None
+    due: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    expectation: Expectation
+    held: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Simulation:
+    """A scenario as played.
+
+    `warnings` are the assumptions it does not meet, `unused` the durations it gives to timers that do not start then,
+    `wakings` the times at which the box lost its power for an instant and woke with its memory lost. If the timeline
+    does not settle, it ends there, and what was expected later is not held.
+    """
+
+    scenario: Scenario
+    timeline: Timeline
+    tracks: tuple[Track, ...]
+    timers: tuple[TimerRun, ...]
+    expectations: tuple[Judged, ...]
+    warnings: tuple[Broken, ...]
+    unused: tuple[Run, ...]
+    wakings: tuple[Time, ...]
+
+    @property
+    def held(self) -> bool | None:
+        """Whether all that is expected holds; None when nothing is expected, which is never a success."""
+        return all(judged.held for judged in self.expectations) if self.expectations else None
+
+
+def simulate(program: Program, scenario: Scenario) -> Simulation:
+    """Play the scenario to its end; raises `Impossible` if it asks for a value or a duration out of its range."""
+    timeline = play_scenario(program, scenario)
+    return Simulation(
+        scenario,
+        timeline,
+        tuple(_tracks(program, timeline)),
+        tuple(sorted(_timer_runs(timeline), key=lambda run: (run.start, run.key))),
+        tuple(Judged(each, expectation_holds(timeline, each)) for each in scenario.expectations),
+        broken(timeline),
+        timeline.unused,
+        tuple(played.time for played in timeline.settled if played.moment.wakings),
+    )
+
+
+def _tracks(program: Program, timeline: Timeline) -> Iterator[Track]:
+    for switch in program.switches:
+        yield _world_track(timeline, TrackKind.SWITCH, switch.name, switch.label)
+    for number in program.numbers:
+        yield _world_track(timeline, TrackKind.NUMBER, number.name, number.label)
+    for wire in program.wires:
+        yield _signal_track(timeline, TrackKind.WIRE, SignalKind.LIVE, wire.name, wire.label)
+    for relay in program.relays:
+        yield _signal_track(timeline, TrackKind.RELAY, SignalKind.RELAY, relay.name, relay.label)
+    box = program.box
+    if box is None:
+        return
+    yield _signal_track(timeline, TrackKind.POWER, SignalKind.POWERED, "powered", box.label)
+    for sense in box.senses:
+        if not isinstance(sense, NumberSense):
+            yield _signal_track(timeline, TrackKind.SENSE, SignalKind.SENSE, sense.name, sense.label)
+    for rule in box.rules:
+        if isinstance(rule, Output):
+            yield _signal_track(timeline, TrackKind.OUTPUT, SignalKind.OUTPUT, rule.name, rule.label)
+        else:
+            yield _signal_track(timeline, TrackKind.RULE, SignalKind.RULE, rule.name, rule.label)
+
+
+def _world_track(timeline: Timeline, kind: TrackKind, name: str, label: str) -> Track:
+    return Track(kind, name, label, _changes([(each.time, each.world[name]) for each in timeline.settled]))
+
+
+def _signal_track(timeline: Timeline, kind: TrackKind, signal: SignalKind, name: str, label: str) -> Track:
+    values = [(each.time, int(each.moment.settled.is_true(signal, name))) for each in timeline.settled]
+    return Track(kind, name, label, _changes(values))
+
+
+def _changes(values: list[tuple[Time, Value]]) -> tuple[tuple[Time, Value], ...]:
+    """Only where the value is another than before."""
+    return tuple(each for i, each in enumerate(values) if i == 0 or each[1] != values[i - 1][1])
+
+
+def _timer_runs(timeline: Timeline) -> Iterator[TimerRun]:
+    begun: dict[str, Time] = {}
+    for played in timeline.settled:
+        for key in _stopped(played, begun):
+            yield TimerRun(key, begun.pop(key), played.time, key in played.due)
+        begun |= {key: played.time for key in played.moment.started}
+    for key, start in begun.items():
+        yield TimerRun(key, start, None, due=False)
+
+
+def _stopped(played: Played, begun: dict[str, Time]) -> list[str]:
+    """The runs that end at this moment: over, broken off, or begun anew."""
+    going_on = {key for key, run in played.moment.memory.clocks if run > 0}
+    return [key for key in begun if key not in going_on]
