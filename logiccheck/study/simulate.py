@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -129,7 +129,7 @@ def _signal_track(timeline: Timeline, kind: TrackKind, signal: SignalKind, name:
     return Track(kind, name, label, _changes(values))
 
 
-def _changes(values: list[tuple[Time, Value]]) -> tuple[tuple[Time, Value], ...]:
+def _changes(values: Sequence[tuple[Time, Value]]) -> tuple[tuple[Time, Value], ...]:
     """Only where the value is another than before."""
     return tuple(each for i, each in enumerate(values) if i == 0 or each[1] != values[i - 1][1])
 
@@ -139,7 +139,7 @@ def _timer_runs(timeline: Timeline) -> Iterator[TimerRun]:
     for played in timeline.settled:
         for key in _stopped(played, begun):
             yield TimerRun(key, begun.pop(key), played.time, key in played.due)
-        begun |= {key: played.time for key in played.moment.started}
+        begun |= dict.fromkeys(played.moment.started, played.time)
     for key, start in begun.items():
         yield TimerRun(key, start, None, due=False)
 
