@@ -188,6 +188,8 @@ def _played(played: PlayedPart, look: Look) -> Iterator[Printed]:
         yield from _wrapped(part.sentence, look, indent=GAP, style="" if part.met else BAD)
         if part.excerpt is not None:
             yield from _excerpt(part.excerpt, look)
+    for remark in played.remarks:
+        yield from _wrapped(remark, look, indent=GAP)
 
 
 def _summary(parts: tuple[VerdictPart, ...], look: Look) -> Iterator[Printed]:

@@ -18,8 +18,13 @@ def basis(program: Program, files: Mapping[str, str]) -> Basis:
         assumptions=tuple(_assumptions(program, files)) or (words.NO_ASSUMPTION,),
         limits=words.LIMITS,
         caution=words.CAUTION,
-        colophon=(words.colophon(VERSION, LANGUAGE, tuple(files), fingerprint(files)),),
+        colophon=(colophon(files),),
     )
+
+
+def colophon(files: Mapping[str, str]) -> str:
+    """Which tool read which files."""
+    return words.colophon(VERSION, LANGUAGE, tuple(files), fingerprint(files))
 
 
 def fingerprint(files: Mapping[str, str]) -> str:

@@ -136,6 +136,7 @@ class PlayedPart:
     sentence: str
     table: Table | None
     expectations: tuple[ExpectationPart, ...]
+    remarks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from logiccheck.model.reaction import Values
 from logiccheck.model.story import Story
 from logiccheck.model.timeline import Timeline
 from logiccheck.report import words_check as words
+from logiccheck.report import words_played
 from logiccheck.report.causes import causes
 from logiccheck.report.durations import said
 from logiccheck.report.report import Cause, Shown
@@ -42,7 +43,7 @@ def _frames(story: Story, timeline: Timeline, form: Form | None) -> Iterator[Fra
         title = AT_FIRST if step.time == 0 else said(step.time)
         due = frozenset(step.due)
         if not played.moment.settles:
-            yield from _chase(title, played.moment, step.time)
+            yield from chase(title, played.moment, step.time)
         elif last and story.overdue:
             yield Frame(f"just after {title}", played.moment.settled.values, step.time)
         elif last and isinstance(form, Never) and form.instant:
@@ -61,7 +62,7 @@ def _instant(moment: Moment, form: Never) -> Values:
     return moment.settled.values
 
 
-def _chase(title: str, moment: Moment, time: Fraction) -> Iterator[Frame]:
+def chase(title: str, moment: Moment, time: Fraction | int) -> Iterator[Frame]:
     """The reactions that follow one another for ever at one instant."""
     for number, reaction in enumerate(moment.loop, start=1):
         yield Frame(f"{title}, round {number}", reaction.values, time)
@@ -72,4 +73,4 @@ def _wakings(timeline: Timeline, story: Story) -> Iterator[str]:
     if "powered" in story.involved:
         for played in timeline.played:
             if played.moment.wakings:
-                yield words.woke_within(said(played.time))
+                yield words_played.woke_within(said(played.time))

@@ -78,11 +78,6 @@ def how_to_replay(file: str, story: str) -> str:
     return f"To play it again: logiccheck play {file} --scenario-file {story}"
 
 
-def woke_within(time: str) -> str:
-    """The box lost its supply and got it back within one instant."""
-    return f"At {time} the box is without supply for an instant: it forgets all but what is retained, and wakes anew."
-
-
 def at_first(fact: str) -> str:
     """How the world stands at time 0."""
     return f"At first {fact}."

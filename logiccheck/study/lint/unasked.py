@@ -1,0 +1,51 @@
+"""Finds outputs that no requirement mentions: whatever they do, a green check says nothing about them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from logiccheck.base.diagnostic import Diagnostic, Level, Message
+from logiccheck.lang.program import Program
+from logiccheck.study.uses import in_requirements
+
+
+@dataclass(frozen=True, slots=True)
+class Unasked(Message):
+    """Some outputs are named by no requirement.
+
+    What it means
+    The check proves what the requirements ask. About these outputs, and the wires they feed, they ask nothing.
+
+    Why it matters
+    An output that nobody asks about may be always on, never on, or on at the wrong time, and every check stays green.
+
+    Instead of
+    output heater "Rear window heater" when heater_key
+
+    Write
+    output heater "Rear window heater" when heater_key
+    requirements
+        damage spares_battery never heater while key is off for longer than 10 min
+    """
+
+    words: tuple[str, ...]
+
+    code, name, title = "W102", "unasked-output", "No requirement mentions it"
+    level = Level.WARNING
+
+    def sentence(self) -> str:
+        return f"No requirement mentions these outputs: {', '.join(f'`{word}`' for word in self.words)}."
+
+    def hint(self) -> str:
+        return "For each, ask when it must never be on, or what must make it come on."
+
+
+def find(program: Program) -> Iterator[Diagnostic]:
+    """One finding for all such outputs together, at the first of them; none where nothing at all is required."""
+    if program.box is None or not program.requirements:
+        return
+    asked = in_requirements(program)
+    found = [output for output in program.box.outputs if output.name not in asked and output.feeds not in asked]
+    if found:
+        yield Diagnostic(Unasked(tuple(output.name for output in found)), found[0].span)

@@ -1,0 +1,54 @@
+"""Finds senses, rules and relays that nothing depends on: neither box nor copper, no requirement, no scenario."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from logiccheck.base.diagnostic import Diagnostic, Level, Message
+from logiccheck.lang.program import Program, Relay, Rule
+from logiccheck.study.uses import in_box, in_copper, in_requirements, in_scenarios
+
+
+@dataclass(frozen=True, slots=True)
+class Unused(Message):
+    """A sense, a rule or a relay is declared and nothing depends on it.
+
+    What it means
+    No rule, output, wire, coil, requirement or scenario reads the name. Whatever it does, nothing changes.
+
+    Why it matters
+    Often a name was mistyped somewhere else, or the output it was meant for was forgotten. A timer that nothing reads
+    protects nothing.
+
+    Instead of
+    sense horn_key from horn_wire live
+
+    Write
+    sense horn_key from horn_wire live
+    output horn "Horn" when horn_key
+    """
+
+    what: str
+    word: str
+
+    code, name, title = "W101", "unused-name", "Nothing depends on it"
+    level = Level.WARNING
+
+    def sentence(self) -> str:
+        return f"Nothing depends on the {self.what} `{self.word}`."
+
+    def hint(self) -> str:
+        return "Use it where it was meant to be used, or take it out."
+
+
+def find(program: Program) -> Iterator[Diagnostic]:
+    """One finding for each such name, in the order: relays, senses, rules."""
+    used = in_box(program) | in_copper(program) | in_requirements(program) | in_scenarios(program)
+    box = program.box
+    senses = box.senses if box else ()
+    rules = [rule for rule in box.rules if isinstance(rule, Rule)] if box else []
+    for item in (*program.relays, *senses, *rules):
+        if item.name not in used:
+            what = "relay" if isinstance(item, Relay) else "rule" if isinstance(item, Rule) else "sense"
+            yield Diagnostic(Unused(what, item.name), item.span)
