@@ -24,37 +24,40 @@ def check_report(
     check: Check,
     notices: tuple[Notice, ...] = (),
     played: tuple[PlayedPart, ...] = (),
+    left_out: int = 0,
 ) -> Report:
-    """`files` are the texts read, the main file first; `played` are its scenarios that expect something."""
-    counts = Counter(verdict.kind for verdict in check.verdicts)
-    unmet = sum(not part.met for each in played for part in each.expectations)
-    main = next(iter(files), "")
+    """`files` are the texts read, the main file first; `played` are its scenarios that expect something; `left_out`
+    counts the requirements that nobody wanted checked this time.
+    """
+    tally = words.Tally(
+        counts=Counter(verdict.kind for verdict in check.verdicts),
+        asked=sum(not verdict.builtin for verdict in check.verdicts),
+        unmet=sum(not part.met for each in played for part in each.expectations),
+        left_out=left_out,
+        interrupted=check.interrupted,
+    )
     return Report(
-        opening=words.opening(program.label, counts, unmet, check.interrupted),
-        closing=words.closing(counts, unmet, check.interrupted),
-        outcome=outcome(check, unmet),
+        opening=words.opening(program.label, tally),
+        closing=words.closing(tally),
+        outcome=outcome(tally, check.troubles),
         notices=notices,
         troubles=tuple(_trouble(program, trouble, files) for trouble in check.troubles),
         verdicts=_verdicts(program, check, files),
         played=played,
-        advice=(words.how_to_save(main),) if counts[Kind.FAILS] else (),
+        advice=(words.how_to_save(next(iter(files))),) if tally.counts[Kind.FAILS] else (),
         basis=basis(program, files),
     )
 
 
-def outcome(check: Check, unmet: int) -> Outcome:
+def outcome(tally: words.Tally, troubles: Iterable[Trouble]) -> Outcome:
     """What the whole check comes to; a check that asked nothing has failed."""
-    kinds = {verdict.kind for verdict in check.verdicts}
-    asked = any(not verdict.builtin for verdict in check.verdicts)
-    if unmet or not asked or kinds & {Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE} or _stands(check.troubles):
+    obstacles = {trouble.obstacle for trouble in troubles}
+    bad = (Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE)
+    if any(tally.counts[kind] for kind in bad) or tally.unmet or obstacles - {Obstacle.UNSETTLED_UNKNOWN}:
         return Outcome.FAILS
-    if check.interrupted or check.troubles or Kind.NOT_DECIDED in kinds:
+    if tally.interrupted or tally.counts[Kind.NOT_DECIDED] or obstacles:
         return Outcome.OPEN
-    return Outcome.GOOD
-
-
-def _stands(troubles: Iterable[Trouble]) -> bool:
-    return any(trouble.obstacle is not Obstacle.UNSETTLED_UNKNOWN for trouble in troubles)
+    return Outcome.GOOD if tally.asked else Outcome.FAILS
 
 
 def _verdicts(program: Program, check: Check, files: Mapping[str, str]) -> tuple[VerdictPart, ...]:

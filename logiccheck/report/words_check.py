@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from logiccheck.engine.verdict import Kind
 
@@ -19,43 +20,74 @@ LIMITS = (
 NO_ASSUMPTION = "Nothing but what the world, the harness and the controller say."
 
 
-def opening(label: str, counts: Mapping[Kind, int], unmet: int, interrupted: bool) -> str:
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """What a check came to, in numbers.
+
+    `counts` of all verdicts, `asked` how many of them somebody wrote a requirement for (the others are built in),
+    `unmet` expectations of scenarios, `left_out` requirements that were not to be checked this time.
+    """
+
+    counts: Mapping[Kind, int]
+    asked: int
+    unmet: int = 0
+    left_out: int = 0
+    interrupted: bool = False
+
+    @property
+    def total(self) -> int:
+        return sum(self.counts.values())
+
+
+def opening(label: str, tally: Tally) -> str:
     """The first line: can this be loaded, and why not."""
-    total = sum(counts.values())
-    if total == 0 and unmet == 0:
-        return f"{label}: NOTHING WAS ASKED. Without a requirement nothing is shown."
+    ends = [f"Not checked: {tally.left_out}."] if tally.left_out else []
+    if tally.interrupted:
+        ends.append("This run was interrupted.")
+    return " ".join([f"{label}: {_opening(tally)}", *ends])
+
+
+def _opening(tally: Tally) -> str:
+    counts, total = tally.counts, tally.total
     if counts[Kind.FAILS]:
-        return f"{label}: NOT SAFE TO LOAD. Requirements that fail: {counts[Kind.FAILS]} of {total}."
+        return f"NOT SAFE TO LOAD. Requirements that fail: {counts[Kind.FAILS]} of {total}."
     if counts[Kind.BLOCKED]:
-        return f"{label}: NOT SHOWN SAFE. Requirements without a verdict: {counts[Kind.BLOCKED]} of {total}."
-    if unmet:
-        return f"{label}: NOT AS EXPECTED. Expectations not met: {unmet}."
+        return f"NOT SHOWN SAFE. Requirements without a verdict: {counts[Kind.BLOCKED]} of {total}."
+    if tally.unmet:
+        return f"NOT AS EXPECTED. Expectations not met: {tally.unmet}."
     if counts[Kind.NO_CASE]:
-        return f"{label}: NOT SHOWN SAFE. Requirements that can never matter: {counts[Kind.NO_CASE]} of {total}."
-    if counts[Kind.NOT_DECIDED] or interrupted:
-        unfinished = " This run was interrupted." if interrupted else ""
-        return f"{label}: NOT SHOWN SAFE. Requirements not decided: {counts[Kind.NOT_DECIDED]} of {total}.{unfinished}"
-    return f"{label}: ALL PROVED. Requirements that hold in all situations, orders and timings: {total} of {total}."
+        return f"NOT SHOWN SAFE. Requirements that can never matter: {counts[Kind.NO_CASE]} of {total}."
+    if counts[Kind.NOT_DECIDED] or tally.interrupted:
+        return f"NOT SHOWN SAFE. Requirements not decided: {counts[Kind.NOT_DECIDED]} of {total}."
+    if not tally.asked:
+        return "NOTHING WAS ASKED. Without a requirement of your own nothing is shown."
+    return f"PROVED. Requirements that hold in all situations, orders and timings: {total} of {total}."
 
 
-def closing(counts: Mapping[Kind, int], unmet: int, interrupted: bool) -> str:
+def closing(tally: Tally) -> str:
     """The last line: the five counts, then what they come to."""
-    parts = [f"{kind.value} {counts[kind]}" for kind in Kind]
-    if unmet:
-        parts.append(f"expectations not met {unmet}")
-    if interrupted:
+    parts = [f"{kind.value} {tally.counts[kind]}" for kind in Kind]
+    if tally.unmet:
+        parts.append(f"expectations not met {tally.unmet}")
+    if tally.left_out:
+        parts.append(f"not checked {tally.left_out}")
+    if tally.interrupted:
         parts.append("interrupted")
-    return f"{', '.join(parts)}: {_comes_to(counts, unmet, interrupted)}"
+    return f"{', '.join(parts)}: {_comes_to(tally)}"
 
 
-def _comes_to(counts: Mapping[Kind, int], unmet: int, interrupted: bool) -> str:
+def _comes_to(tally: Tally) -> str:
+    counts = tally.counts
     if counts[Kind.FAILS]:
         return "not safe to load"
-    if counts[Kind.BLOCKED] or counts[Kind.NO_CASE] or counts[Kind.NOT_DECIDED] or interrupted:
+    if counts[Kind.BLOCKED] or counts[Kind.NO_CASE] or counts[Kind.NOT_DECIDED] or tally.interrupted:
         return "not shown safe"
-    if unmet:
+    if tally.unmet:
         return "not as expected"
-    return "all proved, within what is given and the limits above" if sum(counts.values()) else "nothing was asked"
+    if not tally.asked:
+        return "nothing was asked"
+    subject = "what was checked is" if tally.left_out else "all"
+    return f"{subject} proved, within what is given and the limits above"
 
 
 def not_involved(count: int) -> str:

@@ -1,0 +1,99 @@
+"""A story as a scenario file: text that a person can read and change, and that `play` plays again on any machine."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from logiccheck.base.units import show_quantity
+from logiccheck.base.version import LANGUAGE
+from logiccheck.engine.verdict import Check, Kind, Verdict
+from logiccheck.lang.program import Expr, Never, Program
+from logiccheck.model.interpreter import Machine
+from logiccheck.model.story import Step, Story
+from logiccheck.report.durations import written
+from logiccheck.report.excerpt import as_written
+
+EXPLAINED = """\
+# {title}
+# {text}
+# A story that logiccheck found in {file}. Play it again, also after changing it or the rules:
+#   logiccheck play {file} --scenario-file {name}.circuit
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Saved:
+    """A file to write: its name, without a folder, and its text."""
+
+    name: str
+    text: str
+
+
+def saved(program: Program, check: Check, files: Mapping[str, str]) -> tuple[Saved, ...]:
+    """One file for each story that a verdict or an obstacle has."""
+    found = [_verdict(program, verdict, files) for verdict in check.verdicts if verdict.story is not None]
+    for number, trouble in enumerate(check.troubles, start=1):
+        if trouble.story is not None:
+            name = f"{trouble.obstacle.value.replace(' ', '_')}_{number}"
+            found.append(
+                _file(program, trouble.story, name, f"How it comes to this: {trouble.obstacle.value}", "", files)
+            )
+    return tuple(found)
+
+
+def _verdict(program: Program, verdict: Verdict, files: Mapping[str, str]) -> Saved:
+    assert verdict.story is not None
+    requirement = verdict.requirement
+    fails = verdict.kind is Kind.FAILS
+    title = f"How {requirement.name} {'fails' if fails else 'can happen'}: {requirement.label or requirement.name}"
+    form = requirement.form
+    plain = fails and isinstance(form, Never) and not form.instant
+    wanted = _wanted(form, files) if plain and isinstance(form, Never) else ""
+    return _file(program, verdict.story, requirement.name, title, requirement.text, files, wanted)
+
+
+def _wanted(form: Never, files: Mapping[str, str]) -> str:
+    """What the end of the story would have to be like: met once the rules are mended."""
+    parts: list[Expr] = [form.p] if form.r is None else [form.p, form.r]
+    return f"not ({' and '.join(f'({as_written(part, files)})' for part in parts)})"
+
+
+def _file(
+    program: Program, story: Story, name: str, title: str, text: str, files: Mapping[str, str], wanted: str = ""
+) -> Saved:
+    head = EXPLAINED.format(title=title, text=text, file=next(iter(files), "FILE"), name=name)
+    lines = [f"language {LANGUAGE}", "", head.replace("# \n", ""), f"scenario {name}", *_lines(program, story)]
+    end = story.steps[-1].time
+    if wanted:
+        lines.append(f"    at {written(end)}  expect {wanted}")
+    lines.append(f"    until {written(end)}")
+    return Saved(f"{name}.circuit", "\n".join(lines) + "\n")
+
+
+def _lines(program: Program, story: Story) -> Iterator[str]:
+    """What hands do at each step, and every timer run that does not last its nominal time."""
+    windows = Machine(program).windows
+    before: Step | None = None
+    for step in story.steps:
+        facts = _facts(program, step, before)
+        if facts:
+            yield f"    {'at first' if step.time == 0 else f'at {written(step.time)}'}  {', '.join(facts)}"
+        before = step
+    for run in story.runs:
+        if run.key in windows and run.duration != windows[run.key].nominal:
+            key = run.key if run.key.isidentifier() else f'"{run.key}"'
+            yield f"    at {written(run.start)}  {key} lasts {written(run.duration)}"
+
+
+def _facts(program: Program, step: Step, before: Step | None) -> list[str]:
+    """The facts of the world that are new in this step."""
+    old = dict(before.world) if before is not None else {}
+    positions = {switch.name: switch.positions for switch in program.switches}
+    units = {number.name: number.unit for number in program.numbers}
+    found = []
+    for name, value in step.world:
+        if old.get(name) != value:
+            said = positions[name][int(value)] if name in positions else show_quantity(value, units[name])
+            found.append(f"{name} is {said}")
+    return found

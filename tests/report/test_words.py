@@ -1,0 +1,163 @@
+"""Whole sentences, as people read them."""
+
+from __future__ import annotations
+
+from collections import Counter
+from fractions import Fraction
+
+import pytest
+
+from logiccheck.engine.verdict import Kind
+from logiccheck.lang.program import (
+    CallsLasting,
+    CallsWithin,
+    Expr,
+    Form,
+    Never,
+    NeverLonger,
+    Not,
+    OnlyAfter,
+    Possible,
+    Signal,
+    SignalKind,
+    WaitsFor,
+)
+from logiccheck.report import words_causes, words_check, words_mistaken, words_played
+from logiccheck.report.words_verdict import went_wrong
+
+S = 1_000_000
+
+
+def name(text: str) -> Signal:
+    """An output of this name."""
+    return Signal(SignalKind.OUTPUT, text)
+
+
+PUMP, LAMP, DOOR = name("pump"), name("lamp"), name("door")
+
+
+def say(expr: Expr) -> str:
+    """Names as they are; nothing else is asked for here."""
+    assert isinstance(expr, Signal)
+    return expr.name
+
+
+@pytest.mark.parametrize(
+    ("form", "sentence"),
+    [
+        (Never(PUMP, None, False, False), "At 10 s this happens: pump."),
+        (Never(PUMP, DOOR, False, False), "At 10 s this happens: pump, while door."),
+        (Never(PUMP, DOOR, False, True), "At 10 s this happens, if only for an instant: pump, while door."),
+        (Never(Not(LAMP), DOOR, True, False), "At 10 s this does not hold: lamp, while door."),
+        (Never(Not(LAMP), None, True, True), "At 10 s this does not hold, if only for an instant: lamp."),
+        (NeverLonger(PUMP, DOOR, 4 * S), "Unbroken since 6 s, and so for longer than 4 s: pump, while door."),
+        (CallsWithin(DOOR, LAMP, 2 * S, None), "At 8 s there is door. Within 2 s of it there is no lamp."),
+        (
+            CallsWithin(DOOR, LAMP, 2 * S, PUMP),
+            "At 8 s there is door. Within 2 s of it there is no lamp, nor is it excused by: pump.",
+        ),
+        (CallsLasting(DOOR, LAMP, 3 * S, None), "At 10 s there is no lamp, less than 3 s after: door."),
+        (OnlyAfter(PUMP, DOOR, None, None), "At 10 s comes pump. Before it there was no door."),
+        (
+            OnlyAfter(PUMP, DOOR, 240 * S, LAMP),
+            "At 10 s comes pump. Before it there was no door for 4 min unbroken since lamp.",
+        ),
+        (WaitsFor(PUMP, LAMP, None), "At 10 s there is pump. There was no lamp yet."),
+        (WaitsFor(PUMP, LAMP, DOOR), "At 10 s there is pump. There was no lamp yet since door."),
+        (Possible(PUMP), "This can never happen: pump. That is proved for all situations, orders and timings."),
+    ],
+)
+def test_what_went_wrong(form: Form, sentence: str) -> None:
+    """One sentence for every form of requirement."""
+    assert went_wrong(form, say, Fraction(10 * S)) == sentence
+
+
+def tally(asked: int, unmet: int = 0, left_out: int = 0, interrupted: bool = False, **kinds: int) -> words_check.Tally:
+    """Verdicts by kind: fails=2, no_case=1."""
+    counts = Counter({Kind[kind.upper()]: count for kind, count in kinds.items()})
+    return words_check.Tally(counts, asked, unmet, left_out, interrupted)
+
+
+@pytest.mark.parametrize(
+    ("tally", "first", "last"),
+    [
+        (
+            tally(proved=23, fails=2, asked=25),
+            "Van: NOT SAFE TO LOAD. Requirements that fail: 2 of 25.",
+            "proved 23, fails 2, not decided 0, no case 0, blocked 0: not safe to load",
+        ),
+        (
+            tally(proved=3, asked=3),
+            "Van: PROVED. Requirements that hold in all situations, orders and timings: 3 of 3.",
+            "proved 3, fails 0, not decided 0, no case 0, blocked 0: "
+            "all proved, within what is given and the limits above",
+        ),
+        (
+            tally(proved=1, asked=1, left_out=24),
+            "Van: PROVED. Requirements that hold in all situations, orders and timings: 1 of 1. Not checked: 24.",
+            "proved 1, fails 0, not decided 0, no case 0, blocked 0, not checked 24: "
+            "what was checked is proved, within what is given and the limits above",
+        ),
+        (
+            tally(proved=3, asked=3, unmet=1),
+            "Van: NOT AS EXPECTED. Expectations not met: 1.",
+            "proved 3, fails 0, not decided 0, no case 0, blocked 0, expectations not met 1: not as expected",
+        ),
+        (
+            tally(proved=1, not_decided=2, asked=3, interrupted=True),
+            "Van: NOT SHOWN SAFE. Requirements not decided: 2 of 3. This run was interrupted.",
+            "proved 1, fails 0, not decided 2, no case 0, blocked 0, interrupted: not shown safe",
+        ),
+        (
+            tally(proved=1, no_case=1, asked=2),
+            "Van: NOT SHOWN SAFE. Requirements that can never matter: 1 of 2.",
+            "proved 1, fails 0, not decided 0, no case 1, blocked 0: not shown safe",
+        ),
+        (
+            tally(blocked=2, asked=2),
+            "Van: NOT SHOWN SAFE. Requirements without a verdict: 2 of 2.",
+            "proved 0, fails 0, not decided 0, no case 0, blocked 2: not shown safe",
+        ),
+        (
+            tally(proved=1, asked=0),
+            "Van: NOTHING WAS ASKED. Without a requirement of your own nothing is shown.",
+            "proved 1, fails 0, not decided 0, no case 0, blocked 0: nothing was asked",
+        ),
+    ],
+)  # fmt: skip
+def test_first_and_last_line(tally: words_check.Tally, first: str, last: str) -> None:
+    """Each alone says what the check came to; never "proved" where something is open."""
+    assert words_check.opening("Van", tally) == first
+    assert words_check.closing(tally) == last
+
+
+@pytest.mark.parametrize(
+    ("sentence", "words"),
+    [
+        (
+            words_causes.because("pump", on=True, single=True, count=1),
+            "pump is on because of the marked term; were that the other way, it would be off:",
+        ),
+        (
+            words_causes.because("pump", on=False, single=True, count=2),
+            "pump is off because of the marked terms; were any of them the other way, it would be on:",
+        ),
+        (
+            words_causes.because("pump", on=True, single=False, count=2),
+            "pump is on because of the marked terms together:",
+        ),
+        (words_causes.because("pump", on=True, single=False, count=0), "pump is always on:"),
+        (words_played.opening("Van", 2, 3, 4, 0), "Van: NOT AS EXPECTED. Expectations met: 3 of 4."),
+        (words_played.opening("Van", 0, 0, 0, 0), "Van: NOTHING TO PLAY. The file has no scenario."),
+        (words_played.opening("Van", 1, 0, 0, 0), "Van: played. Nothing was expected."),
+        (
+            words_mistaken.opening("a.circuit", 3),
+            "a.circuit: CANNOT BE READ AS IT STANDS. Mistakes: 3. Nothing was checked.",
+        ),
+        (words_mistaken.unknown("rule", "pimp", ["pump"], ["pump"]), "There is no rule named pimp. Did you mean pump?"),
+        (words_mistaken.unknown("rule", "x", [], []), "There is no rule named x; the file has none at all."),
+    ],
+)  # fmt: skip
+def test_sentences(sentence: str, words: str) -> None:
+    """Word for word."""
+    assert sentence == words
