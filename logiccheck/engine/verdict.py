@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from logiccheck.lang.program import Requirement
+from logiccheck.lang.program import Expr, Requirement
 from logiccheck.model.story import Story
 
 
@@ -23,6 +23,7 @@ class Undecided(Enum):
     TIMER_ARITHMETIC = "the answer hangs on how long several timers take together"
     BUDGET = "the time for it ran out"
     INTERRUPTED = "it was interrupted"
+    TIME_MAY_STOP = "it is not decided whether what is given stops time"
 
 
 class Obstacle(Enum):
@@ -38,7 +39,7 @@ class Obstacle(Enum):
 class Verdict:
     """`story` of FAILS: how it goes wrong (absent for `possible`, whose failing is a proof); of a proved `possible`:
     the witness. `covered`: no story of at most that many moments goes wrong (known also when not decided).
-    `empty` of NO_CASE: the text of the part that cannot occur. `seconds`: spent on it; never part of a comparison.
+    `empty` of NO_CASE: the part that cannot occur. `seconds`: spent on it; never part of a comparison.
     """
 
     requirement: Requirement
@@ -46,7 +47,7 @@ class Verdict:
     story: Story | None = None
     undecided: Undecided | None = None
     obstacle: Obstacle | None = None
-    empty: str = ""
+    empty: Expr | None = None
     covered: int = 0
     seconds: float = 0.0
     builtin: bool = False  # the requirement comes with the program (short circuit), nobody wrote it
@@ -54,7 +55,8 @@ class Verdict:
 
 @dataclass(frozen=True, slots=True)
 class Trouble:
-    """An obstacle found, with its story (None for a contradiction at time 0) and the texts of what is given that meet in it.
+    """An obstacle found, with its story (None for a contradiction at time 0) and the texts of what is given that meet
+    in it.
 
     `outcomes` of UNSETTLED that is a relay race: for each settled end, the relays that are closed then;
     `chasing`: the names that go on changing.

@@ -1,0 +1,146 @@
+"""What can matter to one question: the bits, clocks, watches, world and assumptions that it depends on.
+
+An assumption belongs to the cone when something of the world that it depends on does. Leaving out the rest is exact
+because every moment settles whatever else happens in it (see `settle`), and what is left out has a story of its own
+beside any story of the cone unless what is given stops time, which is asked for by itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from logiccheck.model.circuit.aig import Aig, Lit, Node
+from logiccheck.model.circuit.system import Bit, Clock, Constraint, System, Watch
+
+
+@dataclass(slots=True)
+class Cone:
+    """`bad` is the question: can it become true. `world` are the input nodes of the world, by variable."""
+
+    system: System
+    bad: Lit
+    bits: list[Bit]
+    clocks: list[Clock]
+    watches: list[Watch]
+    world: dict[str, list[Node]]
+    constraints: list[Constraint]
+    order: list[Node] = field(default_factory=list)
+    shown: list[Node] = field(default_factory=list)  # inputs that the constraints tie to the clocks (see `exact`)
+
+    @property
+    def aig(self) -> Aig:
+        return self.system.aig
+
+    @property
+    def inputs(self) -> list[Node]:
+        """All that is chosen freely at a moment: the world, what falls due, what the watches show."""
+        nodes = [node for group in self.world.values() for node in group]
+        nodes += [clock.due >> 1 for clock in self.clocks]
+        for watch in self.watches:
+            nodes += [watch.ge >> 1, watch.gt >> 1]
+        return nodes + self.shown
+
+    def arrange(self) -> None:
+        """Computes `order`: every node that a moment of this cone needs."""
+        lits = [self.bad] + [c.lit for c in self.constraints]
+        for bit in self.bits:
+            lits += (bit.now, bit.next)
+        for clock in self.clocks:
+            lits += (clock.run, clock.due, clock.start, clock.run_next)
+        for watch in self.watches:
+            lits += (watch.run, watch.ge, watch.gt, watch.must, watch.start, watch.run_next)
+        lits += [2 * node for group in self.world.values() for node in group]
+        self.order = self.aig.cone(lits)
+
+
+class Reach:
+    """Everything that literals depend on through any number of moments."""
+
+    def __init__(self, system: System) -> None:
+        self.system = system
+        self._bit = {bit.now >> 1: bit for bit in system.bits.values()}
+        self._timer: dict[Node, list[Lit]] = {}
+        for clock in system.clocks.values():
+            lits = [clock.run, clock.due, clock.start, clock.run_next]
+            self._timer[clock.run >> 1] = self._timer[clock.due >> 1] = lits
+        for watch in system.watches.values():
+            lits = [watch.run, watch.ge, watch.gt, watch.must, watch.start, watch.run_next]
+            for lit in (watch.run, watch.ge, watch.gt):
+                self._timer[lit >> 1] = lits
+        self.owner = {bit >> 1: name for name, coded in system.world.coded.items() for bit in coded.bits}
+        self._assumed = [self.world(self.nodes([c.lit])) for c in system.constraints]
+
+    def nodes(self, lits: Iterable[Lit], seen: set[Node] | None = None) -> set[Node]:
+        """All nodes reached from these literals, added to `seen`."""
+        seen = set() if seen is None else seen
+        operands = self.system.aig.operands
+        todo = [lit >> 1 for lit in lits]
+        while todo:
+            node = todo.pop()
+            if node in seen or node == 0:
+                continue
+            seen.add(node)
+            pair = operands[node]
+            if pair is not None:
+                todo += (pair[0] >> 1, pair[1] >> 1)
+            elif node in self._timer:
+                todo += [lit >> 1 for lit in self._timer[node]]
+            bit = self._bit.get(node)
+            if bit is not None:
+                todo.append(bit.next >> 1)
+        return seen
+
+    def world(self, nodes: set[Node]) -> set[str]:
+        return {self.owner[node] for node in nodes if node in self.owner}
+
+    def cone(self, bad: Lit) -> Cone:
+        """The cone of one question."""
+        system = self.system
+        seen = self.nodes([bad])
+        chosen: set[int] = set()
+        while True:
+            world = self.world(seen)
+            more = {i for i, names in enumerate(self._assumed) if i not in chosen and names & world}
+            if not more:
+                break
+            chosen |= more
+            self.nodes([system.constraints[i].lit for i in more], seen)
+        cone = Cone(
+            system,
+            bad,
+            [b for b in system.bits.values() if b.now >> 1 in seen],
+            [c for c in system.clocks.values() if c.run >> 1 in seen],
+            [w for w in system.watches.values() if w.run >> 1 in seen],
+            {name: [bit >> 1 for bit in system.world.coded[name].bits] for name in sorted(world)},
+            [system.constraints[i] for i in sorted(chosen)],
+        )
+        cone.arrange()
+        return cone
+
+
+def exact(cone: Cone) -> Cone:
+    """The same cone with every watch made a clock that falls due at its time: nothing silent is left.
+
+    A clock knows that its time goes on; a watch alone may show anything at each moment. Proofs are sought here; a story
+    found here may have silent moments more than it needs.
+    """
+    aig, system = cone.aig, cone.system
+    bits, clocks, constraints = list(cone.bits), list(cone.clocks), list(cone.constraints)
+    for watch in cone.watches:
+        done = Bit(f"{watch.key}.over", aig.new_input(f"{watch.key}.over"))
+        run, due = aig.both(watch.run, done.now ^ 1), aig.new_input(f"{watch.key}.due")
+        clock = Clock(watch.key, watch.time, watch.time, watch.time, run, due)
+        fired = aig.both(clock.run, clock.due)
+        over = aig.either(done.now, fired)
+        clock.start = watch.start
+        clock.run_next = aig.both(watch.run_next, aig.either(watch.start, over ^ 1))
+        done.next = aig.all_of([watch.run_next, watch.start ^ 1, over])
+        bits.append(done)
+        clocks.append(clock)
+        shows = [aig.same(watch.ge, aig.both(watch.run, over)), aig.same(watch.gt, aig.both(watch.run, done.now))]
+        constraints += [Constraint(lit, "") for lit in shows]
+    full = Cone(system, cone.bad, bits, clocks, [], cone.world, constraints)
+    full.arrange()
+    full.shown = [w.ge >> 1 for w in cone.watches] + [w.gt >> 1 for w in cone.watches]
+    return full

@@ -1,0 +1,73 @@
+"""Nothing is accused unheard: a story is shown only after the reference interpreter has played it and the judge
+agreed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from logiccheck.engine.cone import Cone
+from logiccheck.lang.program import (
+    AfterLasting,
+    ChangesOnlyWhile,
+    Excluded,
+    Expr,
+    Form,
+    LastsAtLeast,
+    LastsAtMost,
+    Number,
+    Possible,
+    Program,
+    Switch,
+)
+from logiccheck.lang.walk import references
+from logiccheck.model.interpreter import Impossible, Machine
+from logiccheck.model.judge import Broken, broken, violated, witnessed
+from logiccheck.model.play import play_story
+from logiccheck.model.story import Story
+from logiccheck.model.timeline import Timeline
+
+
+class StoryRefused(Exception):
+    """The interpreter does not confirm a story of the engine: a mistake in this program, never a verdict."""
+
+
+def played(program: Program, story: Story) -> Timeline:
+    """The story on the interpreter; timers written inside requirements are the judge's, and last as the story says."""
+    own = Machine(program).windows.keys()
+    steps = tuple(replace(s, due=tuple(key for key in s.due if key in own)) for s in story.steps)
+    box = replace(story, steps=steps, runs=tuple(run for run in story.runs if run.key in own))
+    try:
+        timeline = play_story(program, box)
+    except Impossible as e:
+        raise StoryRefused(str(e)) from e
+    chosen = dict(timeline.durations)
+    chosen.update({(run.key, run.start): run.duration for run in story.runs if run.key not in own})
+    return replace(timeline, durations=chosen)
+
+
+def confirm(program: Program, cone: Cone, story: Story, form: Form) -> None:
+    """Raises StoryRefused unless the story meets what is given (as far as it touches it) and shows what it claims."""
+    timeline = played(program, story)
+    if not timeline.settles:
+        raise StoryRefused("the last moment never settles")
+    unmet = [b for b in broken(timeline) if _touches(cone, b)]
+    if unmet:
+        raise StoryRefused(f"an assumption is not met at {unmet[0].instant}: {unmet[0].what}")
+    shown = witnessed(timeline, form.q) if isinstance(form, Possible) else violated(timeline, form)
+    if shown is None:
+        raise StoryRefused("the judge sees nothing wrong")
+
+
+def _touches(cone: Cone, b: Broken) -> bool:
+    """Whether the cone holds this assumption; what it does not hold concerns a world that the story leaves alone."""
+    match b.what:
+        case Switch() | Number():
+            return b.what.name in cone.world
+        case Excluded() | LastsAtLeast() | LastsAtMost() | ChangesOnlyWhile() | AfterLasting():
+            return b.what.text in {c.text for c in cone.constraints}
+        case _:
+            return _names(b.what) <= set(cone.world)
+
+
+def _names(fact: Expr) -> set[str]:
+    return {leaf.name for leaf in references(fact)}

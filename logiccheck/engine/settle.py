@@ -1,0 +1,71 @@
+"""How many repeats a moment needs until nothing changes any more, decided before anything else is asked.
+
+Without that number a moment caused by something that does not matter could still change what does, and leaving things
+out of a question would be wrong. First it is asked of any memory at all, then of reachable memory only.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from logiccheck.engine.sat import Circuit, Sat
+from logiccheck.lang.program import Program
+from logiccheck.model.circuit.aig import Lit
+from logiccheck.model.circuit.moment import Moment
+from logiccheck.model.circuit.reaction import Forms
+
+MOST_REPEATS = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Depth:
+    """`moment` has `repeats` repeats; `always`: that is enough from any memory, reachable or not."""
+
+    moment: Moment
+    always: bool
+
+
+def settle(program: Program, forms: Forms) -> Depth:
+    """The least number of repeats that is enough from any memory, or MOST_REPEATS when none so far is."""
+    moment = Moment(program, forms)
+    while True:
+        if not _can_go_on(moment):
+            return Depth(moment, True)
+        if len(moment.reactions) > MOST_REPEATS:
+            return Depth(moment, False)
+        moment.repeat()
+
+
+def with_repeats(program: Program, forms: Forms, repeats: int) -> Moment:
+    """A fresh moment with this many repeats."""
+    moment = Moment(program, forms)
+    for _ in range(repeats):
+        moment.repeat()
+    return moment
+
+
+def _can_go_on(moment: Moment) -> bool:
+    """Whether some memory and world lets one more repeat change something."""
+    if moment.unsettled == 0:
+        return False
+    system = moment.system
+    lits = [moment.unsettled, *(c.lit for c in system.constraints), *_sound_memory(moment)]
+    sat = Sat("cadical153")
+    circuit = Circuit(sat, system.aig, system.aig.cone(lits))
+    answer = sat.solve([circuit.lit(lit) for lit in lits])
+    sat.close()
+    return answer
+
+
+def _sound_memory(moment: Moment) -> list[Lit]:
+    """What is true of the memory of every timer, however it came about: it does not run when it has nothing to run
+    for."""
+    aig, bits = moment.system.aig, moment.system.bits
+    result = []
+    for name in bits:
+        key, _, part = name.rpartition(".")
+        if part in ("done", "on") and f"{key}.run" in bits and f"{key}.{part}" in bits:
+            result.append(aig.both(bits[name].now, bits[f"{key}.run"].now) ^ 1)
+        if part == "run" and key.endswith(".on") and f"{key[:-3]}.off.run" in bits:
+            result.append(aig.both(bits[name].now, bits[f"{key[:-3]}.off.run"].now) ^ 1)
+    return result

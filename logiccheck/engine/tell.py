@@ -1,0 +1,60 @@
+"""From a trace of the circuit to a story of hands and timers, with concrete times and values."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from logiccheck.engine.cone import Cone
+from logiccheck.engine.timing import Runs, Trace, round_times, runs_of
+from logiccheck.lang.program import Switch
+from logiccheck.model.circuit.aig import Node
+from logiccheck.model.circuit.system import Clock
+from logiccheck.model.circuit.worldcode import WorldCode, example_value
+from logiccheck.model.story import Run, Step, Story
+
+
+def tell(cone: Cone, trace: Trace, overdue: bool, involved: frozenset[str]) -> Story:
+    """The story of a trace that is possible in time."""
+    times = round_times(cone, trace)
+    runs = runs_of(cone, trace)
+    steps = []
+    for k, inputs in enumerate(trace):
+        due = tuple(t.key for t, _ in runs.running[k] if isinstance(t, Clock) and inputs.get(t.due >> 1))
+        steps.append(Step(times[k], tuple(world_at(cone, inputs).items()), due))
+    return Story(tuple(steps), tuple(_lengths(cone, trace, runs, times)), overdue, involved)
+
+
+def world_at(cone: Cone, inputs: Mapping[Node, bool]) -> dict[str, int | Fraction]:
+    """The involved world of one moment: positions by index, numbers by an example of their interval."""
+    return {name: _decode(cone.system.world, name, inputs) for name in cone.world}
+
+
+def _decode(world: WorldCode, name: str, inputs: Mapping[Node, bool]) -> int | Fraction:
+    coded = world.coded[name]
+    index = sum(1 << i for i, bit in enumerate(coded.bits) if inputs.get(bit >> 1, False))
+    variable = coded.variable
+    return index if isinstance(variable, Switch) else example_value(variable, index)
+
+
+def _lengths(cone: Cone, trace: Trace, runs: Runs, times: list[Fraction]) -> list[Run]:
+    """How long each run of a clock lasts: until it falls due, or past everything seen of it (as long as nominal, if
+    that is long enough)."""
+    clocks = {c.key: c for c in cone.clocks}
+    last_seen: dict[tuple[str, int], tuple[int, bool]] = {}
+    for k, inputs in enumerate(trace):
+        for timer, b in runs.running[k]:
+            if isinstance(timer, Clock):
+                last_seen[timer.key, b] = (k, bool(inputs.get(timer.due >> 1)))
+    result = []
+    for k, begun in enumerate(runs.begun):
+        for key in begun:
+            if key not in clocks:
+                continue
+            seen, due = last_seen.get((key, k), (k, False))
+            passed = times[seen] - times[k]
+            if due:
+                result.append(Run(key, times[k], passed))
+            elif passed >= clocks[key].nominal:
+                result.append(Run(key, times[k], Fraction(clocks[key].hi)))
+    return result

@@ -1,0 +1,211 @@
+"""When a sequence of moments is possible in time: difference constraints between the times of moments.
+
+A clock that began at moment b with window [lo, hi] and falls due at k: lo <= t_k - t_b <= hi; that runs and is not due:
+t_k - t_b < hi. A watch that shows `ge` or `gt`, or does not, compares t_k - t_b with its time. Moments follow one
+another: t_{k-1} < t_k. The due time of one run is named by no other constraint, so that these decide exactly.
+References: R. Bellman, "On a routing problem", Quart. Appl. Math. 16, 1958; D. Dill, "Timing assumptions and
+verification of finite-state concurrent systems", 1989 (difference bounds).
+
+N moments; times are in microseconds multiplied by `scale` = N + 2, and "less than" is "at most, less one": a cycle of
+constraints has at most N edges, hence fewer strict ones than `scale`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from typing import TypeAlias
+
+from logiccheck.engine.cone import Cone
+from logiccheck.model.circuit.aig import Node
+from logiccheck.model.circuit.system import Clock, Watch
+
+Trace: TypeAlias = list[Mapping[Node, bool]]  # by moment: the value of every input of the cone
+
+
+class Fact(Enum):
+    """What a moment shows about a run of a clock or watch that began at an earlier one."""
+
+    DUE = "due"  # falls due
+    NOT_DUE = "not due"  # runs and does not fall due
+    GE = "ge"
+    LESS = "not ge"
+    GT = "gt"
+    LE = "not gt"
+    MUST = "must"  # a moment was forced to come by then
+    ASKED = "asked"  # no run of a timer: the question at hand wants it so
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """t_head - t_tail <= bound (scaled); `fact` of timer `key`, begun at `begin`, shown at `at`; None: order of
+    moments."""
+
+    tail: int
+    head: int
+    bound: int
+    fact: Fact | None = None
+    key: str = ""
+    begin: int = 0
+    at: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Runs:
+    """`running[k]`: (clock or watch, moment it began at) for those that run before moment k; `begun[k]`: keys that
+    begin at it."""
+
+    running: list[list[tuple[Clock | Watch, int]]]
+    begun: list[list[str]]
+    must: list[set[str]]
+
+
+def runs_of(cone: Cone, trace: Trace) -> Runs:
+    """Follows the circuit along a trace."""
+    timers: list[Clock | Watch] = [*cone.clocks, *cone.watches]
+    lits = [b.next for b in cone.bits] + [t.start for t in timers] + [t.run_next for t in timers]
+    musts = [w.must for w in cone.watches]
+    stored = {b.now >> 1: False for b in cone.bits}
+    began: dict[str, int] = {}
+    runs = Runs([], [], [])
+    for k, inputs in enumerate(trace):
+        runs.running.append([(t, began[t.key]) for t in timers if t.key in began])
+        values = cone.aig.evaluate(lits + musts, {**stored, **inputs}, cone.order)
+        runs.must.append({w.key for w, m in zip(cone.watches, values[len(lits) :], strict=True) if m})
+        stored = {b.now >> 1: v for b, v in zip(cone.bits, values, strict=False)}
+        starts = values[len(cone.bits) :][: len(timers)]
+        on = values[len(cone.bits) + len(timers) :][: len(timers)]
+        runs.begun.append([])
+        for timer, start, runs_on in zip(timers, starts, on, strict=True):
+            if not runs_on:
+                began.pop(timer.key, None)
+            elif start or timer.key not in began:
+                began[timer.key] = k
+                runs.begun[k].append(timer.key)
+    return runs
+
+
+def edges_of(cone: Cone, trace: Trace, runs: Runs | None = None) -> list[Edge]:
+    """All difference constraints of a trace."""
+    scale = len(trace) + 2
+    runs = runs or runs_of(cone, trace)
+    edges = [Edge(k, k - 1, -1) for k in range(1, len(trace))]
+    for k, inputs in enumerate(trace):
+        for timer, b in runs.running[k]:
+            if isinstance(timer, Clock):
+                edges += _clock_edges(timer, b, k, scale, bool(inputs.get(timer.due >> 1)))
+            else:
+                edges += _watch_edges(timer, b, k, scale, inputs, timer.key in runs.must[k])
+    return edges
+
+
+def _clock_edges(clock: Clock, b: int, k: int, scale: int, due: bool) -> list[Edge]:
+    if not due:
+        return [Edge(b, k, clock.hi * scale - 1, Fact.NOT_DUE, clock.key, b, k)]
+    return [
+        Edge(b, k, clock.hi * scale, Fact.DUE, clock.key, b, k),
+        Edge(k, b, -clock.lo * scale, Fact.DUE, clock.key, b, k),
+    ]
+
+
+def _watch_edges(watch: Watch, b: int, k: int, scale: int, inputs: Mapping[Node, bool], must: bool) -> list[Edge]:
+    time = watch.time * scale
+    ge, gt = bool(inputs.get(watch.ge >> 1)), bool(inputs.get(watch.gt >> 1))
+    edges = [
+        Edge(k, b, -time, Fact.GE, watch.key, b, k) if ge else Edge(b, k, time - 1, Fact.LESS, watch.key, b, k),
+        Edge(k, b, -time - 1, Fact.GT, watch.key, b, k) if gt else Edge(b, k, time, Fact.LE, watch.key, b, k),
+    ]
+    return edges + ([Edge(b, k, time, Fact.MUST, watch.key, b, k)] if must else [])
+
+
+def earliest(count: int, edges: list[Edge]) -> tuple[list[int], None] | tuple[None, list[Edge]]:
+    """The earliest scaled times with moment 0 at 0, or a cycle of constraints that cannot hold together."""
+    times = [0] * count
+    reason: list[Edge | None] = [None] * count
+    for round_ in range(count + 1):
+        moved = False
+        for e in edges:
+            if times[e.head] - e.bound > times[e.tail]:
+                times[e.tail] = times[e.head] - e.bound
+                reason[e.tail] = e
+                moved = True
+        if not moved:
+            return times, None
+        if round_ == count or times[0] > 0:
+            cycle = _cycle(reason)
+            if cycle is not None:
+                return None, cycle
+    raise AssertionError("no cycle found")
+
+
+def _cycle(reason: list[Edge | None]) -> list[Edge] | None:
+    """The cycle among the reasons, if there is one already."""
+    for begin in range(len(reason)):
+        path: list[Edge] = []
+        seen: dict[int, int] = {}
+        at = begin
+        while (edge := reason[at]) is not None and at not in seen:
+            seen[at] = len(path)
+            path.append(edge)
+            at = edge.head
+        if at in seen and reason[at] is not None:
+            return path[seen[at] :]
+    return None
+
+
+def schedule(cone: Cone, trace: Trace) -> tuple[list[Fraction], None] | tuple[None, list[Edge]]:
+    """The earliest times (microseconds) of a trace, or the cycle of constraints that forbids it."""
+    times, cycle = earliest(len(trace), edges_of(cone, trace))
+    if times is None:
+        assert cycle is not None
+        return None, cycle
+    return [Fraction(t, len(trace) + 2) for t in times], None
+
+
+GRID = [Fraction(x) for x in (3_600_000_000, 60_000_000, 1_000_000, 100_000, 10_000, 1_000, 1)]
+SLACK = Fraction(1_000_000)  # a rounder time may be this much later than need be (microseconds)
+
+
+def round_times(cone: Cone, trace: Trace) -> list[Fraction]:
+    """Times (microseconds) moment by moment: the smallest multiple of the coarsest unit (h, min, s, 0.1 s, ...) that
+    the constraints and the times before admit, and that is not much later than need be. The trace is possible in
+    time."""
+    count, scale = len(trace), len(trace) + 2
+    far = _distances(count, edges_of(cone, trace))
+    times = [Fraction(0)]
+    for k in range(1, count):
+        low = max(times[j] - Fraction(d, scale) for j in range(k) if (d := far[k][j]) is not None)
+        highs = [times[j] + Fraction(d, scale) for j in range(k) if (d := far[j][k]) is not None]
+        times.append(_round(low, min([*highs, low + SLACK])))
+    return times
+
+
+def _distances(count: int, edges: list[Edge]) -> list[list[int | None]]:
+    """The tightest scaled bound on t_j - t_i for each pair (i, j) that follows from the edges; None: none.
+
+    In a table that is closed in this way, any value in the range that the values chosen before leave can be completed.
+    """
+    far: list[list[int | None]] = [[0 if i == j else None for j in range(count)] for i in range(count)]
+    for e in edges:
+        known = far[e.tail][e.head]
+        far[e.tail][e.head] = e.bound if known is None else min(known, e.bound)
+    for k in range(count):
+        for i in range(count):
+            ik = far[i][k]
+            if ik is None:
+                continue
+            for j in range(count):
+                kj, ij = far[k][j], far[i][j]
+                if kj is not None and (ij is None or ik + kj < ij):
+                    far[i][j] = ik + kj
+    return far
+
+
+def _round(low: Fraction, high: Fraction) -> Fraction:
+    for unit in GRID:
+        value = -(-low // unit) * unit
+        if value <= high:
+            return value
+    return low
