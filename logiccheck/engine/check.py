@@ -33,8 +33,9 @@ def check_program(
     `progress` is called with the name of what is looked at next. A KeyboardInterrupt ends the search: what was decided
     stays, the rest is not decided.
     """
-    return _Checker(program, seconds_each, progress or (lambda _: None), frozenset(only) if only is not None else
-    None).run()
+    return _Checker(
+        program, seconds_each, progress or (lambda _: None), frozenset(only) if only is not None else None
+    ).run()
 
 
 @dataclass(slots=True)
@@ -58,8 +59,9 @@ class _Checker:
         stop, doubtful = stopped_time(self.program, questions, Budget(self.seconds))
         troubles += [stop] if stop is not None else []
         verdicts, interrupted = self._verdicts(questions)
-        weighed = tuple(_weigh(questions, q, v, troubles, doubtful) for q, v in zip(questions.all, verdicts,
-        strict=True)) return Check(tuple(troubles), weighed, interrupted)
+        pairs = zip(questions.all, verdicts, strict=True)
+        weighed = tuple(_weigh(questions, question, verdict, troubles, doubtful) for question, verdict in pairs)
+        return Check(tuple(troubles), weighed, interrupted)
 
     def _verdicts(self, questions: Questions) -> tuple[list[Verdict], bool]:
         verdicts: list[Verdict] = []

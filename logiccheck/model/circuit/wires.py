@@ -37,8 +37,11 @@ def spread(aig: Aig, wires: list[str], ways: list[Way], seeds: dict[str, Lit]) -
         base = {
             w: aig.any_of(
                 [seeds.get(w, FALSE)]
-                + [aig.both(way.when, value[way.tail]) for way in into[w] if way.tail not in inside and way.tail in
-                value]
+                + [
+                    aig.both(way.when, value[way.tail])
+                    for way in into[w]
+                    if way.tail not in inside and way.tail in value
+                ]
             )
             for w in group
         }
@@ -47,8 +50,9 @@ def spread(aig: Aig, wires: list[str], ways: list[Way], seeds: dict[str, Lit]) -
         for _ in range(len(group) - 1):
             now = {w: value[w] for w in group}
             for w in group:
-                arrivals = [aig.both(way.when, now[way.tail]) for way in into[w] if way.tail in inside and way.tail !=
-                w] value[w] = aig.any_of([base[w], *arrivals])
+                near = [way for way in into[w] if way.tail in inside and way.tail != w]
+                arrivals = [aig.both(way.when, now[way.tail]) for way in near]
+                value[w] = aig.any_of([base[w], *arrivals])
     return {w: value[w] for w in wires}
 
 
