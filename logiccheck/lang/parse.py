@@ -89,7 +89,7 @@ def _token(token: LarkToken, piece: Piece, path: str) -> Token:
 
 def _explain(unexpected: UnexpectedInput, piece: Piece, path: str) -> Diagnostic:
     """The message for the place where the parser could not go on."""
-    at = piece.begin + min(unexpected.pos_in_stream, len(piece.text))
+    at = piece.begin + min(_offset(unexpected), len(piece.text))
     seen = "The end of the line"
     width = 1
     if isinstance(unexpected, UnexpectedToken) and unexpected.token.type != "$END":
@@ -99,3 +99,9 @@ def _explain(unexpected: UnexpectedInput, piece: Piece, path: str) -> Diagnostic
     else:
         at = piece.end
     return Diagnostic(syntax.CannotRead(seen, ()), Span(path, at, at + width))
+
+
+def _offset(unexpected: UnexpectedInput) -> int:
+    """Where the parser stood; at the end of the text Lark has no place."""
+    place: object = unexpected.pos_in_stream
+    return place if isinstance(place, int) else 0

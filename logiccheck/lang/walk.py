@@ -1,4 +1,4 @@
-"""Walks over resolved expressions: children, all parts, the names they read, the memory they hold."""
+"""Walks over the resolved program: the parts of an expression, the names it reads, the memory it holds."""
 
 from __future__ import annotations
 
@@ -6,21 +6,40 @@ from collections.abc import Iterator
 from typing import TypeAlias, assert_never
 
 from logiccheck.lang.program import (
+    AfterLasting,
     And,
     AtMostOne,
     Bistable,
     Blink,
+    Box,
+    CallsLasting,
+    CallsWithin,
+    ChangesOnlyWhile,
     Compare,
     Const,
     Edge,
+    Excluded,
     Expr,
+    Form,
+    Given,
     Impulse,
+    LastsAtLeast,
+    LastsAtMost,
+    Never,
+    NeverLonger,
     Not,
+    OnlyAfter,
     Or,
     Position,
+    Possible,
     Previous,
+    Program,
+    Rule,
     Signal,
     Timer,
+    WaitsFor,
+    Window,
+    WireSense,
     Xor,
 )
 
@@ -63,3 +82,77 @@ def references(expr: Expr) -> Iterator[Leaf]:
 def memory(expr: Expr) -> Iterator[Memory]:
     """The parts of an expression that have a key, outermost first."""
     return (node for node in subexpressions(expr) if isinstance(node, Memory))
+
+
+def given_expressions(given: Given) -> tuple[Expr, ...]:
+    """The expressions of an assumption, in the order written."""
+    match given:
+        case Excluded(p=p) | LastsAtLeast(p=p) | LastsAtMost(p=p):
+            return (p,)
+        case ChangesOnlyWhile(y=y):
+            return (y,)
+        case AfterLasting(c=c, p=p):
+            return (c, p)
+    assert_never(given)
+
+
+def form_expressions(form: Form) -> tuple[Expr, ...]:
+    """The expressions of a requirement, in the order written; absent parts are left out."""
+    parts: tuple[Expr | None, ...]
+    match form:
+        case Never(p=p, r=r) | NeverLonger(p=p, r=r):
+            parts = (p, r)
+        case CallsWithin(p=p, q=q, r=r) | CallsLasting(p=p, q=q, r=r):
+            parts = (p, q, r)
+        case OnlyAfter(q=q, p=p, r=r):
+            parts = (q, p, r)
+        case WaitsFor(q=q, r=r, p=after):
+            parts = (q, r, after)
+        case Possible(q=q):
+            parts = (q,)
+        case _:
+            assert_never(form)
+    return tuple(part for part in parts if part is not None)
+
+
+def program_expressions(program: Program) -> Iterator[Expr]:
+    """Every expression of the program that is not inside another, in a fixed order."""
+    yield from program.at_first
+    yield from (source.condition for source in program.sources)
+    yield from (ground.condition for ground in program.grounds)
+    yield from (contact.condition for contact in program.contacts)
+    for relay in program.relays:
+        yield relay.coil
+        if relay.supply is not None:
+            yield relay.supply
+    if program.box is not None:
+        yield from _box_expressions(program.box)
+    for given in program.givens:
+        yield from given_expressions(given)
+    for requirement in program.requirements:
+        yield from form_expressions(requirement.form)
+    for scenario in program.scenarios:
+        yield from (expectation.p for expectation in scenario.expectations)
+
+
+def _box_expressions(box: Box) -> Iterator[Expr]:
+    if box.startup is not None:
+        yield box.startup
+    for sense in box.senses:
+        if isinstance(sense, WireSense) and sense.filter is not None:
+            yield sense.filter
+    for rule in box.rules:
+        yield rule.expr if isinstance(rule, Rule) else rule.command
+
+
+def timer_windows(program: Program) -> dict[str, Window]:
+    """Every timer of the program by its key, with the times its runs may last."""
+    windows: dict[str, Window] = {}
+    for expr in program_expressions(program):
+        for node in memory(expr):
+            if isinstance(node, Timer):
+                windows[node.key] = node.window
+            elif isinstance(node, Blink):
+                windows[f"{node.key}.on"] = node.on
+                windows[f"{node.key}.off"] = node.off
+    return windows

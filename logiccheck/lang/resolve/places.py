@@ -1,0 +1,110 @@
+"""Who may name what: for each place of the language the kinds of names it may hold, and whether it may remember."""
+
+from __future__ import annotations
+
+from enum import Enum
+
+from logiccheck.base.diagnostic import Message
+from logiccheck.lang import written as w
+from logiccheck.lang.mistakes import places as m
+from logiccheck.lang.resolve.scope import BOX, COPPER, SENSES, WORLD, Declared, Kind, Scope
+
+
+class Place(Enum):
+    """Where an expression stands; the value names the place in a sentence."""
+
+    RULE = "a rule"
+    CONTACT = "a contact"
+    COIL = "a coil"
+    FIRST = "`at first`"
+    FACT = "this assumption"  # of the world only: exclusions, lasts, the c of `after`
+    ASSUMED = "this part of an assumption"  # the y of `changes only while`, the p of `after ... has lasted`
+    REQUIREMENT = "a requirement"
+    INSTANT = "`even for an instant`"
+    EXPECTED = "an expectation"
+
+
+_EVERYTHING = WORLD | COPPER | BOX | {Kind.POWERED}
+
+ALLOWED: dict[Place, frozenset[Kind]] = {
+    Place.RULE: SENSES | {Kind.RULE, Kind.OUTPUT},
+    Place.CONTACT: WORLD | {Kind.RELAY},
+    Place.COIL: WORLD | COPPER | {Kind.OUTPUT},
+    Place.FIRST: WORLD,
+    Place.FACT: WORLD,
+    Place.ASSUMED: _EVERYTHING,
+    Place.REQUIREMENT: _EVERYTHING,
+    Place.INSTANT: _EVERYTHING,
+    Place.EXPECTED: _EVERYTHING,
+}
+
+OBSERVERS = frozenset({Place.ASSUMED, Place.REQUIREMENT, Place.EXPECTED})
+"""Places whose memory lives on settled values: an edge lasts no time there."""
+
+
+def breach(place: Place, entry: Declared, scope: Scope) -> Message:
+    """The mistake of naming `entry` in a place that does not allow its kind."""
+    word, kind = entry.name, entry.kind.value
+    match place:
+        case Place.RULE:
+            return m.CannotSense(word, kind, senses_of(entry, scope), _sense_line(entry))
+        case Place.CONTACT:
+            return m.ContactOfCopper(word, kind)
+        case Place.COIL:
+            return m.CoilOfBox(word, kind)
+        case Place.FACT if entry.kind in BOX | COPPER | {Kind.POWERED}:
+            return m.OutputInGiven(word, kind)
+        case _:
+            return m.NotOfTheWorld(word, kind, place.value)
+
+
+def memory_breach(place: Place, what: str) -> Message | None:
+    """The mistake of a timer, edge or stored state `what` in this place; None if it may stand there."""
+    match place:
+        case Place.CONTACT:
+            return m.MemoryInCopper(what)
+        case Place.FIRST | Place.FACT:
+            return m.MemoryInFact(what, place.value)
+        case Place.INSTANT:
+            return m.InstantNeedsPlain(what)
+        case Place.COIL if what == "previous":
+            return m.PreviousInCoil()
+        case _:
+            return None
+
+
+def senses_of(entry: Declared, scope: Scope) -> tuple[str, ...]:
+    """The senses that read a wire or number, or a wire that the switch, source or relay makes live or grounded."""
+    wires = {entry.name}
+    if entry.kind is Kind.LOAD and isinstance(entry.item, w.Load):
+        wires.add(entry.item.wire.text)
+    for other in scope.declared.values():
+        if isinstance(other.item, w.Wire) and any(_mentions(c, entry.name) for c in other.item.connections):
+            wires.add(other.name)
+    senses = (d for d in scope.declared.values() if isinstance(d.item, w.Sense) and d.item.input.text in wires)
+    return tuple(sorted(d.name for d in senses))
+
+
+def _mentions(connection: w.Connection, name: str) -> bool:
+    """Whether the condition of a connection names something."""
+    todo: list[w.Expr | None] = [connection.condition]
+    while todo:
+        match todo.pop():
+            case w.Negation(x):
+                todo.append(x)
+            case w.Chain(parts=parts):
+                todo.extend(parts)
+            case w.Bare(subject) | w.Is(subject) | w.In(subject) if subject.text == name:
+                return True
+            case _:
+                pass
+    return False
+
+
+def _sense_line(entry: Declared) -> str:
+    """A line that gives the box a sense for something it does not sense yet."""
+    if entry.kind is Kind.NUMBER:
+        return f"sense {entry.name}_sensed from {entry.name}"
+    if entry.kind is Kind.WIRE:
+        return f"sense {entry.name}_sensed from {entry.name} live"
+    return f"sense {entry.name}_sensed from {entry.name}_wire live"

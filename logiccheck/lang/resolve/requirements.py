@@ -1,0 +1,93 @@
+"""Requirements: what must hold, with its form, its guard and its words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import assert_never
+
+from logiccheck.lang import program as p
+from logiccheck.lang import written as w
+from logiccheck.lang.resolve.amounts import duration
+from logiccheck.lang.resolve.expressions import Site, resolve, tell_edges
+from logiccheck.lang.resolve.given import TextOf
+from logiccheck.lang.resolve.places import Place
+from logiccheck.lang.resolve.scope import Keys, Scope
+from logiccheck.lang.resolve.world import label
+
+
+def requirements(scope: Scope, items: Iterable[w.Item], text_of: TextOf) -> tuple[p.Requirement, ...]:
+    """The requirements among the items that have no mistake; `text_of` gives what was written in a span."""
+    found: list[p.Requirement] = []
+    for item in items:
+        if isinstance(item, w.Requirement):
+            form = _form(scope, item)
+            if form is not None:
+                name, text = item.name.text, label(item.name, item.label)
+                guard = p.Guard(item.guard)
+                found.append(p.Requirement(name, text, guard, form, text_of(item.form.span), item.span))
+    return tuple(found)
+
+
+def _form(scope: Scope, item: w.Requirement) -> p.Form | None:
+    plain = isinstance(item.form, w.Never) and item.form.instant
+    site = Site(scope, Place.INSTANT if plain else Place.REQUIREMENT, Keys(item.name.text))
+    match item.form:
+        case w.Never() as form:
+            return _never(site, form)
+        case w.Calls(p=asked, q=answer, lasting=lasting, time=time, excused=excused):
+            parts = _parts(site, asked, answer, excused)
+            t = duration(scope, time)
+            if parts is None or t is None:
+                return None
+            x, q, r = parts
+            assert x is not None and q is not None
+            return p.CallsLasting(x, q, t, r) if lasting else p.CallsWithin(x, q, t, r)
+        case w.OnlyAfter() as form:
+            return _only_after(site, form)
+        case w.WaitsFor(q=late, r=awaited, after=after):
+            parts = _parts(site, late, awaited, after)
+            if parts is None:
+                return None
+            x, q, r = parts
+            assert x is not None and q is not None
+            return p.WaitsFor(x, q, r)
+        case w.Possible(q=wanted):
+            possible = resolve(site, wanted)
+            return None if possible is None else p.Possible(possible)
+    assert_never(item.form)
+
+
+def _parts(
+    site: Site, first: w.Expr, second: w.Expr | None, third: w.Expr | None
+) -> tuple[p.Expr | None, p.Expr | None, p.Expr | None] | None:
+    """The parts resolved in the order written; None if there is a mistake in any, and all are told."""
+    written = (first, second, third)
+    resolved = [None if part is None else resolve(site, part) for part in written]
+    if any(part is not None and found is None for part, found in zip(written, resolved, strict=True)):
+        return None
+    return resolved[0], resolved[1], resolved[2]
+
+
+def _never(site: Site, form: w.Never) -> p.Form | None:
+    parts = _parts(site, form.p, form.r, None)
+    t = duration(site.scope, form.longer) if form.longer else None
+    if parts is None or (form.longer and t is None):
+        return None
+    x, r, _ = parts
+    assert x is not None
+    if t is None:
+        return p.Never(p.Not(x, form.p.span) if form.always else x, r, form.always, form.instant)
+    edges = [tell_edges(site, part, "`for longer than`") for part in (x, r) if part is not None]
+    return None if any(edges) else p.NeverLonger(x, r, t)
+
+
+def _only_after(site: Site, form: w.OnlyAfter) -> p.Form | None:
+    parts = _parts(site, form.q, form.p, form.since)
+    t = duration(site.scope, form.lasted) if form.lasted else None
+    if parts is None or (form.lasted and t is None):
+        return None
+    q, x, r = parts
+    assert q is not None and x is not None
+    if t is not None and tell_edges(site, x, "`has lasted`"):
+        return None
+    return p.OnlyAfter(q, x, t, r)
