@@ -50,7 +50,7 @@ class Cone:
             lits += (clock.run, clock.due, clock.start, clock.run_next)
         for watch in self.watches:
             lits += (watch.run, watch.ge, watch.gt, watch.must, watch.start, watch.run_next)
-        lits += [2 * node for group in self.world.values() for node in group]
+        lits += [2 * node for node in self.inputs]
         self.order = self.aig.cone(lits)
 
 
@@ -141,6 +141,6 @@ def exact(cone: Cone) -> Cone:
         shows = [aig.same(watch.ge, aig.both(watch.run, over)), aig.same(watch.gt, aig.both(watch.run, done.now))]
         constraints += [Constraint(lit, "") for lit in shows]
     full = Cone(system, cone.bad, bits, clocks, [], cone.world, constraints)
-    full.arrange()
     full.shown = [w.ge >> 1 for w in cone.watches] + [w.gt >> 1 for w in cone.watches]
+    full.arrange()
     return full

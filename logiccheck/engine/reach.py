@@ -7,18 +7,19 @@ from typing import TypeAlias
 
 from logiccheck.base.budget import Budget, OutOfTime
 from logiccheck.engine.cone import Cone, exact
-from logiccheck.engine.pdr import Pdr, Proof
 from logiccheck.engine.recheck import proof_holds
+from logiccheck.engine.refine import Cegar, TimedProof
 from logiccheck.engine.shortest import Search
-from logiccheck.engine.timing import Trace, schedule
+from logiccheck.engine.timing import Trace
 from logiccheck.engine.verdict import Undecided
 
 
 @dataclass(frozen=True, slots=True)
 class Impossible:
-    """It cannot happen; the clauses of the proof were checked again by another solver."""
+    """It cannot happen; the proof (absent where the question is constantly false) was checked again by another
+    solver."""
 
-    proof: Proof
+    proof: TimedProof | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +39,7 @@ class Unknown:
 
 Answer: TypeAlias = Impossible | Happens | Unknown
 
-SEARCH_SHARE = 0.6  # of the budget, for a story once the proof without time has failed
+PROOF_SHARE = 0.6  # of the budget, for the proof; the rest looks for a story when there is no proof by then
 MOST_MOMENTS = 24  # a search with no known story stops here
 
 
@@ -49,31 +50,26 @@ class ProofRefused(Exception):
 def reach(cone: Cone, budget: Budget) -> Answer:
     """Decides whether `cone.bad` can become true in a story that meets what is given."""
     if cone.bad == 0:
-        return Impossible(Proof(()))
+        return Impossible(None)
     full = exact(cone)
-    pdr = Pdr(full, budget)
     try:
-        result = pdr.run()
+        result = Cegar(full).run(budget.part(PROOF_SHARE))
+        if isinstance(result, TimedProof):
+            if not proof_holds(full, result, budget):
+                raise ProofRefused
+            return Impossible(result)
     except OutOfTime:
-        return Unknown(Undecided.BUDGET, max(0, len(pdr.frames) - 2) if not cone.watches else 0)
-    finally:
-        pdr.close()
-    if isinstance(result, Proof):
-        if not proof_holds(full, result):
-            raise ProofRefused
-        return Impossible(result)
-    known = len(result) if schedule(full, result)[0] is not None else None
-    return _search(cone, budget, known)
+        result = None
+    return _search(cone, budget, len(result) if result is not None else None)
 
 
 def _search(cone: Cone, budget: Budget, known: int | None) -> Answer:
     """The shortest story; there is one of at most `known` moments, or perhaps none at all."""
-    search = Search(cone, budget if known is not None else budget.part(SEARCH_SHARE))
+    search = Search(cone, budget)
     try:
         trace = search.run(known if known is not None else MOST_MOMENTS)
     except OutOfTime:
-        why = Undecided.BUDGET if known is not None else Undecided.TIMER_ARITHMETIC
-        return Unknown(why, search.covered)
+        return Unknown(Undecided.BUDGET, search.covered)
     finally:
         search.close()
     if trace is not None:
