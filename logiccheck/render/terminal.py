@@ -79,10 +79,10 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
     for notice in report.notices:
         if notice not in mistakes:
             yield from _notice(notice, look)
-    if report.advice:
+    if report.notes:
         yield ()
-    for advice in report.advice:
-        yield from _wrapped(advice, look)
+    for note in report.notes:
+        yield from _wrapped(note, look)
     if report.verdicts:
         yield from _summary(report.verdicts, look)
     if report.basis is not None:

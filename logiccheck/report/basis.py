@@ -2,39 +2,41 @@
 
 from __future__ import annotations
 
-import hashlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from logiccheck.base.version import LANGUAGE, VERSION
+from logiccheck.lang.gather import SourceFile
 from logiccheck.lang.program import Program
 from logiccheck.report import words_check as words
 from logiccheck.report.excerpt import as_written
 from logiccheck.report.report import Basis
 
 
-def basis(program: Program, files: Mapping[str, str]) -> Basis:
+def basis(program: Program, sources: Iterable[SourceFile]) -> Basis:
     """Assumptions in the user's own words, limits, and the mark of tool and files."""
+    read = tuple(sources)
     return Basis(
-        assumptions=tuple(_assumptions(program, files)) or (words.NO_ASSUMPTION,),
+        assumptions=tuple(_assumptions(program, texts(read))) or (words.NO_ASSUMPTION,),
         limits=words.LIMITS,
         caution=words.CAUTION,
-        colophon=(colophon(files),),
+        colophon=colophon(read),
     )
 
 
-def colophon(files: Mapping[str, str]) -> str:
+def texts(sources: Iterable[SourceFile]) -> dict[str, str]:
+    """The text of each file by its path, the main file first."""
+    return {source.path: source.text for source in sources}
+
+
+def colophon(sources: Iterable[SourceFile]) -> tuple[str, ...]:
     """Which tool read which files."""
-    return words.colophon(VERSION, LANGUAGE, tuple(files), fingerprint(files))
-
-
-def fingerprint(files: Mapping[str, str]) -> str:
-    """SHA-256 over the texts of all files, in the order in which they were read; of one file, its own."""
-    return hashlib.sha256("".join(files.values()).encode("utf-8")).hexdigest()
+    read = [words.read(source.path, source.sha256) for source in sources]
+    return (words.tool(VERSION, LANGUAGE), *read)
 
 
 def _assumptions(program: Program, files: Mapping[str, str]) -> Iterator[str]:
-    for fact in program.at_first:
-        yield words.at_first(as_written(fact, files))
+    if program.at_first:
+        yield words.at_first([as_written(fact, files) for fact in program.at_first])
     for switch in program.switches:
         if switch.one_by_one:
             yield words.one_by_one(switch.name, switch.positions)

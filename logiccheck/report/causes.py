@@ -7,7 +7,7 @@ all terms that speak for the value are marked. A rule that decides is followed i
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from typing import assert_never
+from typing import TypeAlias, assert_never
 
 from logiccheck.base.span import Span
 from logiccheck.lang.program import (
@@ -31,6 +31,7 @@ from logiccheck.lang.program import (
     Signal,
     SignalKind,
     WaitsFor,
+    Wire,
     Xor,
 )
 from logiccheck.model.reaction import Values
@@ -40,6 +41,7 @@ from logiccheck.report.excerpt import excerpt
 from logiccheck.report.report import Cause
 
 MOST = 4  # lines shown for one story
+FOLLOWED = {SignalKind.RULE, SignalKind.RELAY, SignalKind.OUTPUT}  # terms whose own line is shown as well
 
 
 def blamed(form: Form) -> Expr | None:
@@ -69,36 +71,66 @@ def causes(program: Program, form: Form, values: Values, files: Mapping[str, str
         if signal.name in seen or signal.name not in lines:
             continue
         seen.add(signal.name)
-        cause, deeper = _cause(lines[signal.name], signal, values, files)
-        found.append(cause)
-        waiting = [leaf for leaf in deeper if isinstance(leaf, Signal) and leaf.kind is SignalKind.RULE] + waiting
+        cause, deciding = _cause(program, lines[signal.name], signal, values, files)
+        found += [cause] if cause is not None else []
+        waiting = [leaf for leaf in deciding if isinstance(leaf, Signal) and leaf.kind in FOLLOWED] + waiting
     return tuple(found)
 
 
-def _lines(program: Program) -> dict[str, Rule | Output | Relay]:
+Item: TypeAlias = Rule | Output | Relay | Wire
+Found: TypeAlias = tuple[Cause | None, tuple[Leaf, ...]]  # the cause, and the terms that decide
+
+
+def _lines(program: Program) -> dict[str, Item]:
     rules = program.box.rules if program.box else ()
-    return {item.name: item for item in (*program.relays, *rules)}
+    return {item.name: item for item in (*program.wires, *program.relays, *rules)}
 
 
-def _cause(
-    item: Rule | Output | Relay, signal: Signal, values: Values, files: Mapping[str, str]
-) -> tuple[Cause, tuple[Leaf, ...]]:
-    """The cause of one signal, and the terms that decide it."""
+def _cause(program: Program, item: Item, signal: Signal, values: Values, files: Mapping[str, str]) -> Found:
+    match item:
+        case Wire(name=name):
+            return _wire(program, name, values, files) if signal.kind is SignalKind.LIVE else (None, ())
+        case Relay(name=name, coil=coil, supply=supply):
+            if supply is not None and not values.holds(supply):
+                return Cause(words.without_supply(name), excerpt([supply.span], files)), ()
+            return _terms(name, coil, values.holds(coil), values, files)
+        case Rule() | Output():
+            return _conclusion(item, signal, values, files)
+        case _:
+            assert_never(item)
+
+
+def _conclusion(item: Rule | Output, signal: Signal, values: Values, files: Mapping[str, str]) -> Found:
     on = values.holds(signal)
-    if isinstance(item, Relay):
-        if not on and item.supply is not None and not values.holds(item.supply):
-            return Cause(words.without_supply(item.name), excerpt([item.supply.span], files)), ()
-        return _terms(item.name, item.coil, values.holds(item.coil), values, files)
     if not on and (SignalKind.POWERED, "powered") not in values.true:
         return Cause(words.without_power(item.name), None), ()
-    if isinstance(item, Output):
-        if not on and signal.kind is SignalKind.OUTPUT and values.holds(Signal(SignalKind.COMMAND, item.name)):
-            return Cause(words.without_feed(item.name, item.fed_by or ""), excerpt([item.span], files)), ()
-        return _terms(item.name, item.command, on, values, files)
-    return _terms(item.name, item.expr, on, values, files)
+    if isinstance(item, Rule):
+        return _terms(item.name, item.expr, on, values, files)
+    if not on and signal.kind is SignalKind.OUTPUT and values.holds(Signal(SignalKind.COMMAND, item.name)):
+        return Cause(words.without_feed(item.name, item.fed_by or ""), excerpt([item.span], files)), ()
+    return _terms(item.name, item.command, on, values, files)
 
 
-def _terms(name: str, expr: Expr, on: bool, values: Values, files: Mapping[str, str]) -> tuple[Cause, tuple[Leaf, ...]]:
+def _wire(program: Program, name: str, values: Values, files: Mapping[str, str]) -> Found:
+    """What makes a wire live: closed contacts, diodes and outputs with something live behind them; or what is open."""
+    live = values.live(name)
+    spans: list[Span] = []
+    deciding: list[Leaf] = []
+    for contact in program.contacts:
+        other = contact.right if contact.left == name else contact.left
+        if name in (contact.left, contact.right) and values.live(other) and values.holds(contact.condition) == live:
+            spans.append(contact.span if isinstance(contact.condition, Const) else contact.condition.span)
+            deciding += leaves(contact.condition)
+    spans += [diode.span for diode in program.diodes if live and diode.cathode == name and values.live(diode.anode)]
+    for output in program.box.outputs if program.box and live else ():
+        if output.feeds == name and (SignalKind.OUTPUT, output.name) in values.true:
+            spans.append(output.span)
+            deciding.append(Signal(SignalKind.OUTPUT, output.name))
+    shown = excerpt(spans, files)
+    return (Cause(words.wire(name, live), shown) if shown is not None else None), tuple(deciding)
+
+
+def _terms(name: str, expr: Expr, on: bool, values: Values, files: Mapping[str, str]) -> Found:
     known = {leaf: values.holds(leaf) for leaf in leaves(expr)}
     deciding = pivots(expr, known)
     single = bool(deciding)

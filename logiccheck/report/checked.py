@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Verdict
+from logiccheck.lang.gather import SourceFile
 from logiccheck.lang.program import Expr, Guard, Program
 from logiccheck.model.story import Story
 from logiccheck.report import words_check as words
 from logiccheck.report import words_trouble, words_verdict
-from logiccheck.report.basis import basis
+from logiccheck.report.basis import basis, texts
 from logiccheck.report.excerpt import as_written, where
 from logiccheck.report.report import Notice, Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
 from logiccheck.report.stories import shown
@@ -20,15 +21,16 @@ WORST_FIRST = (Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE, Kind.NOT_DECIDED, Kind.PR
 
 def check_report(
     program: Program,
-    files: Mapping[str, str],
+    sources: tuple[SourceFile, ...],
     check: Check,
     notices: tuple[Notice, ...] = (),
     played: tuple[PlayedPart, ...] = (),
     left_out: int = 0,
 ) -> Report:
-    """`files` are the texts read, the main file first; `played` are its scenarios that expect something; `left_out`
+    """`sources` are the files read, the main file first; `played` are its scenarios that expect something; `left_out`
     counts the requirements that nobody wanted checked this time.
     """
+    files = texts(sources)
     tally = words.Tally(
         counts=Counter(verdict.kind for verdict in check.verdicts),
         asked=sum(not verdict.builtin for verdict in check.verdicts),
@@ -43,10 +45,22 @@ def check_report(
         notices=notices,
         troubles=tuple(_trouble(program, trouble, files) for trouble in check.troubles),
         verdicts=_verdicts(program, check, files),
-        played=played,
-        advice=(words.how_to_save(next(iter(files))),) if tally.counts[Kind.FAILS] else (),
-        basis=basis(program, files),
+        played=tuple(part for part in played if not _as_expected(part)),
+        notes=tuple(_notes(tally, played, sources[0].path)),
+        basis=basis(program, sources),
     )
+
+
+def _as_expected(part: PlayedPart) -> bool:
+    return all(each.met for each in part.expectations) and not part.remarks
+
+
+def _notes(tally: words.Tally, played: tuple[PlayedPart, ...], file: str) -> Iterator[str]:
+    fine = [part for part in played if _as_expected(part)]
+    if fine:
+        yield words.as_expected([part.name for part in fine], sum(len(part.expectations) for part in fine))
+    if tally.counts[Kind.FAILS]:
+        yield words.how_to_save(file)
 
 
 def outcome(tally: words.Tally, troubles: Iterable[Trouble]) -> Outcome:
@@ -76,7 +90,7 @@ def _verdict(program: Program, verdict: Verdict, files: Mapping[str, str], told:
         remarks = (*remarks, words.same_story(told[story]))
     elif story is not None:
         told[story] = requirement.name
-        part = shown(program, story, requirement.form if verdict.kind is Kind.FAILS else None, files)
+        part = shown(program, story, requirement.form, (), files)
     return VerdictPart(
         name=requirement.name,
         label=requirement.label,
@@ -122,5 +136,5 @@ def _trouble(program: Program, trouble: Trouble, files: Mapping[str, str]) -> Tr
         title=words_trouble.TITLES[trouble.obstacle],
         sentences=words_trouble.sentences(trouble),
         givens=trouble.givens,
-        shown=shown(program, trouble.story, None, files) if trouble.story is not None else None,
+        shown=shown(program, trouble.story, None, trouble.chasing, files) if trouble.story is not None else None,
     )

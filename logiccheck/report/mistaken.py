@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Sequence
 
-from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.suggest import near
+from logiccheck.lang.load import Loaded
 from logiccheck.report import words_mistaken as words
+from logiccheck.report.basis import texts
 from logiccheck.report.notices import notices
 from logiccheck.report.report import Level, Outcome, Report
 
 
-def mistaken(file: str, diagnostics: Iterable[Diagnostic], files: Mapping[str, str]) -> Report:
-    """All mistakes of the files (and warnings, if there are any beside them)."""
-    found = notices(diagnostics, files)
+def mistaken(file: str, loaded: Loaded) -> Report:
+    """All mistakes of the files."""
+    found = notices(loaded.diagnostics, texts(loaded.files))
     count = sum(notice.level is Level.MISTAKE for notice in found)
     return Report(words.opening(file, count), words.closing(count), Outcome.MISTAKE, notices=found)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from logiccheck.lang.gather import SourceFile
 from logiccheck.lang.program import (
     AfterLasting,
     ChangesOnlyWhile,
@@ -16,7 +17,7 @@ from logiccheck.lang.program import (
 )
 from logiccheck.model.judge import Broken
 from logiccheck.report import words_played as words
-from logiccheck.report.basis import colophon
+from logiccheck.report.basis import colophon, texts
 from logiccheck.report.durations import said
 from logiccheck.report.excerpt import as_written, excerpt
 from logiccheck.report.report import Basis, ExpectationPart, Outcome, PlayedPart, Report, Table
@@ -26,8 +27,9 @@ from logiccheck.report.values import things
 from logiccheck.study.simulate import Judged, Simulation
 
 
-def play_report(program: Program, files: Mapping[str, str], simulations: Sequence[Simulation]) -> Report:
+def play_report(program: Program, sources: tuple[SourceFile, ...], simulations: Sequence[Simulation]) -> Report:
     """Every scenario with its whole table and all its expectations; a run that expected nothing has failed nothing."""
+    files = texts(sources)
     parts = tuple(played_part(program, simulation, files, whole=True) for simulation in simulations)
     expected = sum(len(part.expectations) for part in parts)
     met = sum(each.met for part in parts for each in part.expectations)
@@ -37,21 +39,19 @@ def play_report(program: Program, files: Mapping[str, str], simulations: Sequenc
         closing=words.closing(len(parts), met, expected, stuck),
         outcome=Outcome.FAILS if met < expected or stuck or not parts else Outcome.GOOD,
         played=parts,
-        basis=Basis((), (), words.CAUTION, (colophon(files),)),
+        basis=Basis((), (), words.CAUTION, colophon(sources)),
     )
 
 
 def played_part(program: Program, simulation: Simulation, files: Mapping[str, str], whole: bool) -> PlayedPart:
-    """One scenario; unless `whole` only what was expected in vain, and no table."""
+    """One scenario with its expectations, and with its table if it is to be shown whole."""
     judged = simulation.expectations
-    met = sum(each.held for each in judged)
-    shown = [each for each in judged if whole or not each.held]
     return PlayedPart(
         name=simulation.scenario.name,
         label=simulation.scenario.label,
-        sentence=words.expectations(met, len(judged)),
+        sentence=words.expectations(sum(each.held for each in judged), len(judged)),
         table=_table(program, simulation) if whole else None,
-        expectations=tuple(_expectation(each, files) for each in shown),
+        expectations=tuple(_expectation(each, files) for each in judged),
         remarks=tuple(_remarks(simulation, files)),
     )
 
@@ -75,8 +75,7 @@ def _table(program: Program, simulation: Simulation) -> Table:
             frames.append(Frame(title, played.moment.settled.values, played.time, played.due))
         else:
             frames.extend(chase(title, played.moment, played.time))
-    changing = [thing.name for thing in things(program) if len({thing.read(frame.values) for frame in frames}) > 1]
-    return table(program, frames, changing)
+    return table(program, frames, [thing.name for thing in things(program)])
 
 
 def _remarks(simulation: Simulation, files: Mapping[str, str]) -> Iterator[str]:

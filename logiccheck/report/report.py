@@ -160,5 +160,5 @@ class Report:
     troubles: tuple[TroublePart, ...] = ()
     verdicts: tuple[VerdictPart, ...] = ()
     played: tuple[PlayedPart, ...] = ()
-    advice: tuple[str, ...] = ()  # what to call next
+    notes: tuple[str, ...] = ()  # what went as it should and needs no part of its own; what to call next
     basis: Basis | None = None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 
 from logiccheck.lang.program import Expr, Form, Never, Program
@@ -11,27 +11,33 @@ from logiccheck.model.play import play_story
 from logiccheck.model.reaction import Values
 from logiccheck.model.story import Story
 from logiccheck.model.timeline import Timeline
+from logiccheck.model.truth import expressions_of
 from logiccheck.report import words_check as words
 from logiccheck.report import words_played
 from logiccheck.report.causes import causes
 from logiccheck.report.durations import said
-from logiccheck.report.report import Cause, Shown
-from logiccheck.report.table import Frame, table
+from logiccheck.report.involved import POWERED, involved, named
+from logiccheck.report.report import Shown
+from logiccheck.report.table import Frame, steady_hands, table
 from logiccheck.report.values import things
 
 AT_FIRST = "at first"
 
 
-def shown(program: Program, story: Story, form: Form | None, files: Mapping[str, str]) -> Shown:
-    """The story played and laid out; with the requirement's form also why it ends as it does."""
+def shown(program: Program, story: Story, form: Form | None, names: Iterable[str], files: Mapping[str, str]) -> Shown:
+    """The story played and laid out, with the causes of what it comes to; `form` is the requirement that it breaks or
+    fulfils, `names` are the names that it is about beside those of the form.
+    """
     timeline = play_story(program, story)
     frames = tuple(_frames(story, timeline, form))
-    found: tuple[Cause, ...] = causes(program, form, frames[-1].values, files) if form is not None else ()
-    hidden = sum(thing.name not in story.involved for thing in things(program))
+    about = {*names, *(named(expressions_of(form)) if form is not None else ())}
+    can_matter = involved(program, {*about, *story.involved})
+    hands = steady_hands(program, frames, story.involved - about) if len(frames) > 1 else ()
+    hidden = sum(thing.name not in can_matter for thing in things(program))
     return Shown(
-        table=table(program, frames, story.involved, story.runs),
-        causes=found,
-        remarks=(*_wakings(timeline, story), words.not_involved(hidden)),
+        table=table(program, frames, can_matter, about if len(frames) > 1 else about | story.involved, story.runs),
+        causes=causes(program, form, frames[-1].values, files) if form is not None else (),
+        remarks=(*words.all_along(hands), *_wakings(timeline, can_matter), words.not_involved(hidden)),
     )
 
 
@@ -68,9 +74,9 @@ def chase(title: str, moment: Moment, time: Fraction | int) -> Iterator[Frame]:
         yield Frame(f"{title}, round {number}", reaction.values, time)
 
 
-def _wakings(timeline: Timeline, story: Story) -> Iterator[str]:
+def _wakings(timeline: Timeline, names: frozenset[str]) -> Iterator[str]:
     """An instant without supply is easily overlooked: it is said where the box forgot and woke within one moment."""
-    if "powered" in story.involved:
+    if POWERED in names:
         for played in timeline.played:
             if played.moment.wakings:
                 yield words_played.woke_within(said(played.time))

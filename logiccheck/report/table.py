@@ -27,18 +27,33 @@ class Frame:
 TIMERS = "timers"
 
 
-def table(program: Program, frames: Sequence[Frame], involved: Iterable[str], runs: Iterable[Run] = ()) -> Table:
-    """The frames (at least one) side by side; rows for the involved names that the program has, and for the runs."""
-    wanted = frozenset(involved)
+def table(
+    program: Program,
+    frames: Sequence[Frame],
+    involved: Iterable[str],
+    always: Iterable[str] = (),
+    runs: Iterable[Run] = (),
+) -> Table:
+    """The frames (at least one) side by side; a row for each involved name that changes or is in `always`."""
+    wanted, kept = frozenset(involved), frozenset(always)
     rows: dict[Place, list[Row]] = {place: [] for place in Place}
     for thing in things(program):
-        if thing.name in wanted:
-            texts = [thing.read(frame.values) for frame in frames]
-            rows[thing.place].append(Row(thing.name, thing.label, _changes(texts)))
+        if thing.name in wanted | kept:
+            cells = _changes([thing.read(frame.values) for frame in frames])
+            if thing.name in kept or any(cells[1:]):
+                rows[thing.place].append(Row(thing.name, thing.label, cells))
     groups = [Group(place.value, tuple(rows[place])) for place in Place if rows[place]]
     if timers := _timers(frames, tuple(runs)):
         groups.append(Group(TIMERS, timers))
     return Table(tuple(frame.title for frame in frames), tuple(groups))
+
+
+def steady_hands(program: Program, frames: Sequence[Frame], involved: Iterable[str]) -> tuple[str, ...]:
+    """What the hands leave as it is in all frames, each as "door closed"."""
+    wanted = frozenset(involved)
+    hands = [thing for thing in things(program) if thing.place is Place.HANDS and thing.name in wanted]
+    texts = [(thing.name, {thing.read(frame.values) for frame in frames}) for thing in hands]
+    return tuple(f"{name} {text.pop()}" for name, text in texts if len(text) == 1)
 
 
 def _changes(texts: Sequence[str]) -> tuple[str, ...]:

@@ -28,3 +28,8 @@ def without_supply(name: str) -> str:
 def without_feed(name: str, feed: str) -> str:
     """An output is told to be on, and has nothing to pass on."""
     return f"{name} is told to be on, but {feed}, which feeds it, is dead."
+
+
+def wire(name: str, live: bool) -> str:
+    """What is marked lets it through, or keeps it off."""
+    return f"{name} is live through what is marked:" if live else f"{name} is dead; what is marked is open:"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from logiccheck.engine.verdict import Kind
@@ -90,6 +90,11 @@ def _comes_to(tally: Tally) -> str:
     return f"{subject} proved, within what is given and the limits above"
 
 
+def all_along(facts: tuple[str, ...]) -> tuple[str, ...]:
+    """What the hands leave alone in a story; nothing to say where there is nothing of that kind."""
+    return (f"All along: {', '.join(facts)}.",) if facts else ()
+
+
 def not_involved(count: int) -> str:
     """How much of the vehicle a story leaves out."""
     return f"Signals not involved, and not shown: {count}."
@@ -110,9 +115,14 @@ def how_to_replay(file: str, story: str) -> str:
     return f"To play it again: logiccheck play {file} --scenario-file {story}"
 
 
-def at_first(fact: str) -> str:
+def at_first(facts: Sequence[str]) -> str:
     """How the world stands at time 0."""
-    return f"At first {fact}."
+    return f"At first: {', '.join(facts)}."
+
+
+def as_expected(scenarios: Sequence[str], expectations: int) -> str:
+    """The scenarios that went as they should."""
+    return f"Scenarios played as expected ({expectations} expectations met): {', '.join(scenarios)}."
 
 
 def one_by_one(name: str, positions: tuple[str, ...]) -> str:
@@ -125,6 +135,11 @@ def without_jumps(name: str) -> str:
     return f"{name} passes every value on its way."
 
 
-def colophon(version: str, language: int, files: tuple[str, ...], fingerprint: str) -> str:
-    """Which tool read which files."""
-    return f"logiccheck {version}, language {language}; read: {', '.join(files)}; sha256 {fingerprint[:16]}"
+def tool(version: str, language: int) -> str:
+    """Which tool said so."""
+    return f"logiccheck {version}, language {language}"
+
+
+def read(path: str, sha256: str) -> str:
+    """Which file it read; the sum is that of the whole file, cut short."""
+    return f"read: {path}  sha256 {sha256[:16]}"

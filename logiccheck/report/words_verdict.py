@@ -40,6 +40,7 @@ OBSTACLES = {
 UNDECIDED = {
     Undecided.TIMER_ARITHMETIC: "Not decided: the answer hangs on how long several timers take together.",
     Undecided.BUDGET: "Not decided: the time for it ran out. More time: --budget SECONDS.",
+    Undecided.TIME_MAY_STOP: "Not decided: whether what is given always lets time go on was not decided.",
     Undecided.INTERRUPTED: "Not decided: the run was interrupted.",
 }
 

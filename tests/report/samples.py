@@ -138,7 +138,7 @@ BAD = Report(
             ),
         ),
     ),
-    advice=("To keep the stories as files: logiccheck check boat.circuit --save stories",),
+    notes=("To keep the stories as files: logiccheck check boat.circuit --save stories",),
     basis=BASIS,
 )
 

@@ -7,12 +7,13 @@ from fractions import Fraction
 
 import pytest
 
-from logiccheck.engine.verdict import Kind
+from logiccheck.engine.verdict import Kind, Obstacle, Trouble, Undecided
 from logiccheck.lang.program import (
     CallsLasting,
     CallsWithin,
     Expr,
     Form,
+    Guard,
     Never,
     NeverLonger,
     Not,
@@ -22,8 +23,14 @@ from logiccheck.lang.program import (
     SignalKind,
     WaitsFor,
 )
-from logiccheck.report import words_causes, words_check, words_mistaken, words_played
-from logiccheck.report.words_verdict import went_wrong
+from logiccheck.report import (
+    words_causes,
+    words_check,
+    words_mistaken,
+    words_played,
+    words_trouble,
+    words_verdict,
+)
 
 S = 1_000_000
 
@@ -69,7 +76,7 @@ def say(expr: Expr) -> str:
 )
 def test_what_went_wrong(form: Form, sentence: str) -> None:
     """One sentence for every form of requirement."""
-    assert went_wrong(form, say, Fraction(10 * S)) == sentence
+    assert words_verdict.went_wrong(form, say, Fraction(10 * S)) == sentence
 
 
 def tally(asked: int, unmet: int = 0, left_out: int = 0, interrupted: bool = False, **kinds: int) -> words_check.Tally:
@@ -161,3 +168,12 @@ def test_first_and_last_line(tally: words_check.Tally, first: str, last: str) ->
 def test_sentences(sentence: str, words: str) -> None:
     """Word for word."""
     assert sentence == words
+
+
+def test_every_reason_and_obstacle_has_its_words() -> None:
+    """No verdict is without a sentence."""
+    assert set(words_verdict.UNDECIDED) == set(Undecided)
+    assert set(words_verdict.OBSTACLES) == set(Obstacle) == set(words_trouble.TITLES)
+    assert set(words_verdict.GUARDS) == set(Guard)
+    for obstacle in Obstacle:
+        assert words_trouble.sentences(Trouble(obstacle, None))

@@ -1,0 +1,62 @@
+"""Long texts about the words that a check prints: the five verdicts, stories, and what a proof rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+TOPICS: Mapping[str, str] = {
+    "proved": """\
+PROVED: the requirement holds in all situations, orders and timings.
+
+All that the world allows was covered: every position of every switch, every number, every order, every moment, and
+every duration within the tolerance of each timer. What it rests on stands in the report: what is given, and the limits.
+Change a rule, an assumption or the harness, and it has to be proved anew.
+
+A proved `possible` is shown with one story in which it happens.""",
+    "fails": """\
+FAILS: there is a story that starts lawfully and breaks the requirement. It is shown.
+
+The story is the shortest there is: fewest moments, then fewest things done by hand, then the earliest and roundest
+times. It was played step by step on a second, independent interpreter before it was shown.
+
+What to do: read the last column of the table, then the marked term. If the story cannot happen on the real vehicle, say
+why under `given`; if it can, change the rule, and check again. `--save FOLDER` keeps the story as a scenario that you
+can play after every change.
+
+A failing `possible` has no story: it is proved that it can never happen.""",
+    "not-decided": """\
+NOT DECIDED: neither a proof nor a story was found.
+
+The reason stands beside it, and how far the search came: no story of up to so many moments breaks the requirement.
+That is less than a proof. It is never counted as proved; the exit status is 3.
+
+What to do: give it more time with `--budget SECONDS`, check it alone with `--only NAME`, or ask a narrower
+question.""",
+    "no-case": """\
+NO CASE: the requirement holds, but only because the situation it speaks of can never occur.
+
+`never starter while engine above 500 rpm` says nothing if the engine can never turn. Mostly it means that a name is
+wrong, that something given is too strong, or that an output can never be on. It is no success; the exit status
+is 1.""",
+    "blocked": """\
+BLOCKED: no verdict, because what it would rest on does not stand.
+
+One of three things was found first, and is shown above the verdicts. What is given contradicts itself: then any
+requirement would hold. What is given brings time to a stop: then nothing later was looked at. Or the rules or relays
+can chase each other for ever at one instant: then nothing has a settled value. Mend that, and check again.""",
+    "story": """\
+STORY: what hands do and what timers do, moment by moment, up to the moment in which something is shown.
+
+One column is one moment; the first is the battery being connected. A cell is filled only where something changed. Rows
+are grouped: hands (what people and physics do), copper (wires and relays), box (what the controller senses, concludes
+and switches), timers (how long each run lasts; within its tolerance any duration is possible). What cannot matter to
+the requirement is left out and counted.""",
+    "limits": """\
+LIMITS: what a proof does not cover.
+
+Reactions take no time: a real box scans its inputs, and what is shorter than a scan or a filter time it may not see.
+Outputs and contacts switch at once and together. A relay race that settles when all relays move together is not seen.
+Numbers are as sensed. Nothing breaks: wires, switches, relays and outputs do what the file says.
+
+And the file is not the vehicle. What is proved here has to be tried on the bench and on the vehicle.""",
+}

@@ -1,0 +1,35 @@
+"""How long `check` takes on the coffee van, as a multiple of importing the libraries alone: `python -m tests.bench.ratio`.
+
+Both are timed as whole processes in the same run, in turn, and the fastest of each counts: so the ratio says about the
+same on a fast and on a slow machine.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import time
+
+from tests.calling import EXAMPLES, ROOT, environment
+
+VAN = EXAMPLES / "coffee-van" / "van.circuit"
+IMPORTS = [sys.executable, "-c", "import sympy, lark, rich"]
+CHECK = [sys.executable, "-m", "logiccheck", "check", str(VAN)]
+
+
+def seconds(command: list[str]) -> float:
+    """Wall time of the command from start to end."""
+    begin = time.perf_counter()
+    subprocess.run(command, cwd=ROOT, env=environment(), stdout=subprocess.DEVNULL, check=False)
+    return time.perf_counter() - begin
+
+
+def measure(rounds: int) -> tuple[float, float]:
+    """The fastest `check` and the fastest import of so many rounds, in seconds."""
+    pairs = [(seconds(CHECK), seconds(IMPORTS)) for _ in range(rounds)]
+    return min(check for check, _ in pairs), min(imports for _, imports in pairs)
+
+
+if __name__ == "__main__":
+    check, imports = measure(3)
+    print(f"check of the coffee van {check:.2f} s, imports alone {imports:.2f} s, ratio {check / imports:.1f}")

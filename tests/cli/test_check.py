@@ -1,0 +1,137 @@
+"""`check` from outside: exit statuses, first and last lines, saved stories, files that cannot be read."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.calling import call
+
+HEAD = """\
+vehicle "Test bench"
+world
+    key "Key" off | run
+harness
+    source plus
+    wire supply from plus
+    wire key_wire from plus when key is run
+controller "Box" powered by supply
+    sense key_on from key_wire live
+    output pump "Pump" when {pump}
+"""
+
+
+def vehicle(folder: Path, requirements: str, pump: str = "key_on", more: str = "") -> Path:
+    """A small vehicle with these requirements, in a file of its own."""
+    path = folder / "bench.circuit"
+    asked = f"requirements\n{requirements}" if requirements else ""
+    path.write_text(HEAD.format(pump=pump) + asked + more, encoding="utf-8")
+    return path
+
+
+PROVED = "    danger a never pump while key is off\n"
+FAILS = "    danger b never pump while key is run\n"
+NO_CASE = "    danger c never pump while key is off and key is run\n"
+
+
+@pytest.mark.parametrize(
+    ("requirements", "status", "end"),
+    [
+        (PROVED, 0, "proved 2, fails 0, not decided 0, no case 0, blocked 0: "),
+        (PROVED + FAILS, 1, "proved 2, fails 1, not decided 0, no case 0, blocked 0: not safe to load"),
+        (PROVED + NO_CASE, 1, "proved 2, fails 0, not decided 0, no case 1, blocked 0: not shown safe"),
+        ("", 1, "proved 1, fails 0, not decided 0, no case 0, blocked 0: nothing was asked"),
+        ("    danger a never nothing\n", 2, "mistakes 1: nothing was checked"),
+    ],
+)
+def test_exit_status_and_last_line(requirements: str, status: int, end: str, tmp_path: Path) -> None:
+    """The last line is the verdict with its counts, and the exit status agrees with it."""
+    done = call("check", vehicle(tmp_path, requirements), cwd=tmp_path)
+    assert done.returncode == status, done.stderr
+    assert done.stdout.splitlines()[-1].startswith(end)
+
+
+def test_an_expectation_not_met_fails_the_check(tmp_path: Path) -> None:
+    """Scenarios of the file are played, too; one that goes otherwise is no success."""
+    scenario = "scenario drive\n    at 1 s  key is run, expect not pump\n"
+    done = call("check", vehicle(tmp_path, PROVED, more=scenario), cwd=tmp_path)
+    assert done.returncode == 1
+    assert "At 1 s NOT as expected: not pump" in done.stdout
+
+
+def test_a_failing_requirement_is_told_in_full(tmp_path: Path) -> None:
+    """In the user's words: name, guard, text, what went wrong, the story, the term that did it."""
+    done = call("check", "bench.circuit", cwd=vehicle(tmp_path, FAILS).parent)
+    for line in (
+        "FAILS  b (guards against danger to people)",
+        "  never pump while key is run  [bench.circuit:12]",
+        "  At 0 s this happens: pump, while key is run.",
+        "  pump is on because of the marked term; were that the other way, it would be off:",
+        '    10 │     output pump "Pump" when key_on',
+        "       │                             ^^^^^^",
+    ):
+        assert line in done.stdout.splitlines()
+
+
+def test_only_some(tmp_path: Path) -> None:
+    """What was left out is counted and never called proved."""
+    done = call("check", vehicle(tmp_path, PROVED + FAILS), "--only", "a", cwd=tmp_path)
+    assert done.returncode == 0
+    assert "not checked 1" in done.stdout.splitlines()[-1]
+    unknown = call("check", vehicle(tmp_path, PROVED), "--only", "aa", cwd=tmp_path)
+    assert unknown.returncode == 2
+    assert "There is no requirement named aa. Did you mean a?" in unknown.stdout
+
+
+def test_saved_stories_play_again(tmp_path: Path) -> None:
+    """A saved story replays on the same file, and what it wants is not met until the rule is mended."""
+    path = vehicle(tmp_path, FAILS)
+    assert call("check", path, "--save", "stories", cwd=tmp_path).returncode == 1
+    story = tmp_path / "stories" / "b.circuit"
+    again = call("play", path, "--scenario-file", story, cwd=tmp_path)
+    assert again.returncode == 1, again.stdout + again.stderr
+    assert "NOT AS EXPECTED" in again.stdout
+    mended = call("play", vehicle(tmp_path, FAILS, pump="not key_on"), "--scenario-file", story, cwd=tmp_path)
+    assert mended.returncode == 0, mended.stdout + mended.stderr
+
+
+def test_saving_where_nothing_can_be_written(tmp_path: Path) -> None:
+    """The report is printed all the same, and the call has failed."""
+    (tmp_path / "stories").write_text("", encoding="utf-8")
+    done = call("check", vehicle(tmp_path, FAILS), "--save", "stories", cwd=tmp_path)
+    assert done.returncode == 2
+    assert "NOT SAFE TO LOAD" in done.stdout
+    assert "Cannot write" in done.stderr
+
+
+@pytest.mark.parametrize("arguments", [["check"], ["chek", "x"], ["check", "x", "--budget", "0"], []])
+def test_a_mistaken_call(arguments: list[str], tmp_path: Path) -> None:
+    """A call that means nothing ends with 2."""
+    assert call(*arguments, cwd=tmp_path).returncode == 2
+
+
+def test_files_that_cannot_be_read(tmp_path: Path) -> None:
+    """Missing, a folder, not text, too large: a sentence each, status 2, no traceback."""
+    (tmp_path / "folder.circuit").mkdir()
+    (tmp_path / "bytes.circuit").write_bytes(b"\xff\xfe\x00vehicle\x81")
+    (tmp_path / "large.circuit").write_bytes(b"# " + b"x" * 2_000_000)
+    (tmp_path / "empty.circuit").write_bytes(b"")
+    for name in ("missing", "folder", "bytes", "large", "empty"):
+        done = call("check", f"{name}.circuit", cwd=tmp_path)
+        assert done.returncode == 2, name
+        assert "Traceback" not in done.stderr
+        assert "our bug" not in done.stderr, done.stderr
+        assert f"{name}.circuit: CANNOT BE READ AS IT STANDS" in done.stdout.splitlines()[0]
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="permissions are another matter there")
+def test_a_file_without_permission(tmp_path: Path) -> None:
+    """A file that may not be read is a sentence; root may read everything, and then it is an empty file."""
+    path = tmp_path / "closed.circuit"
+    path.write_text("", encoding="utf-8")
+    path.chmod(0)
+    done = call("check", path.name, cwd=tmp_path)
+    assert done.returncode == 2
+    assert "Traceback" not in done.stderr
