@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import assert_never
 
 from logiccheck.lang.program import Bistable, Blink, Edge, Expr, Impulse, Previous, Timer, TimerKind, Window
+from logiccheck.model.interpreter import Impossible
 from logiccheck.model.memory import Time
 from logiccheck.model.signals import (
     Instant,
@@ -30,7 +31,7 @@ def signal(timeline: Timeline, expr: Expr) -> Steps:
     """The settled truth of `expr` from time 0 to the end of the timeline.
 
     Nodes in it that remember are the observer's own, save the filters, which are the box's. A timer with tolerance
-    lasts as the timeline says it was chosen, else its nominal time.
+    lasts as the timeline says it was chosen, else its nominal time; `Impossible` if that is outside its window.
     """
     marks = [played.time for played in timeline.settled]
     own = {node.key: _node(timeline, node) for node in _outermost(expr)}
@@ -94,6 +95,9 @@ def _timer(timeline: Timeline, timer: Timer, x: Steps) -> Steps:
 
 def _lasting(timeline: Timeline, key: str, window: Window) -> Lasting:
     def lasts(start: Time) -> Time:
-        return timeline.durations.get((key, start), window.nominal)
+        chosen = timeline.durations.get((key, start), window.nominal)
+        if not window.lo <= chosen <= window.hi:
+            raise Impossible(f"{key} cannot last {chosen} us: only {window.lo} .. {window.hi} us")
+        return chosen
 
     return lasts

@@ -20,7 +20,8 @@ def play(program: Program, changes: Iterable[WorldSet], runs: Iterable[Run], end
 
     `start_world` holds all switches and numbers at time 0, unless `changes` set them then. Changes at one instant, and
     timers that fall due at it, are one moment. A run named in `runs` lasts as long as said there, any other its nominal
-    time. A moment that never settles is the last. Raises `Impossible` for a value or a duration out of its range.
+    time; runs of timers that are written in requirements are kept for the judge. A moment that never settles is the
+    last. Raises `Impossible` for a value or a duration out of its range.
     """
     return _Driver(program, changes, runs, end, start_world).drive()
 
@@ -43,7 +44,8 @@ class _Driver:
         while played[-1].moment.settles and (time := self._next(played[-1].time)) is not None:
             played.append(self._play(time, played[-1].moment.memory, time - played[-1].time))
         durations = {begun: run.duration for begun, run in self.runs.items()}
-        unused = tuple(run for begun, run in self.runs.items() if begun not in self.begun)
+        mine = {begun: run for begun, run in self.runs.items() if run.key in self.machine.windows}
+        unused = tuple(run for begun, run in mine.items() if begun not in self.begun)
         end = self.end if played[-1].moment.settles else played[-1].time
         return Timeline(self.program, tuple(played), end, durations, unused)
 

@@ -30,7 +30,7 @@ class Timeline:
     played: tuple[Played, ...]
     end: Time  # the last instant played; the values settled last still hold just after it
     durations: Mapping[tuple[str, Time], Time]  # chosen: by timer and start of its run; the others last as written
-    unused: tuple[Run, ...]  # chosen runs that did not begin when they were said to
+    unused: tuple[Run, ...]  # chosen runs of box and relay timers that did not begin when they were said to
 
     @property
     def settles(self) -> bool:

@@ -176,3 +176,22 @@ controller "Box" powered by feed
     assert when_true(timeline, "command") == "[1,4)"
     assert when_true(timeline, "q") == when_true(timeline, "out_wire") == "[2,3)"
     assert when_true(timeline, "supply_wire") == "[2,3) [5,6)"
+
+
+def test_a_grounded_sense() -> None:
+    """An old door switch grounds its wire: the sense is true when the wire is grounded, whatever feeds it."""
+    vehicle = program("""
+vehicle "Test"
+world
+    a contact
+    b contact
+harness
+    source plus
+    wire feed from plus
+    wire w from plus when a, to ground when b
+controller "Box" powered by feed
+    sense live_on from w live
+    sense closed from w grounded
+""")
+    timeline = drive(vehicle, "9", a="[1,3)", b="[2,4)")
+    assert (when_true(timeline, "live_on"), when_true(timeline, "closed")) == ("[1,3)", "[2,4)")

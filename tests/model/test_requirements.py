@@ -5,7 +5,9 @@ from __future__ import annotations
 import pytest
 
 from logiccheck.lang.program import Edge, NeverLonger, Not, Possible
+from logiccheck.model.interpreter import Impossible
 from logiccheck.model.judge import violated, witnessed
+from logiccheck.model.truth import all_nodes, expressions_of
 from tests.model.driven import SECOND, boxed, drive, named, program, told, verdict
 
 # case, requirement, p, q, r, verdict ("holds", "at t", "after t")
@@ -26,10 +28,13 @@ CASES = [
     ("F8-short", "p calls for q lasting 3 s", "[0,0.1)", "[0,3)", "", "at 3"),
     ("F8-edge", "p becomes on calls for q lasting 3 s", "[1,9)", "[1,4)", "", "holds"),
     ("F8-edge-short", "p becomes on calls for q lasting 3 s", "[1,9)", "[1,3.9)", "", "at 3.9"),
+    ("F8-all-of-p", "p calls for q lasting 3 s", "[0,10)", "[0,12)", "", "at 12"),
+    ("F8-closed", "p calls for q or q becomes off lasting 3 s", "[0,0.1)", "[0,3)", "", "after 3"),
     ("F8-excused", "p calls for q lasting 3 s, excused by r", "[0,0.1)", "[0,2)", "[2,2.1)", "holds"),
     ("F8-too-late", "p calls for q lasting 3 s, excused by r", "[0,0.1)", "[0,2)", "[2.1,2.2)", "at 2"),
     ("F9", "q only after p", "[1,2)", "[3,4) [5,6)", "", "at 5"),
     ("F9-again", "q only after p", "[1,2) [4,4.5)", "[3,4) [5,6)", "", "holds"),  # the instant of the fall counts
+    ("F9-again-edge", "q only after p becomes on", "[1,2) [4,4.5)", "[3,4) [5,6)", "", "holds"),
     ("F9-together", "q only after p", "[3,4)", "[3,4)", "", "holds"),  # the rise counts
     ("F9-since", "q only after p since r", "[1,2)", "[3,4) [5,6)", "", "holds"),  # from the start
     ("F9-since-r", "q only after p since r", "[1,2)", "[3,4) [5,6)", "[4,4.5)", "at 5"),
@@ -58,6 +63,7 @@ CASES = [
     ("impulse", "never impulse_relay(p) while r", "[0,1) [2,3)", "", "[2,2.1)", "at 2"),
     ("off-delay", "never off_delay(p, 2 s) while r", "[0,1)", "", "[3,4)", "holds"),
     ("previous", "never previous(p) and not p", "[1,2)", "", "", "at 2"),
+    ("previous-lasts", "never p xor previous(p) for longer than 0.5 s", "[1,2)", "", "", "holds"),
     ("blink", "never blink(p, on 1 s, off 1 s) while r", "[1,9)", "", "[2,2.5) [4,4.5) [5.5,6)", "at 5.5"),
 ]
 
@@ -122,3 +128,39 @@ def test_a_gap_of_no_time_ends_no_interval() -> None:
     calm = Not(Edge(True, named(vehicle, "q"), "observed"))
     form = NeverLonger(calm, None, 3 * SECOND)
     assert told(violated(drive(vehicle, "9", x="[2,9)"), form)) == "after 3"
+
+
+def test_an_answer_may_still_come() -> None:
+    """Before the time is over nothing is certain."""
+    more = "requirements\n    danger d p calls for q no later than 2 s\n    danger e p calls for q lasting 3 s"
+    vehicle = boxed("rule z = p", inputs=("p", "q"), more=more)
+    assert verdict(drive(vehicle, "2.9", p="[1,2)"), "d") == "holds"
+    assert verdict(drive(vehicle, "3", p="[1,2)"), "d") == "after 3"
+    assert verdict(drive(vehicle, "3", p="[1,2)", q="[1,..)"), "e") == "holds"
+
+
+def test_a_timer_in_a_requirement_lasts_as_chosen() -> None:
+    """With a tolerance the run of an observed timer may be chosen, by its start, inside its window."""
+    vehicle = boxed("output q when x", more="requirements\n    danger d never on_delay(x, 5 s +- 1 s)")
+    (timer,) = all_nodes(expressions_of(vehicle.requirements[0].form))
+    assert verdict(drive(vehicle, "20", x="[1,9)"), "d") == "at 6"
+    assert verdict(drive(vehicle, "20", [(timer.key, "1", "4.5")], x="[1,9)"), "d") == "at 5.5"
+    with pytest.raises(Impossible, match="cannot last 7000000 us"):
+        verdict(drive(vehicle, "20", [(timer.key, "1", "7")], x="[1,9)"), "d")
+
+
+def test_what_never_settles_breaks_nothing() -> None:
+    """At that instant there are no settled values: what would be overdue just then is not."""
+    vehicle = program("""
+vehicle "Test"
+world
+    p contact
+    x contact
+harness
+    relay k1 coil x and not k2
+    relay k2 coil x and not k1
+requirements
+    danger d never p for longer than 2 s
+""")
+    assert verdict(drive(vehicle, "9", p="[0,9)", x="[2,9)"), "d") == "holds"
+    assert verdict(drive(vehicle, "9", p="[0,9)", x="[2.1,9)"), "d") == "after 2"
