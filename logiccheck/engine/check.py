@@ -17,6 +17,7 @@ from logiccheck.engine.troubles import contradiction, involved, settled_moment, 
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Undecided, Verdict
 from logiccheck.lang.program import Possible, Program
 from logiccheck.model.circuit.reaction import Forms
+from logiccheck.model.circuit.system import Line
 from logiccheck.model.story import Story
 
 DEFAULT_SECONDS = 10.0
@@ -52,12 +53,9 @@ class _Checker:
         questions = Questions(moment, settles=trouble is None, only=self.only)
         troubles = [trouble] if trouble is not None else []
         contradicts = contradiction(questions)
-        if contradicts is not None:
-            blocked = tuple(_blocked(q, Obstacle.CONTRADICTION) for q in questions.all)
-            return Check((*troubles, contradicts), blocked)
         self.progress("what is given")
-        stop, doubtful = stopped_time(self.program, questions, Budget(self.seconds))
-        troubles += [stop] if stop is not None else []
+        stop, doubtful = stopped_time(questions, Budget(self.seconds))
+        troubles += [found for found in (contradicts, stop) if found is not None]
         verdicts, interrupted = self._verdicts(questions)
         pairs = zip(questions.all, verdicts, strict=True)
         weighed = tuple(_weigh(questions, question, verdict, troubles, doubtful) for question, verdict in pairs)
@@ -85,14 +83,16 @@ class _Checker:
         match answer:
             case Happens():
                 story = self._story(question, cone, answer.trace)
-                covered = story.moments - 1
-                return Verdict(requirement, Kind.PROVED if wanted else Kind.FAILS, story, covered=covered)
+                verdict = Verdict(requirement, Kind.FAILS, story, covered=story.moments - 1)
+                if not wanted:
+                    return verdict
+                return self._with_a_case(questions, question, replace(verdict, kind=Kind.PROVED), budget)
             case Unknown():
                 return Verdict(requirement, Kind.NOT_DECIDED, undecided=answer.why, covered=answer.covered)
             case Impossible():
                 if wanted:
                     return Verdict(requirement, Kind.FAILS)
-                return self._with_a_case(questions, question, budget)
+                return self._with_a_case(questions, question, Verdict(requirement, Kind.PROVED), budget)
 
     def _story(self, question: Question, cone: Cone, trace: Trace) -> Story:
         overdue = not _holds_last(cone, trace, question.breach.now)
@@ -100,16 +100,15 @@ class _Checker:
         confirm(self.program, cone, story, question.requirement.form)
         return story
 
-    def _with_a_case(self, questions: Questions, question: Question, budget: Budget) -> Verdict:
+    def _with_a_case(self, questions: Questions, question: Question, proved: Verdict, budget: Budget) -> Verdict:
         """What was proved says something only if each of its cases can occur."""
-        requirement = question.requirement
         for case in question.cases:
             answer = reach(questions.cone(case.occurs), budget)
             if isinstance(answer, Impossible):
-                return Verdict(requirement, Kind.NO_CASE, empty=case.part)
+                return replace(proved, kind=Kind.NO_CASE, empty=case.part)
             if isinstance(answer, Unknown):
-                return Verdict(requirement, Kind.NOT_DECIDED, undecided=answer.why)
-        return Verdict(requirement, Kind.PROVED)
+                return replace(proved, kind=Kind.NOT_DECIDED, undecided=answer.why)
+        return proved
 
 
 def _holds_last(cone: Cone, trace: Trace, lit: int) -> bool:
@@ -124,28 +123,17 @@ def _holds_last(cone: Cone, trace: Trace, lit: int) -> bool:
     return value
 
 
-def _blocked(question: Question, obstacle: Obstacle) -> Verdict:
-    return Verdict(question.requirement, Kind.BLOCKED, obstacle=obstacle, builtin=question.builtin)
-
-
 def _weigh(
-    questions: Questions, question: Question, verdict: Verdict, troubles: list[Trouble], doubtful: frozenset[str]
+    questions: Questions, question: Question, verdict: Verdict, troubles: list[Trouble], doubtful: frozenset[Line]
 ) -> Verdict:
-    """A failure whose own story settles and meets what is given stays; all else rests on what is in trouble."""
-    if verdict.kind is Kind.FAILS and verdict.story is not None:
-        return verdict
-    lines: set[str] | None = None
+    """Where something may not settle, only a failure whose own story settles stays; nothing that rests on lines which
+    contradict each other or stop time is a verdict."""
+    lines = {c.line for c in questions.cone(question.bad).constraints if c.text} if troubles or doubtful else set()
     for trouble in troubles:
-        if trouble.obstacle in (Obstacle.UNSETTLED, Obstacle.UNSETTLED_UNKNOWN):
+        unsettled = trouble.obstacle in (Obstacle.UNSETTLED, Obstacle.UNSETTLED_UNKNOWN)
+        failed = verdict.kind is Kind.FAILS and verdict.story is not None
+        if (unsettled and not failed) or lines & set(zip(trouble.spans, trouble.givens, strict=True)):
             return replace(verdict, kind=Kind.BLOCKED, obstacle=trouble.obstacle, story=None, undecided=None)
-        lines = lines or _rests_on(questions, question)
-        if lines & set(trouble.givens):
-            return replace(verdict, kind=Kind.BLOCKED, obstacle=trouble.obstacle, story=None, undecided=None)
-    if doubtful and verdict.kind is not Kind.NOT_DECIDED and doubtful & _rests_on(questions, question):
+    if doubtful & lines and verdict.kind is not Kind.NOT_DECIDED:
         return replace(verdict, kind=Kind.NOT_DECIDED, undecided=Undecided.TIME_MAY_STOP, story=None)
     return verdict
-
-
-def _rests_on(questions: Questions, question: Question) -> set[str]:
-    """The lines of what is given that touch a question."""
-    return {c.text for c in questions.cone(question.bad).constraints if c.text}

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from logiccheck.engine.cone import Cone, Reach
-from logiccheck.lang.program import And, Expr, Form, Guard, Never, Or, Possible, Requirement, Signal, SignalKind
+from logiccheck.lang.program import And, Expr, Form, Guard, Never, Or, Requirement, Signal, SignalKind
 from logiccheck.lang.walk import subexpressions
 from logiccheck.model.circuit.aig import FALSE, Lit
 from logiccheck.model.circuit.moment import Moment
@@ -43,7 +43,7 @@ class Questions:
 
     def _question(self, requirement: Requirement, builtin: bool) -> Question:
         b = breach(self.moment, requirement.name, requirement.form)
-        cases = () if isinstance(requirement.form, Possible) else (*b.cases, *self._outputs(requirement.form))
+        cases = (*b.cases, *self._outputs(requirement.form))
         bad = self.moment.system.aig.either(b.now, b.overdue)
         return Question(requirement, b, cases, builtin, bad)
 

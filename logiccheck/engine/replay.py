@@ -64,7 +64,7 @@ def _touches(cone: Cone, b: Broken) -> bool:
         case Switch() | Number():
             return b.what.name in cone.world
         case Excluded() | LastsAtLeast() | LastsAtMost() | ChangesOnlyWhile() | AfterLasting():
-            return b.what.text in {c.text for c in cone.constraints}
+            return (b.what.span, b.what.text) in {c.line for c in cone.constraints}
         case _:
             return _names(b.what) <= set(cone.world)
 

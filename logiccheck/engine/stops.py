@@ -21,7 +21,7 @@ from logiccheck.engine.timing import Edge, Fact, Trace, round_times
 from logiccheck.lang.program import AfterLasting, Excluded, Expr, Given, LastsAtMost, Program
 from logiccheck.lang.walk import references
 from logiccheck.model.circuit.aig import FALSE, TRUE, Aig, Lit, Node
-from logiccheck.model.circuit.system import Constraint, System
+from logiccheck.model.circuit.system import Constraint, Line, System
 
 MOST_WORLDS = 200  # combinations of demanded things that are tried at a moment
 MOST_ESCAPES = 4  # moments that may lead past a stuck situation
@@ -29,21 +29,21 @@ MOST_ESCAPES = 4  # moments that may lead past a stuck situation
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """Time stops at the last moment of the trace of `cone`; `givens` are the lines that meet in it."""
+    """Time stops at the last moment of the trace of `cone`; `lines` are those that meet in it."""
 
     cone: Cone
     trace: Trace
-    givens: tuple[str, ...]
+    lines: tuple[Line, ...]
 
 
-def time_stops(questions: Questions, budget: Budget) -> Stop | frozenset[str]:
+def time_stops(questions: Questions, budget: Budget) -> Stop | frozenset[Line]:
     """A stop, or the lines of which it is not decided whether they can stop time (none: they cannot)."""
     system = questions.moment.system
     forcing = [c for c in system.constraints if c.forcing]
     if not forcing:
         return frozenset()
     touched = questions.cone(system.aig.all_of(c.lit for c in forcing)).constraints
-    lines = tuple(dict.fromkeys(c.text for c in touched if c.text))
+    lines = tuple(dict.fromkeys(c.line for c in touched if c.text))
     demanded = _demanded(questions.moment.program)
     if _worlds(system, demanded) > MOST_WORLDS:
         return frozenset(lines)

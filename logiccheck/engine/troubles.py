@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from logiccheck.base.budget import Budget
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.question import Questions
@@ -15,6 +17,7 @@ from logiccheck.engine.verdict import Obstacle, Trouble
 from logiccheck.lang.program import Program
 from logiccheck.model.circuit.moment import Moment
 from logiccheck.model.circuit.reaction import Forms
+from logiccheck.model.circuit.system import Line
 from logiccheck.model.interpreter import Machine
 from logiccheck.model.race import chasing, outcomes
 from logiccheck.model.story import Story
@@ -73,13 +76,18 @@ def contradiction(questions: Questions) -> Trouble | None:
             if not sat.solve([circuit.lit(d.lit) for d in fewer]):
                 named = fewer
     sat.close()
-    return Trouble(Obstacle.CONTRADICTION, None, tuple(dict.fromkeys(c.text for c in named))) if contradicts else None
+    return _trouble(Obstacle.CONTRADICTION, None, [c.line for c in named]) if contradicts else None
 
 
-def stopped_time(program: Program, questions: Questions, budget: Budget) -> tuple[Trouble | None, frozenset[str]]:
+def _trouble(obstacle: Obstacle, story: Story | None, lines: Iterable[Line]) -> Trouble:
+    lines = tuple(dict.fromkeys(lines))
+    return Trouble(obstacle, story, tuple(text for _, text in lines), tuple(span for span, _ in lines))
+
+
+def stopped_time(questions: Questions, budget: Budget) -> tuple[Trouble | None, frozenset[Line]]:
     """A situation from which time cannot go on; and the lines of which it is not decided whether they stop time."""
     found = time_stops(questions, budget)
     if not isinstance(found, Stop):
         return None, found
     story = tell(found.cone, found.trace, False, involved(found.cone))
-    return Trouble(Obstacle.TIME_STOPS, story, found.givens), frozenset()
+    return _trouble(Obstacle.TIME_STOPS, story, found.lines), frozenset()

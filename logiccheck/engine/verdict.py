@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from logiccheck.base.span import Span
 from logiccheck.lang.program import Expr, Requirement
 from logiccheck.model.story import Story
 
@@ -65,6 +66,7 @@ class Trouble:
     obstacle: Obstacle
     story: Story | None
     givens: tuple[str, ...] = ()
+    spans: tuple[Span, ...] = ()  # where these lines stand, one each
     outcomes: tuple[tuple[str, ...], ...] = ()
     chasing: tuple[str, ...] = ()
 

@@ -34,7 +34,7 @@ def assume(moment: Moment) -> None:
     program = moment.program
     for i, fact in enumerate(program.at_first):
         o = Observer(moment, f"at first {i}")
-        o.system.constrain(o.aig.implies(o.first, o.see(fact).at), "at first")
+        o.system.constrain(o.aig.implies(o.first, o.see(fact).at), "at first", fact.span)
     _in_steps(moment, program)
     for i, given in enumerate(program.givens):
         _constrain(Observer(moment, f"given {i}"), given)
@@ -42,14 +42,15 @@ def assume(moment: Moment) -> None:
 
 def _in_steps(moment: Moment, program: Program) -> None:
     """`one by one` and `without jumps`: from one moment to the next the index moves by one at most."""
-    names = [s.name for s in program.switches if s.one_by_one] + [n.name for n in program.numbers if not n.jumps]
-    for name in names:
+    stepping = [(s.name, "one by one", s.span) for s in program.switches if s.one_by_one]
+    stepping += [(n.name, "without jumps", n.span) for n in program.numbers if not n.jumps]
+    for name, manner, span in stepping:
         o = Observer(moment, f"steps {name}")
         codes = o.system.world.coded[name].codes
         before = [o.remember(f"was {i}", code) for i, code in enumerate(codes)]
         for i, code in enumerate(codes):
             near = o.aig.any_of(before[max(0, i - 1) : i + 2])
-            o.system.constrain(o.aig.any_of([o.first, code ^ 1, near]), f"{name} moves step by step")
+            o.system.constrain(o.aig.any_of([o.first, code ^ 1, near]), f"{name} {manner}", span)
 
 
 def changed(o: Observer, name: str) -> Lit:
@@ -65,28 +66,30 @@ def _constrain(o: Observer, given: Given) -> None:
             remembers = any(
                 isinstance(e, Timer | Blink | Bistable | Impulse | Edge | Previous) for e in subexpressions(given.p)
             )
-            system.constrain(o.sometime(o.see(given.p)) ^ 1, given.text, forcing=remembers)
+            system.constrain(o.sometime(o.see(given.p)) ^ 1, given.text, given.span, forcing=remembers)
         case LastsAtLeast():
             p = o.see(given.p)
             watch = o.watch("run", given.time)
             ends = aig.both(watch.run, p.at ^ 1)
             begins = aig.both(o.remember("was", p.after) ^ 1, o.first ^ 1)
             system.run_watch(watch, start=begins, run_next=aig.both(p.after, aig.either(watch.run, begins)))
-            system.constrain(aig.implies(ends, watch.ge), given.text)
+            system.constrain(aig.implies(ends, watch.ge), given.text, given.span)
         case LastsAtMost():
             p = o.see(given.p)
             watch = o.watch("run", given.time)
             system.run_watch(watch, start=watch.run ^ 1, run_next=p.after, must=watch.run)
-            system.constrain(aig.all_of([watch.run, p.at, watch.ge]) ^ 1, given.text, forcing=True)
+            system.constrain(aig.all_of([watch.run, p.at, watch.ge]) ^ 1, given.text, given.span, forcing=True)
         case ChangesOnlyWhile():
             allowed = o.remember("allowed", o.see(given.y).after)
-            system.constrain(aig.any_of([o.first, changed(o, given.name) ^ 1, allowed]), given.text)
+            system.constrain(aig.any_of([o.first, changed(o, given.name) ^ 1, allowed]), given.text, given.span)
         case AfterLasting():
             p, c = o.see(given.p), o.see(given.c)
             watch = o.watch("run", given.time)
             lacking = o.remember("lacking", c.after ^ 1)
             start = aig.both(watch.run, p.at) ^ 1
             system.run_watch(watch, start=start, run_next=p.after, must=aig.both(watch.run, lacking))
-            system.constrain(aig.all_of([p.at, watch.run, watch.ge, c.at ^ 1]) ^ 1, given.text, forcing=True)
+            system.constrain(
+                aig.all_of([p.at, watch.run, watch.ge, c.at ^ 1]) ^ 1, given.text, given.span, forcing=True
+            )
         case _:
             assert_never(given)

@@ -8,10 +8,14 @@ its own. A *watch* only looks at how long something has lasted: it makes no mome
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import TypeAlias
 
+from logiccheck.base.span import NOWHERE, Span
 from logiccheck.lang.program import Micros, Window
 from logiccheck.model.circuit.aig import FALSE, TRUE, Aig, Lit
 from logiccheck.model.circuit.worldcode import WorldCode
+
+Line: TypeAlias = tuple[Span, str]
 
 
 @dataclass(slots=True)
@@ -60,7 +64,13 @@ class Constraint:
 
     lit: Lit
     text: str
+    span: Span = NOWHERE  # of the user's line
     forcing: bool = False
+
+    @property
+    def line(self) -> Line:
+        """What tells one line of what is given from another."""
+        return (self.span, self.text)
 
 
 @dataclass(slots=True)
@@ -107,9 +117,9 @@ class System:
         watch.start, watch.run_next, watch.must = self.aig.both(start, run_next), run_next, must
         self.bits[f"{watch.key}.run"].next = run_next
 
-    def constrain(self, lit: Lit, text: str, forcing: bool = False) -> None:
+    def constrain(self, lit: Lit, text: str, span: Span = NOWHERE, forcing: bool = False) -> None:
         if lit != TRUE:
-            self.constraints.append(Constraint(lit, text, forcing))
+            self.constraints.append(Constraint(lit, text, span, forcing))
 
 
 def new_system(world_of: WorldCode, aig: Aig) -> System:
