@@ -144,8 +144,7 @@ KINDS = {
 def _verdict(part: VerdictPart, look: Look) -> Iterator[Printed]:
     word, style = KINDS[part.kind]
     yield ()
-    label = f' "{part.label}"' if part.label else ""
-    yield ((word, style), (f"{GAP}{part.name}{label}", STRONG), (f" ({part.guards})", ""))
+    yield ((word, style), (GAP + _labelled(part.name, part.label), STRONG), (f" ({part.guards})", ""))
     place = f"{GAP}[{part.place}]" if part.place else ""
     yield from _wrapped(part.text + place, look, indent=GAP)
     yield ()
@@ -154,6 +153,11 @@ def _verdict(part: VerdictPart, look: Look) -> Iterator[Printed]:
         yield from _shown(part.shown, look)
     for remark in part.remarks:
         yield from _wrapped(remark, look, indent=GAP)
+
+
+def _labelled(name: str, label: str) -> str:
+    """The name, and the label where somebody gave one."""
+    return name if label in ("", name) else f'{name} "{label}"'
 
 
 def _shown(shown: Shown, look: Look) -> Iterator[Printed]:
@@ -177,8 +181,7 @@ def _cause(cause: Cause, look: Look) -> Iterator[Printed]:
 
 def _played(played: PlayedPart, look: Look) -> Iterator[Printed]:
     yield ()
-    label = f' "{played.label}"' if played.label else ""
-    yield ((f"scenario {played.name}{label}", STRONG),)
+    yield ((f"scenario {_labelled(played.name, played.label)}", STRONG),)
     yield from _wrapped(played.sentence, look, indent=GAP)
     if played.table is not None:
         yield ()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Verdict
 from logiccheck.lang.gather import SourceFile
@@ -45,7 +46,7 @@ def check_report(
         notices=notices,
         troubles=tuple(_trouble(program, trouble, files) for trouble in check.troubles),
         verdicts=_verdicts(program, check, files),
-        played=tuple(part for part in played if not _as_expected(part)),
+        played=tuple(_in_vain(part) for part in played if not _as_expected(part)),
         notes=tuple(_notes(tally, played, sources[0].path)),
         basis=basis(program, sources),
     )
@@ -55,10 +56,14 @@ def _as_expected(part: PlayedPart) -> bool:
     return all(each.met for each in part.expectations) and not part.remarks
 
 
+def _in_vain(part: PlayedPart) -> PlayedPart:
+    return replace(part, expectations=tuple(each for each in part.expectations if not each.met))
+
+
 def _notes(tally: words.Tally, played: tuple[PlayedPart, ...], file: str) -> Iterator[str]:
     fine = [part for part in played if _as_expected(part)]
     if fine:
-        yield words.as_expected([part.name for part in fine], sum(len(part.expectations) for part in fine))
+        yield words.as_expected([part.name for part in fine], sum(part.met for part in fine))
     if tally.counts[Kind.FAILS]:
         yield words.how_to_save(file)
 

@@ -19,7 +19,10 @@ def where(span: Span, files: Mapping[str, str]) -> str:
 
 
 def excerpt(spans: Iterable[Span], files: Mapping[str, str]) -> Excerpt | None:
-    """The lines on which the spans (all of one file) begin, each span marked; None for what nobody wrote."""
+    """The lines on which the spans (all of one file) begin, each span marked unless it is the whole line.
+
+    None for what nobody wrote.
+    """
     known = sorted((s for s in spans if s != NOWHERE and s.file in files), key=lambda s: (s.begin, s.end))
     if not known:
         return None
@@ -29,8 +32,14 @@ def excerpt(spans: Iterable[Span], files: Mapping[str, str]) -> Excerpt | None:
         at = place(span, files[span.file])
         before = lines.get(at.line, Line(at.line, at.text, ())).marks
         mark = (at.column - 1, at.column - 1 + at.width)
-        lines[at.line] = Line(at.line, at.text.rstrip("\r"), tuple(dict.fromkeys((*before, mark))))
+        marks = before if _is_whole_line(mark, at.text) else tuple(dict.fromkeys((*before, mark)))
+        lines[at.line] = Line(at.line, at.text, marks)
     return Excerpt(str(first), tuple(lines[number] for number in sorted(lines)))
+
+
+def _is_whole_line(mark: tuple[int, int], text: str) -> bool:
+    """Carets under all of a line would point at nothing."""
+    return text[mark[0] : mark[1]].strip() == text.split("#")[0].strip()
 
 
 def as_written(expr: Expr, files: Mapping[str, str]) -> str:

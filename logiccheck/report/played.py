@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby
 
 from logiccheck.lang.gather import SourceFile
 from logiccheck.lang.program import (
     AfterLasting,
     ChangesOnlyWhile,
     Excluded,
+    Expectation,
     LastsAtLeast,
     LastsAtMost,
     Number,
@@ -19,7 +21,7 @@ from logiccheck.model.judge import Broken
 from logiccheck.report import words_played as words
 from logiccheck.report.basis import colophon, texts
 from logiccheck.report.durations import said
-from logiccheck.report.excerpt import as_written, excerpt
+from logiccheck.report.excerpt import excerpt
 from logiccheck.report.report import Basis, ExpectationPart, Outcome, PlayedPart, Report, Table
 from logiccheck.report.stories import AT_FIRST, chase
 from logiccheck.report.table import Frame, table
@@ -31,8 +33,8 @@ def play_report(program: Program, sources: tuple[SourceFile, ...], simulations: 
     """Every scenario with its whole table and all its expectations; a run that expected nothing has failed nothing."""
     files = texts(sources)
     parts = tuple(played_part(program, simulation, files, whole=True) for simulation in simulations)
-    expected = sum(len(part.expectations) for part in parts)
-    met = sum(each.met for part in parts for each in part.expectations)
+    expected = sum(len(simulation.expectations) for simulation in simulations)
+    met = sum(part.met for part in parts)
     stuck = sum(not simulation.timeline.settles for simulation in simulations)
     return Report(
         opening=words.opening(program.label, len(parts), met, expected, stuck),
@@ -51,19 +53,26 @@ def played_part(program: Program, simulation: Simulation, files: Mapping[str, st
         label=simulation.scenario.label,
         sentence=words.expectations(sum(each.held for each in judged), len(judged)),
         table=_table(program, simulation) if whole else None,
-        expectations=tuple(_expectation(each, files) for each in judged),
-        remarks=tuple(_remarks(simulation, files)),
+        met=sum(each.held for each in judged),
+        expectations=tuple(_expectations(judged, files)),
+        remarks=tuple(_remarks(simulation)),
     )
 
 
-def _expectation(judged: Judged, files: Mapping[str, str]) -> ExpectationPart:
-    each = judged.expectation
-    time = said(each.time) if each.until is None else words.stretch(said(each.time), said(each.until))
-    return ExpectationPart(
-        met=judged.held,
-        sentence=words.expectation(time, each.text, judged.held),
-        excerpt=None if judged.held else excerpt([each.span], files),
-    )
+def _expectations(judged: Sequence[Judged], files: Mapping[str, str]) -> Iterator[ExpectationPart]:
+    """Those that are met at one time together, those that are not each alone, with its line."""
+    for (time, held), group in groupby(judged, key=lambda each: (_time(each.expectation), each.held)):
+        same = [each.expectation for each in group]
+        if held:
+            yield ExpectationPart(True, words.expectation(time, ", ".join(each.text for each in same), True), None)
+        else:
+            for each in same:
+                yield ExpectationPart(False, words.expectation(time, each.text, False), excerpt([each.span], files))
+
+
+def _time(expectation: Expectation) -> str:
+    begin, end = expectation.time, expectation.until
+    return words.at(said(begin)) if end is None else words.stretch(said(begin), said(end))
 
 
 def _table(program: Program, simulation: Simulation) -> Table:
@@ -78,18 +87,20 @@ def _table(program: Program, simulation: Simulation) -> Table:
     return table(program, frames, [thing.name for thing in things(program)])
 
 
-def _remarks(simulation: Simulation, files: Mapping[str, str]) -> Iterator[str]:
+def _remarks(simulation: Simulation) -> Iterator[str]:
     if not simulation.timeline.settles:
         yield words.never_settles(said(simulation.timeline.end))
     for time in simulation.wakings:
         yield words.woke_within(said(time))
     for warning in simulation.warnings:
-        yield words.breaks_given(said(warning.instant.time), _given(warning, files))
+        if given := _given(warning):
+            yield words.breaks_given(said(warning.instant.time), given)
     for run in simulation.unused:
         yield words.unused_run(run.key, said(run.start))
 
 
-def _given(warning: Broken, files: Mapping[str, str]) -> str:
+def _given(warning: Broken) -> str:
+    """What is broken, in the user's words; nothing for `at first`, which a scenario is free to set otherwise."""
     match warning.what:
         case Switch(name=name):
             return words.one_by_one(name)
@@ -98,4 +109,4 @@ def _given(warning: Broken, files: Mapping[str, str]) -> str:
         case Excluded() | LastsAtLeast() | LastsAtMost() | ChangesOnlyWhile() | AfterLasting():
             return warning.what.text
         case _:
-            return as_written(warning.what, files)
+            return ""

@@ -122,6 +122,8 @@ class TroublePart:
 
 @dataclass(frozen=True, slots=True)
 class ExpectationPart:
+    """What was expected at one time, and whether it was so; where it was not, the user's own line."""
+
     met: bool
     sentence: str
     excerpt: Excerpt | None
@@ -129,12 +131,13 @@ class ExpectationPart:
 
 @dataclass(frozen=True, slots=True)
 class PlayedPart:
-    """A scenario, played; `table` is None where only its expectations are of interest."""
+    """A scenario, played; `table` is None where only its expectations are of interest, `met` counts those met."""
 
     name: str
     label: str
     sentence: str
     table: Table | None
+    met: int
     expectations: tuple[ExpectationPart, ...]
     remarks: tuple[str, ...] = ()
 

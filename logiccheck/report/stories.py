@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 
-from logiccheck.lang.program import Expr, Form, Never, Program
+from logiccheck.lang.program import Expr, Form, Never, Possible, Program
 from logiccheck.model.interpreter import Moment
 from logiccheck.model.play import play_story
 from logiccheck.model.reaction import Values
@@ -32,12 +32,13 @@ def shown(program: Program, story: Story, form: Form | None, names: Iterable[str
     frames = tuple(_frames(story, timeline, form))
     about = {*names, *(named(expressions_of(form)) if form is not None else ())}
     can_matter = involved(program, {*about, *story.involved})
+    rows = about | story.involved if isinstance(form, Possible) else can_matter  # a witness needs no explanation
     hands = steady_hands(program, frames, story.involved - about) if len(frames) > 1 else ()
     hidden = sum(thing.name not in can_matter for thing in things(program))
     return Shown(
-        table=table(program, frames, can_matter, about if len(frames) > 1 else about | story.involved, story.runs),
+        table=table(program, frames, rows, about if len(frames) > 1 else about | story.involved, story.runs),
         causes=causes(program, form, frames[-1].values, files) if form is not None else (),
-        remarks=(*words.all_along(hands), *_wakings(timeline, can_matter), words.not_involved(hidden)),
+        remarks=(*words.all_along(hands), *_wakings(timeline, can_matter), *words.not_involved(hidden)),
     )
 
 

@@ -95,9 +95,9 @@ def all_along(facts: tuple[str, ...]) -> tuple[str, ...]:
     return (f"All along: {', '.join(facts)}.",) if facts else ()
 
 
-def not_involved(count: int) -> str:
+def not_involved(count: int) -> tuple[str, ...]:
     """How much of the vehicle a story leaves out."""
-    return f"Signals not involved, and not shown: {count}."
+    return (f"Signals not involved, and not shown: {count}.",) if count else ()
 
 
 def same_story(name: str) -> str:

@@ -37,13 +37,18 @@ def expectations(met: int, expected: int) -> str:
 
 
 def expectation(time: str, text: str, held: bool) -> str:
-    """One expectation, and whether it held."""
-    return f"At {time} as expected: {text}" if held else f"At {time} NOT as expected: {text}"
+    """What was expected then, and whether it was so."""
+    return f"{time} as expected: {text}" if held else f"{time} NOT as expected: {text}"
+
+
+def at(time: str) -> str:
+    """One instant."""
+    return f"At {time}"
 
 
 def stretch(begin: str, end: str) -> str:
     """A stretch of time, both ends included."""
-    return f"every instant from {begin} to {end}"
+    return f"From {begin} to {end}"
 
 
 def never_settles(time: str) -> str:

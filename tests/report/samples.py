@@ -128,6 +128,7 @@ BAD = Report(
             label="Coming aboard",
             sentence="Expectations met: 1 of 2.",
             table=None,
+            met=1,
             expectations=(
                 ExpectationPart(True, "At 1 s as expected: lamps", None),
                 ExpectationPart(
