@@ -84,7 +84,8 @@ def play_scenario(program: Program, scenario: Scenario) -> Timeline:
 def play_story(program: Program, story: Story, others: Mapping[str, int | Fraction] | None = None) -> Timeline:
     """Play a story to its last step. Names it does not involve keep one value: that in `others`, else a lawful one.
 
-    Raises `Impossible` when the story asks for what cannot happen, or a timer it says falls due does not.
+    Raises `Impossible` when the story asks for what cannot happen, or a timer of box or relays that it says falls due,
+    or begins, does not.
     """
     first = dict(others or {}) | dict(story.steps[0].world)
     excluded = [Not(given.p) for given in program.givens if isinstance(given, Excluded) and not all_nodes([given.p])]
@@ -92,8 +93,9 @@ def play_story(program: Program, story: Story, others: Mapping[str, int | Fracti
     changes = [WorldSet(step.time, name, value) for step in story.steps for name, value in step.world]
     timeline = play(program, changes, story.runs, story.steps[-1].time, world)
     due = {played.time: played.due for played in timeline.played}
+    windows = Machine(program).windows
     for step in story.steps:
-        if missing := sorted(set(step.due) - due.get(step.time, frozenset())):
+        if missing := sorted(windows.keys() & set(step.due) - due.get(step.time, frozenset())):
             raise Impossible(f"{', '.join(missing)} does not fall due at {step.time} us")
     if timeline.unused:
         raise Impossible(f"no run of {timeline.unused[0].key} begins at {timeline.unused[0].start} us")

@@ -67,7 +67,7 @@ def test_an_assumption_on_two_contacts(case: str, given: str, p: str, q: str, ex
     assert [told(each.instant) for each in found] == ([] if expected == "holds" else [expected])
 
 
-def test_time_stops() -> None:
+def test_G2_time_stops() -> None:
     """G2: after both a shortest and a shorter longest time nothing can be done: one of the two is always broken."""
     vehicle = world("p lasts at least 60 s\n    p lasts at most 30 s")
     ends = {"29": ["at 29"], "31": ["at 31"], "60": ["at 60", "at 31"], "61": ["at 31"], "90": ["at 31"]}
@@ -75,14 +75,14 @@ def test_time_stops() -> None:
         assert [told(each.instant) for each in broken(drive(vehicle, "100", p=f"[1,{over})"))] == found
 
 
-def test_a_contradiction_at_first() -> None:
+def test_G5_a_contradiction_at_first() -> None:
     """G5: with both on at first the exclusion is broken; with one of them off, `at first` is."""
     vehicle = world("never p and q", "at first p is on, q is on")
     assert [told(each.instant) for each in broken(drive(vehicle, "9", p="[0,9)", q="[0,9)"))] == ["at 0"]
     assert [told(each.instant) for each in broken(drive(vehicle, "9", p="[0,9)"))] == ["at 0"]
 
 
-def test_one_by_one() -> None:
+def test_G3_one_by_one() -> None:
     """G3: the key passes its positions in turn, both ways; leaving one out is seen."""
     assert broken(steps(world(), "key", 0, 1, 2, 3, 2)) == ()
     (found,) = broken(steps(world(), "key", 0, 1, 3))
@@ -90,7 +90,7 @@ def test_one_by_one() -> None:
     assert told(found.instant) == "at 2"
 
 
-def test_without_jumps() -> None:
+def test_G8_without_jumps() -> None:
     """G8: from 0 to above 400 the number passes 300, the interval between, and 400: four moments beside time 0."""
     assert broken(steps(world(), "engine", 0, 299, 300, 350, 399, 400, 401, 7000)) == ()
     for jump in ([0, 301], [0, 300, 400], [0, 300, 350, 500], [0, 300, 350, 400, 350, 200]):
@@ -110,7 +110,7 @@ def test_without_jumps() -> None:
         ("", "3.1", ["at 3"]),
     ],
 )
-def test_physics_after_a_time(key: str, stops: str, found: list[str]) -> None:
+def test_G1_physics_after_a_time(key: str, stops: str, found: list[str]) -> None:
     """G1: an output may be named as what has lasted; a short gap of it lets all stories remain."""
     vehicle = program("""
 vehicle "Test"

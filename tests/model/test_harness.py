@@ -68,7 +68,7 @@ def test_a_box_that_feeds_itself(key: str, powered: str) -> None:
     assert sum(each.moment.wakings for each in timeline.played) == 0
 
 
-def test_a_contact_follows_its_coil_one_reaction_later() -> None:
+def test_D6_a_contact_follows_its_coil_one_reaction_later() -> None:
     """D6: when settled the lamp follows the switch; for an instant it is still dead, or still live."""
     vehicle = program("""
 vehicle "Test"
@@ -89,7 +89,7 @@ requirements
 
 
 @pytest.mark.parametrize(("a", "b", "short"), [("[1,3)", "[2,4)", "at 2"), ("[1,3)", "[3,4)", "holds")])
-def test_a_short(a: str, b: str, short: str) -> None:
+def test_D7_a_short(a: str, b: str, short: str) -> None:
     """D7: a wire both live and grounded."""
     vehicle = program("""
 vehicle "Test"
@@ -111,7 +111,7 @@ def harness(*lines: str) -> Program:
     return program(f'vehicle "Test"\nworld\n{world}\nharness\n    source plus\n{body}\n')
 
 
-def test_diodes_in_a_circle() -> None:
+def test_D8_diodes_in_a_circle() -> None:
     """D8: whichever wire is fed, all are live; with none fed none is (the least solution)."""
     vehicle = harness(
         "wire w1 from plus when a",
@@ -125,14 +125,14 @@ def test_diodes_in_a_circle() -> None:
     assert [when_true(timeline, wire) for wire in ("w1", "w2", "w3")] == ["[1,2) [3,4)"] * 3
 
 
-def test_diodes_against_each_other() -> None:
+def test_D9_diodes_against_each_other() -> None:
     """D9: what arrives at the common cathode goes no further."""
     vehicle = harness("wire w1 from plus when a", "wire w2", "wire w3", "diode w1 -> w2", "diode w3 -> w2")
     timeline = drive(vehicle, "9", a="[1,2)")
     assert [when_true(timeline, wire) for wire in ("w1", "w2", "w3")] == ["[1,2)", "[1,2)", ""]
 
 
-def test_ground_through_a_diode() -> None:
+def test_D10_ground_through_a_diode() -> None:
     """D10: ground passes against the diode, from its cathode to its anode, and not the other way."""
     vehicle = harness("wire w1 from plus when c, to ground when a", "wire w2 to ground when b", "diode w1 -> w2")
     timeline = drive(vehicle, "9", a="[1,2)", b="[3,4)", c="[5,6)")
@@ -141,7 +141,7 @@ def test_ground_through_a_diode() -> None:
     assert when_true(timeline, "w2") == "[5,6)"
 
 
-def test_a_source_is_an_end() -> None:
+def test_D11_a_source_is_an_end() -> None:
     """D11: what arrives at a source goes no further, and does not make it live."""
     vehicle = harness(
         "source house when a",

@@ -29,7 +29,7 @@ def test_stored_bits(case: str, rule: str, a: str, b: str, q: str) -> None:
     assert when_true(timeline, "q") == q
 
 
-def test_a_rule_that_is_true_for_an_instant() -> None:
+def test_B5_a_rule_that_is_true_for_an_instant() -> None:
     """B5: settled values never show it, `even for an instant` does."""
     more = "requirements\n    danger d never q\n    danger e never q even for an instant"
     timeline = drive(boxed("output q when x and not previous(x)", more=more), "10", x="[2,9)")
@@ -65,7 +65,7 @@ TABLE = [(s, r, q, (1 if s else 0 if r else q), (0 if r else 1 if s else q)) for
 
 
 @pytest.mark.parametrize(("s", "r", "q", "set_dominant", "reset_dominant"), TABLE)
-def test_published_truth_table(s: int, r: int, q: int, set_dominant: int, reset_dominant: int) -> None:
+def test_4_09_published_truth_table(s: int, r: int, q: int, set_dominant: int, reset_dominant: int) -> None:
     """4.09 (IEC 61131-3, as in matiec lib/bistable.txt): the eight rows of SR and RS; two of them differ."""
     vehicle = boxed(
         "rule sr = bistable(set s, reset r, set wins)", "rule rs = bistable(set s, reset r)", inputs=("s", "r")
@@ -79,7 +79,7 @@ def test_published_truth_table(s: int, r: int, q: int, set_dominant: int, reset_
     ]
 
 
-def test_published_latched_start() -> None:
+def test_4_12_published_latched_start() -> None:
     """4.12 (IEC 61131-3, as in matiec): start, latched by itself, broken by stop, is the reset dominant bistable."""
     vehicle = boxed(
         "rule m = (start or previous(m)) and not stop",

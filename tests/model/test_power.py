@@ -45,7 +45,7 @@ controller "Box" powered by feed {after}
 """)
 
 
-def test_a_box_without_power_is_off() -> None:
+def test_C1_a_box_without_power_is_off() -> None:
     """C1."""
     assert when_true(drive(keyed("output q when a"), "9", key="[0,5)", ca="[0,..)"), "q") == "[0,5)"
 
@@ -68,7 +68,7 @@ def test_memory_is_lost_with_the_power(case: str, rule: str, a: str, key: str, q
     assert when_true(drive(keyed(f"output q when {rule}"), "30", key=key, ca=a), "q") == q
 
 
-def test_rules_of_a_sleeping_box_read_false() -> None:
+def test_C5_C10_rules_of_a_sleeping_box_read_false() -> None:
     """C5: also under `not`, inside the box; C10: a requirement that negates such a rule sees it false."""
     more = "requirements\n    danger d never r while not key\n    danger e never not r for longer than 1 s"
     timeline = drive(keyed("rule r = not a", more=more), "20", key="[0,5)")
@@ -76,7 +76,7 @@ def test_rules_of_a_sleeping_box_read_false() -> None:
     assert (verdict(timeline, "d"), verdict(timeline, "e")) == ("holds", "after 6")
 
 
-def test_a_requirement_remembers_on_its_own() -> None:
+def test_F15_a_requirement_remembers_on_its_own() -> None:
     """F15: a timer in a requirement counts on while the box sleeps."""
     more = "requirements\n    danger d never on_delay(a_wire, 5 s) while cb"
     timeline = drive(keyed("output q when a", more=more), "9", key="[0,1)", ca="[0,6)", cb="[5,6)")
@@ -100,14 +100,14 @@ def test_a_relay_holds_the_feed(case: str, door: str, feed: str, prime: str) -> 
     assert sum(each.moment.wakings for each in timeline.played) == 0
 
 
-def test_a_relay_forgets_without_supply() -> None:
+def test_C9_a_relay_forgets_without_supply() -> None:
     """C9: the relay is dead with its supply, and does not come back by itself."""
     vehicle = program(HELD.format(coil="wake", supply="supply plus"))
     timeline = drive(vehicle, "600", door="[0,2)", battery="[0,10) [11,..)")
     assert when_true(timeline, "feed") == "[0,10)"
 
 
-def test_an_instant_without_power_is_a_waking() -> None:
+def test_C11_an_instant_without_power_is_a_waking() -> None:
     """C11: the relay changes over one reaction after its supply died; the box has forgotten all, and it is told."""
     vehicle = program("""
 vehicle "Test"
@@ -128,13 +128,13 @@ controller "Box" powered by feed
     assert [each.time for each in timeline.played if each.moment.wakings] == [10_000_000]
 
 
-def test_start_up_delay() -> None:
+def test_C12_start_up_delay() -> None:
     """C12: the feed must be live that long; an interruption starts it afresh."""
     timeline = drive(keyed("output q when a", after="after 0.3 s"), "9", key="[0,0.1) [1,3) [3.2,9)", ca="[0,..)")
     assert when_true(timeline, "powered") == when_true(timeline, "q") == "[1.3,3) [3.5,9)"
 
 
-def test_filter_time() -> None:
+def test_C13_filter_time() -> None:
     """C13: a sense follows its input once that has been different for the filter time."""
     vehicle = program("""
 vehicle "Test"

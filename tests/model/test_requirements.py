@@ -84,7 +84,7 @@ requirements
 
 
 @pytest.mark.parametrize("x", ["[0,1)", "[1,2)", "[0,5)", "[1,2) [2.5,9)", "[0,3) [3.5,3.6)"])
-def test_an_observed_one_shot_is_never_longer(x: str) -> None:
+def test_F2_an_observed_one_shot_is_never_longer(x: str) -> None:
     """F2, on several inputs."""
     more = (
         "requirements\n    danger d never one_shot(x, 3 s) for longer than 3 s\n"
@@ -94,7 +94,7 @@ def test_an_observed_one_shot_is_never_longer(x: str) -> None:
     assert (verdict(timeline, "d"), verdict(timeline, "e")) == ("holds", "holds")
 
 
-def test_run_on_after_release() -> None:
+def test_F3_run_on_after_release() -> None:
     """F3: an off-delay of 2 s is never on for longer than 2 s after its input, and is for longer than 1.9 s."""
     more = (
         "requirements\n    danger d never q while not x for longer than 2 s\n"
@@ -104,7 +104,7 @@ def test_run_on_after_release() -> None:
     assert (verdict(timeline, "d"), verdict(timeline, "e")) == ("holds", "after 5.9")
 
 
-def test_possible() -> None:
+def test_F12_possible() -> None:
     """F12: what two rules exclude is never witnessed; what happens is, at its first instant."""
     vehicle = boxed("rule p = a", "rule r = not a", "output q when p and r", "output k when p", inputs="a")
     timeline = drive(vehicle, "9", a="[3,4)")

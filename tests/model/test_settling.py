@@ -7,7 +7,7 @@ from logiccheck.model.race import chasing, outcomes
 from tests.model.driven import boxed, drive, on_for_an_instant, program, verdict, when_true
 
 
-def test_relay_race() -> None:
+def test_D5_relay_race() -> None:
     """D5: two relays that lock each other out chase each other when both are let go at once; one of them wins."""
     vehicle = program("""
 vehicle "Test"
@@ -42,7 +42,7 @@ harness
     assert outcomes(Machine(vehicle), last.moment) == frozenset()
 
 
-def test_a_timer_that_resets_itself() -> None:
+def test_E3_a_timer_that_resets_itself() -> None:
     """E3: always true when settled; false for an instant each time the second is over."""
     more = "requirements\n    danger d always a\n    danger e always a even for an instant"
     timeline = drive(boxed("rule a = off_delay(not previous(a), 1 s)", more=more), "5")
@@ -56,7 +56,7 @@ def test_a_timer_that_resets_itself() -> None:
     assert false_at == [1, 2, 3, 4, 5]
 
 
-def test_chatter() -> None:
+def test_E4_chatter() -> None:
     """E4: a rule that negates itself never settles, from time 0 on."""
     timeline = drive(boxed("rule flip = not previous(flip)"), "5")
     assert not timeline.settles
@@ -65,7 +65,7 @@ def test_chatter() -> None:
     assert outcomes(Machine(timeline.program), timeline.played[0].moment) == frozenset()
 
 
-def test_two_timers_in_a_circle() -> None:
+def test_E5_two_timers_in_a_circle() -> None:
     """E5: the second is true for an instant, in which it resets both."""
     vehicle = boxed("rule t1 = on_delay(not previous(t2), 1 s)", "rule t2 = on_delay(t1, 2 s)")
     timeline = drive(vehicle, "9.5")

@@ -34,14 +34,14 @@ def test_a_timer_alone(case: str, rule: str, x: str, q: str) -> None:
 
 
 @pytest.mark.parametrize(("chosen", "end"), [("9", "10"), ("10", "11"), ("11", "12")])
-def test_tolerance(chosen: str, end: str) -> None:
+def test_A11_tolerance(chosen: str, end: str) -> None:
     """A11: with a tolerance any duration in the closed window may be chosen for a run."""
     vehicle = boxed("output q when off_delay(x, 10 s +- 10 %)")
     timeline = drive(vehicle, "30", [("q", "1", chosen)], x="[0,1)")
     assert when_true(timeline, "q") == f"[0,{end})"
 
 
-def test_tolerance_and_requirement() -> None:
+def test_A11_tolerance_and_requirement() -> None:
     """A11: the longest run breaks 11.9 s and not 12 s."""
     more = "requirements\n    danger a never q for longer than 12 s\n    danger b never q for longer than 11.9 s"
     vehicle = boxed("output q when off_delay(x, 10 s +- 10 %)", more=more)
@@ -49,7 +49,7 @@ def test_tolerance_and_requirement() -> None:
     assert (verdict(timeline, "a"), verdict(timeline, "b")) == ("holds", "after 11.9")
 
 
-def test_one_shot_behind_a_relay() -> None:
+def test_A15_one_shot_behind_a_relay() -> None:
     """A15: x rises in a repeat of the moment in which q ends, one reaction late, and starts it anew without a gap."""
     vehicle = program("""
 vehicle "Test"
@@ -88,7 +88,7 @@ def test_published_timers(entry: str, source: str, rule: str, x: str, q: str) ->
     assert when_true(drive(boxed(f"output q when {rule}"), "30", x=x), "q") == q
 
 
-def test_published_blinker() -> None:
+def test_4_13_published_blinker() -> None:
     """4.13 (standard application note, from memory): two on-delays, the first low for a and high for b, period a + b.
 
     The second is true for an instant only, in which it resets both.
