@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from logiccheck.base.span import Span
@@ -43,6 +44,9 @@ def utf16_column(spot: Place) -> int:
     return len(spot.text[: spot.column - 1].encode("utf-16-le")) // 2
 
 
+_COMMENT = re.compile(r'("[^"\n]*")|#[^\n]*')
+
+
 def source_text(span: Span, text: str) -> str:
-    """What was written in the span, white space folded."""
-    return " ".join(text[span.begin : span.end].split())
+    """What was written in the span, comments left out and white space folded."""
+    return " ".join(_COMMENT.sub(lambda found: found[1] or "", text[span.begin : span.end]).split())

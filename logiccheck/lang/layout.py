@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from logiccheck.base import limits
 from logiccheck.base.diagnostic import Diagnostic
-from logiccheck.base.span import Span
+from logiccheck.base.suggest import near
 from logiccheck.lang.lines import Line, read_lines
-from logiccheck.lang.mistakes import syntax
+from logiccheck.lang.mistakes import layout as m
 from logiccheck.lang.words import HEADERS, ITEM_WORDS, SINGLE_LINES
 
 
@@ -31,6 +31,8 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class RawBlock:
+    """Under a header that is no header, every item is broken."""
+
     header: Piece
     items: tuple[Piece, ...]
 
@@ -46,51 +48,80 @@ def lay_out(text: str, file: str) -> Layout:
     lines, found = read_lines(text, file)
     blocks: list[RawBlock] = []
     at = 0
-    while at < len(lines) and lines[at].indent > 0:
+    while at < len(lines) and not _is_header(lines[at]):
         at += 1
     if at:
-        found.append(Diagnostic(syntax.OutsideBlock(), lines[0].span(file)))
+        found.append(Diagnostic(m.OutsideBlock(), lines[0].span(file)))
+        blocks.append(RawBlock(Piece("", lines[0].begin, "", True), tuple(_broken(line) for line in lines[:at])))
     while at < len(lines):
         stop = at + 1
-        while stop < len(lines) and lines[stop].indent > 0:
+        while stop < len(lines) and not _is_header(lines[stop]):
             stop += 1
         blocks.append(_block(lines[at:stop], file, found))
         at = stop
     return Layout(tuple(blocks), tuple(found))
 
 
+def _is_header(line: Line) -> bool:
+    """Also a header word that is indented, which is told: no item begins with one."""
+    return line.indent == 0 or line.word in HEADERS
+
+
+def _broken(line: Line) -> Piece:
+    return Piece(line.code, line.begin, line.word, True)
+
+
 def _block(lines: list[Line], file: str, found: list[Diagnostic]) -> RawBlock:
     """The block of a header line and the indented lines under it."""
     head = lines[0]
-    if head.word in SINGLE_LINES or head.word not in HEADERS:
-        return RawBlock(_piece(lines if head.word in SINGLE_LINES else lines[:1]), ())
+    if head.indent:
+        found.append(Diagnostic(m.IndentedHeader(head.word), head.word_span(file)))
+    if head.word in SINGLE_LINES:
+        return RawBlock(_piece(lines), ())
+    if head.word not in HEADERS:
+        return _unknown(lines, file, found)
     words = ITEM_WORDS[head.word]
+    level = lines[1].indent if len(lines) > 1 else 0
     items: list[Piece] = []
     at = 1
     while at < len(lines):
-        stop = _item_end(lines, at, words)
+        stop = _item_end(lines, at, level, words)
         line = lines[at]
-        if line.indent < lines[1].indent:
-            found.append(Diagnostic(syntax.BadIndent(lines[1].indent), line.span(file), lines[1].span(file)))
+        if line.indent < level:
+            found.append(Diagnostic(m.BadIndent(level), line.span(file), lines[1].span(file)))
         items.append(_piece(lines[at:stop]))
         at = stop
     return RawBlock(_piece(lines[:1]), tuple(items))
 
 
-def _item_end(lines: list[Line], at: int, words: frozenset[str]) -> int:
+def _unknown(lines: list[Line], file: str, found: list[Diagnostic]) -> RawBlock:
+    """A line in column 0 that is no header, and what stands under it."""
+    head = lines[0]
+    if not head.broken:
+        block = block_of(head.word)
+        found.append(Diagnostic(m.UnknownBlock(head.word, near(head.word, HEADERS), block), head.word_span(file)))
+    return RawBlock(_broken(head), tuple(_broken(line) for line in lines))
+
+
+def block_of(word: str) -> str:
+    """The block in which lines begin with this word; "" if there is none, or if `word` opens a block itself."""
+    if word in HEADERS:
+        return ""
+    return next((block for block, words in ITEM_WORDS.items() if word in words), "")
+
+
+def _item_end(lines: list[Line], at: int, level: int, words: frozenset[str]) -> int:
     """The index after the last line of the item that begins at line `at`.
 
     Deeper lines continue it, and so do lines under an open bracket; but a bracket that is never closed joins nothing:
     otherwise it would swallow the rest of the block.
     """
-    level = lines[1].indent
     stop = at + 1
     open_brackets = lines[at].opened
     end_by_indent = 0
     while stop < len(lines):
         line = lines[stop]
-        deeper = line.indent > level
-        if not deeper:
+        if line.indent <= level:
             end_by_indent = end_by_indent or stop
             if open_brackets <= 0:
                 return stop

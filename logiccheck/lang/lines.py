@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from logiccheck.base import limits
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.span import Span
-from logiccheck.lang.mistakes import syntax
+from logiccheck.lang.mistakes import layout as m
 
 _FIRST_WORD = re.compile(r"[^\W\d]\w*")
 _PARTS = re.compile(r'"[^"]*"|"|#|[()\[\]{}]')
+_INVISIBLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\xa0\xad\u2000-\u200f\u2028-\u202f\u205f-\u206f\u3000\ufeff\ufff9-\ufffb]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +28,9 @@ class Line:
 
     def span(self, file: str) -> Span:
         return Span(file, self.begin, self.begin + len(self.code))
+
+    def word_span(self, file: str) -> Span:
+        return Span(file, self.begin, self.begin + (len(self.word) or len(self.code)))
 
 
 def read_lines(text: str, file: str) -> tuple[list[Line], list[Diagnostic]]:
@@ -49,12 +54,19 @@ def _line(raw: str, at: int, file: str, found: list[Diagnostic]) -> Line | None:
     code, opened, quote = _scan(bare)
     if not code:
         return None
+    told = len(found)
+    if len(raw) > limits.LINE_CHARACTERS:
+        found.append(Diagnostic(m.LongLine(len(raw), limits.LINE_CHARACTERS), Span(file, begin, begin + 1)))
+    elif (hidden := _INVISIBLE.search(code)) is not None:
+        spot = Span(file, begin + hidden.start(), begin + hidden.end())
+        found.append(Diagnostic(m.StrangeCharacter(ord(hidden[0])), spot))
+    elif quote is not None:
+        found.append(Diagnostic(m.UnclosedQuote(), Span(file, begin + quote, begin + len(code))))
+    broken = len(found) > told
     if "\t" in lead:
-        found.append(Diagnostic(syntax.TabIndent(), Span(file, at, begin)))
-    if quote is not None:
-        found.append(Diagnostic(syntax.UnclosedQuote(), Span(file, begin + quote, begin + len(code))))
+        found.append(Diagnostic(m.TabIndent(), Span(file, at, begin)))
     word = _FIRST_WORD.match(code)
-    return Line(begin, len(lead.expandtabs(4)), code, word[0] if word else "", opened, quote is not None)
+    return Line(begin, len(lead.expandtabs(4)), code, word[0] if word else "", opened, broken)
 
 
 def _scan(bare: str) -> tuple[str, int, int | None]:

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
+from logiccheck.base import limits
 from logiccheck.base.diagnostic import Diagnostic, in_order
-from logiccheck.lang.gather import Gathered, Reader, SourceFile, gather
+from logiccheck.lang.gather import Gathered, gather
+from logiccheck.lang.mistakes.layout import TooManyMistakes
+from logiccheck.lang.mistakes.names import UnknownName
 from logiccheck.lang.program import Program
+from logiccheck.lang.reading import Reader, SourceFile, Unreadable
 from logiccheck.lang.resolve.vehicle import resolve_vehicle
+
+__all__ = ["Loaded", "Reader", "SourceFile", "Unreadable", "load", "load_text"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,19 +25,43 @@ class Loaded:
     diagnostics: tuple[Diagnostic, ...]
     files: tuple[SourceFile, ...]
 
+    @property
+    def texts(self) -> Mapping[str, str]:
+        """The text of each file by its path: what every span points into."""
+        return {file.path: file.text for file in self.files}
 
-def load(path: str, reader: Reader) -> Loaded:
-    """Loads the vehicle whose main file is `path`, a POSIX path that `reader` can read."""
-    gathered = gather(path, reader)
-    return _resolve(gathered)
+
+def load(path: str, reader: Reader, also: tuple[str, ...] = ()) -> Loaded:
+    """Loads the vehicle whose main file is `path`, a POSIX path that `reader` can read.
+
+    The files `also`, for example a saved story with its scenario, are read as if the main file used them; they may lie
+    anywhere.
+    """
+    gathered = gather(path, reader, also)
+    found = gathered.found
+    program = _program(gathered, found)
+    if not gathered.complete:  # names of a missing file are unknown without anybody's fault
+        found = [d for d in found if not isinstance(d.message, UnknownName)]
+    return Loaded(None if found else program, _at_most(in_order(found)), tuple(gathered.files))
 
 
 def load_text(text: str, file: str = "test.circuit") -> Loaded:
     """Loads a vehicle that is one text, called `file`; it can use checklists but no other files."""
-    return load(file, {file: text.encode()}.__getitem__)
+    raw = text.encode(errors="surrogatepass")
+    return load(file, lambda path: raw if path == file else Unreadable.MISSING)
 
 
-def _resolve(gathered: Gathered) -> Loaded:
-    found = list(gathered.diagnostics)
-    program = resolve_vehicle(gathered.written, gathered.label, found)
-    return Loaded(None if found else program, in_order(found), gathered.files)
+def _program(gathered: Gathered, found: list[Diagnostic]) -> Program | None:
+    if not gathered.written:
+        return None
+    label = gathered.vehicle.label.text if gathered.vehicle else ""
+    return resolve_vehicle(gathered.written, label, found)
+
+
+def _at_most(diagnostics: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:
+    """The first diagnostics, and how many more there are."""
+    more = len(diagnostics) - limits.MISTAKES
+    if more <= 0:
+        return diagnostics
+    shown = diagnostics[: limits.MISTAKES]
+    return (*shown, Diagnostic(TooManyMistakes(more), shown[-1].span))

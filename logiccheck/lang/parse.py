@@ -8,15 +8,20 @@ from typing import Any
 from lark import Lark, Tree, UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 from lark import Token as LarkToken
 
+from logiccheck.base import limits
 from logiccheck.base.assets import grammar_text
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.span import Span
 from logiccheck.lang import written as w
+from logiccheck.lang.brackets import bracket_mistake
 from logiccheck.lang.build import BUILDERS, Token
 from logiccheck.lang.layout import Piece, RawBlock, lay_out
-from logiccheck.lang.mistakes import syntax
+from logiccheck.lang.lost import lost_names
+from logiccheck.lang.mistakes.layout import TooDeep
+from logiccheck.lang.unexpected import Stop, explain, misplaced
 from logiccheck.lang.words import ITEM_WORDS
 
+_ITEM_DEPTH = 8  # of the tree of an item around its conditions
 _STARTS = ("header", *(f"{block}_item" for block in ITEM_WORDS))
 
 
@@ -36,44 +41,67 @@ def parse(text: str, path: str) -> tuple[w.File, tuple[Diagnostic, ...]]:
     """The tree of a text as written, and all mistakes of layout and shape in it."""
     layout = lay_out(text, path)
     found = list(layout.diagnostics)
-    blocks: list[w.Block] = []
-    for raw in layout.blocks:
-        blocks.append(_block(raw, path, found))
-    return w.File(path, text, tuple(blocks), frozenset()), tuple(found)
+    lost: set[str] = set()
+    blocks = tuple(_block(raw, path, found, lost) for raw in layout.blocks)
+    return w.File(path, text, blocks, frozenset(lost)), tuple(found)
 
 
-def _block(raw: RawBlock, path: str, found: list[Diagnostic]) -> w.Block:
+def _block(raw: RawBlock, path: str, found: list[Diagnostic], lost: set[str]) -> w.Block:
+    word = raw.header.word
     header = _piece(raw.header, "header", path, found)
-    items = [_piece(piece, f"{raw.header.word}_item", path, found) for piece in raw.items]
     if header is None:
-        header = w.Plain(raw.header.word, Span(path, raw.header.begin, raw.header.end))
-    return w.Block(header, tuple(item for item in items if item is not None))
+        lost.update(lost_names(raw.header))
+        header = w.Plain(word, Span(path, raw.header.begin, raw.header.end))
+    items: list[w.Item] = []
+    for piece in raw.items:
+        item = _piece(piece, word, path, found)
+        if item is None:
+            lost.update(lost_names(piece))
+        else:
+            items.append(item)
+    return w.Block(header, tuple(items))
 
 
-def _piece(piece: Piece, start: str, path: str, found: list[Diagnostic]) -> Any:
-    """The node a piece stands for; None, with a diagnostic, if it has not the shape of one."""
+def _piece(piece: Piece, block: str, path: str, found: list[Diagnostic]) -> Any:
+    """The node a piece of block `block` stands for ("header" for column 0); None, and told, if it is none."""
     if piece.broken:
         return None
-    try:
-        tree = _lark().parse(piece.text, start=start)
-    except UnexpectedInput as unexpected:
-        found.append(_explain(unexpected, piece, path))
-        return None
-    return _build(tree, piece, path)
+    mistake = bracket_mistake(piece, path) or (misplaced(piece, block, path) if block != "header" else None)
+    if mistake is None:
+        try:
+            tree = _lark().parse(piece.text, start="header" if block == "header" else f"{block}_item")
+            return _build(tree, piece, path)
+        except UnexpectedInput as unexpected:
+            mistake = explain(_stop(unexpected, piece), piece, block, path)
+        except _TooDeep as deep:
+            mistake = Diagnostic(TooDeep(limits.NESTING), deep.span)
+    found.append(mistake)
+    return None
+
+
+class _TooDeep(Exception):
+    """The tree of an item is deeper than the limit."""
+
+    def __init__(self, span: Span) -> None:
+        super().__init__(span)
+        self.span = span
 
 
 def _build(root: Any, piece: Piece, path: str) -> Any:
-    """Builds bottom-up without recursion, so that no depth of nesting is too deep for it."""
+    """Builds bottom-up without recursion, so that the depth of nesting is told and not suffered."""
     done: list[list[Any]] = [[]]
     todo: list[tuple[Any, bool]] = [(root, False)]
     while todo:
         node, children_done = todo.pop()
         if not isinstance(node, Tree):
             done[-1].append(_token(node, piece, path) if isinstance(node, LarkToken) else node)
-        elif children_done:
+            continue
+        span = Span(path, piece.begin + node.meta.start_pos, piece.begin + node.meta.end_pos)
+        if children_done:
             children = done.pop()
-            span = Span(path, piece.begin + node.meta.start_pos, piece.begin + node.meta.end_pos)
             done[-1].append(BUILDERS[str(node.data)](span, children))
+        elif len(done) > limits.NESTING + _ITEM_DEPTH:
+            raise _TooDeep(Span(path, span.begin, span.begin + 1))
         else:
             done.append([])
             todo.append((node, True))
@@ -87,21 +115,21 @@ def _token(token: LarkToken, piece: Piece, path: str) -> Token:
     return Token(token.type, str(token), Span(path, begin, begin + len(token)))
 
 
-def _explain(unexpected: UnexpectedInput, piece: Piece, path: str) -> Diagnostic:
-    """The message for the place where the parser could not go on."""
-    at = piece.begin + min(_offset(unexpected), len(piece.text))
-    seen = "The end of the line"
-    width = 1
-    if isinstance(unexpected, UnexpectedToken) and unexpected.token.type != "$END":
-        seen, width = f"`{unexpected.token}`", len(unexpected.token)
-    elif isinstance(unexpected, UnexpectedCharacters):
-        seen = f"`{unexpected.char}`"
-    else:
-        at = piece.end
-    return Diagnostic(syntax.CannotRead(seen, ()), Span(path, at, at + width))
+def _stop(unexpected: UnexpectedInput, piece: Piece) -> Stop:
+    """Where Lark stopped, without Lark."""
+    end = len(piece.text.rstrip())
+    match unexpected:
+        case UnexpectedToken(token=LarkToken(type="$END")):
+            return Stop(end, "", "$END", frozenset(unexpected.accepts or unexpected.expected))
+        case UnexpectedToken():
+            expected = frozenset(unexpected.accepts or unexpected.expected)
+            return Stop(_offset(unexpected), str(unexpected.token), unexpected.token.type, expected)
+        case UnexpectedCharacters():
+            return Stop(_offset(unexpected), unexpected.char, "", frozenset(unexpected.allowed or ()))
+        case _:
+            return Stop(end, "", "$END", frozenset())
 
 
 def _offset(unexpected: UnexpectedInput) -> int:
-    """Where the parser stood; at the end of the text Lark has no place."""
     place: object = unexpected.pos_in_stream
     return place if isinstance(place, int) else 0

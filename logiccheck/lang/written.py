@@ -614,9 +614,13 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class File:
-    """`lost` are names that stand where a declaration could not be read: nobody complains that they are unknown."""
+    """`lost` are names that stand where a declaration could not be read: nobody complains that they are unknown.
+
+    `swaps` are the roles of a checklist in use, by rising place, each with the text of what it is bound to.
+    """
 
     path: str
     text: str
     blocks: tuple[Block, ...]
     lost: frozenset[str]
+    swaps: tuple[tuple[Span, str], ...] = ()

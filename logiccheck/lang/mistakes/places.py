@@ -15,7 +15,7 @@ class CannotSense(Mistake):
     word: str
     kind: str
     senses: tuple[str, ...]
-    example: str  # a sense line that would do
+    example: str  # a sense line that would do, or ""
 
     code, name, title = "E501", "cannot-sense", "What the box cannot sense it cannot know"
 
@@ -25,7 +25,9 @@ class CannotSense(Mistake):
     def hint(self) -> str:
         if self.senses:
             return f"Name the sense that reads it: {one_of(self.senses)}."
-        return f"Give the box a sense for it and name that: `{self.example}`."
+        if self.example:
+            return f"Give the box a sense for it and name that: `{self.example}`."
+        return "Put it into a wire under `harness`, give the box a sense on that wire, and name the sense."
 
 
 @dataclass(frozen=True, slots=True)

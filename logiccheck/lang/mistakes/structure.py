@@ -46,8 +46,6 @@ class NoVehicle(Mistake):
 class TwoVehicles(Mistake):
     """A project has more than one `vehicle` line."""
 
-    used: bool  # in a used file
-
     code, name, title = "E603", "two-vehicles", "Two vehicle lines"
 
     def sentence(self) -> str:
@@ -258,23 +256,3 @@ class OutsideTolerance(Mistake):
         if self.low == self.high:
             return f"It lasts exactly {self.low}."
         return f"It lasts from {self.low} to {self.high}."
-
-
-@dataclass(frozen=True, slots=True)
-class WrongBlockInChecklist(Mistake):
-    """A checklist has a block that has no place in it, or a project file has one that belongs in a checklist."""
-
-    word: str
-    checklist: bool
-
-    code, name, title = "E617", "block-of-checklist", "Block in the wrong kind of file"
-
-    def sentence(self) -> str:
-        if self.checklist:
-            return f"A checklist has no block `{self.word}`."
-        return f"`{self.word}` belongs in a checklist, not in a project."
-
-    def hint(self) -> str:
-        if self.checklist:
-            return "A checklist has `roles`, `given` and `requirements`."
-        return "To use a checklist write `use checklist NAME with role = name`."

@@ -1,89 +1,294 @@
-"""Mistakes in the layout and in the shape of a line: what could not be read at all."""
+"""Mistakes in the shape of a line: a word or sign that does not belong where it stands."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import ClassVar
 
 from logiccheck.base.diagnostic import Mistake
+from logiccheck.lang.mistakes.phrases import listed
 
 
 @dataclass(frozen=True, slots=True)
-class UnclosedQuote(Mistake):
-    """A quoted text does not end on its line."""
+class WrongShape(Mistake):
+    """A line, or a timer or stored state in it, is not written as its kind is.
 
-    code: ClassVar[str] = "E201"
-    name: ClassVar[str] = "unclosed-quote"
-    title: ClassVar[str] = "Unclosed quote"
+    What it means:
+        Each kind of line begins with its word and then has its parts in a fixed order. Here something else was found
+        than the part that comes next.
+
+    Why it matters:
+        The line was not read any further, so nothing of it would be checked.
+
+    Instead of:
+        harness
+            relay lamp_relay when brake
+
+    Write:
+        harness
+            relay lamp_relay coil brake
+    """
+
+    seen: str  # "" where the line ends too early
+    kind: str
+    shape: str
+    example: str
+
+    code, name, title = "E220", "wrong-shape", "Line of the wrong shape"
 
     def sentence(self) -> str:
-        return "This quoted text does not end on its line."
+        if not self.seen:
+            return f"The line is not complete: {self.kind} is written `{self.shape}`."
+        return f"{self.seen} does not belong here: {self.kind} is written `{self.shape}`."
 
     def hint(self) -> str:
-        return 'Close it with a second " on the same line.'
+        return f"For example `{self.example}`."
 
 
 @dataclass(frozen=True, slots=True)
-class TabIndent(Mistake):
-    """A line is indented with a tab."""
+class MissingCondition(Mistake):
+    """A condition, or one side of `and`, `or` or `xor`, is missing.
 
-    code: ClassVar[str] = "E202"
-    name: ClassVar[str] = "tab-indent"
-    title: ClassVar[str] = "Tab at the begin of a line"
+    What it means:
+        A name, a comparison or a bracket should stand here, and something else does, or nothing.
+
+    Why it matters:
+        Half a condition has no meaning.
+
+    Instead of:
+        harness
+            wire lamp_wire from plus when brake or
+
+    Write:
+        harness
+            wire lamp_wire from plus when brake or door is open
+    """
+
+    seen: str  # "" where the line ends too early
+
+    code, name, title = "E221", "missing-condition", "Condition missing"
 
     def sentence(self) -> str:
-        return "This line is indented with a tab."
+        return f"{self.seen} stands where a condition is missing." if self.seen else "At the end a condition is missing."
 
     def hint(self) -> str:
-        return "Indent with four spaces: a tab is as wide as each editor likes, so the blocks could not be told apart."
+        return "Write what has to be so, for example a name, or `key is run`."
 
 
 @dataclass(frozen=True, slots=True)
-class BadIndent(Mistake):
-    """A line is indented less than the first line of its block."""
+class MissingOperator(Mistake):
+    """Two conditions stand side by side with nothing between them.
 
-    expected: int
-    code: ClassVar[str] = "E203"
-    name: ClassVar[str] = "bad-indent"
-    title: ClassVar[str] = "Uneven indentation"
+    What it means:
+        Between two conditions there is no `and`, `or` or `xor`. Often a name was written with a space in it.
+
+    Why it matters:
+        `a and b` and `a or b` are very different things, and only you know which one is meant.
+
+    Instead of:
+        harness
+            wire lamp_wire from plus when brake door is open
+
+    Write:
+        harness
+            wire lamp_wire from plus when brake or door is open
+    """
+
+    left: str
+    right: str
+
+    code, name, title = "E222", "missing-operator", "Nothing between two conditions"
 
     def sentence(self) -> str:
-        return "This line is indented less than the first line of its block."
+        return f"Nothing joins `{self.right}` to what stands before it."
 
     def hint(self) -> str:
-        return f"Indent it with {self.expected} spaces, as the first line of the block is."
-
-    def second(self) -> str:
-        return "the first line of the block"
+        name = f" A name has no spaces: is it `{self.left}_{self.right}`?" if self.left else ""
+        return f"Write `and {self.right}` or `or {self.right}`.{name}"
 
 
 @dataclass(frozen=True, slots=True)
-class OutsideBlock(Mistake):
-    """A line is indented although no block has begun."""
+class ForeignSign(Mistake):
+    """A sign stands in the line that the language does not have in this place.
 
-    code: ClassVar[str] = "E204"
-    name: ClassVar[str] = "outside-block"
-    title: ClassVar[str] = "Line outside every block"
+    What it means:
+        The language says it in a word: `and`, `or`, `not`, `is`, `above`, `below`.
+
+    Why it matters:
+        The file is to be read aloud by somebody who never wrote a program.
+
+    Instead of:
+        harness
+            wire lamp_wire from plus when brake && door is open
+
+    Write:
+        harness
+            wire lamp_wire from plus when brake and door is open
+    """
+
+    sign: str
+    ours: str  # what the language says instead, or ""
+
+    code, name, title = "E223", "foreign-sign", "Sign of another language"
 
     def sentence(self) -> str:
-        return "This line is indented, but no block begins above it."
+        return f"The sign `{self.sign}` has no meaning here."
 
     def hint(self) -> str:
-        return "Put the header of its block above it, for example `world` or `harness`, at the very begin of a line."
+        return f"Write `{self.ours}`." if self.ours else "Leave it out."
 
 
 @dataclass(frozen=True, slots=True)
-class CannotRead(Mistake):
-    """A line does not have the shape of its kind."""
+class ForeignWord(Mistake):
+    """A word stands in the line for which the language has another.
+
+    What it means:
+        The word is one of another language, or one of ours in capital letters. Ours are in small letters.
+
+    Why it matters:
+        One word for one thing keeps files alike, whoever wrote them.
+
+    Instead of:
+        harness
+            wire lamp_wire from plus if brake AND door is open
+
+    Write:
+        harness
+            wire lamp_wire from plus when brake and door is open
+    """
+
+    word: str
+    ours: str
+
+    code, name, title = "E224", "foreign-word", "Word of another language"
+
+    def sentence(self) -> str:
+        return f"The word `{self.word}` has no meaning here."
+
+    def hint(self) -> str:
+        return f"Write `{self.ours}`."
+
+
+@dataclass(frozen=True, slots=True)
+class DecimalComma(Mistake):
+    """A number is written with a decimal comma.
+
+    What it means:
+        A comma separates parts of a line; inside a number stands a point.
+
+    Why it matters:
+        `1,5 mm2` would be two numbers, 1 and 5.
+
+    Instead of:
+        constants
+            prime_time = 2,5 s
+
+    Write:
+        constants
+            prime_time = 2.5 s
+    """
+
+    whole: str
+    part: str
+
+    code, name, title = "E225", "decimal-comma", "Decimal comma"
+
+    def sentence(self) -> str:
+        return "A number is written with a decimal point, not with a comma."
+
+    def hint(self) -> str:
+        return f"Write `{self.whole}.{self.part}`."
+
+
+@dataclass(frozen=True, slots=True)
+class MissingGuard(Mistake):
+    """A requirement does not say what it guards.
+
+    What it means:
+        A requirement begins with `danger` (people could be hurt), `damage` (something breaks) or `function` (it should
+        work), and then has a name.
+
+    Why it matters:
+        A report begins with what could hurt somebody.
+
+    Instead of:
+        requirements
+            never brake and door is open
+
+    Write:
+        requirements
+            danger doors_shut never brake and door is open
+    """
+
+    guarded: bool  # the guard is there, and the name is missing
+
+    code, name, title = "E226", "missing-guard", "Requirement without its first words"
+
+    def sentence(self) -> str:
+        if self.guarded:
+            return "The name of the requirement is missing."
+        return "A requirement begins with what it guards: `danger`, `damage` or `function`."
+
+    def hint(self) -> str:
+        return "For example `danger no_key_no_spark never ignition while key is off`."
+
+
+@dataclass(frozen=True, slots=True)
+class IsAndComparison(Mistake):
+    """`is` stands before a comparison.
+
+    What it means:
+        A comparison has no `is`: the number stands right before `above`, `below`, `at least` or `at most`.
+
+    Why it matters:
+        `is` says that a number has one exact value.
+
+    Instead of:
+        harness
+            wire lamp_wire from plus when engine is above 300 rpm
+
+    Write:
+        harness
+            wire lamp_wire from plus when engine above 300 rpm
+    """
+
+    number: str
+    word: str
+
+    code, name, title = "E227", "is-and-comparison", "`is` before a comparison"
+
+    def sentence(self) -> str:
+        return f"Before `{self.word}` stands no `is`."
+
+    def hint(self) -> str:
+        return f"Write `{self.number} {self.word} ...`."
+
+
+@dataclass(frozen=True, slots=True)
+class ExtraText(Mistake):
+    """Something stands behind the end of a line that is complete.
+
+    What it means:
+        The line is complete, and then something follows that has no meaning there.
+
+    Why it matters:
+        What is not understood might have been meant to change something.
+
+    Instead of:
+        harness
+            diode key_wire -> wake_wire always
+
+    Write:
+        harness
+            diode key_wire -> wake_wire
+    """
 
     seen: str
     expected: tuple[str, ...]
-    code: ClassVar[str] = "E210"
-    name: ClassVar[str] = "cannot-read"
-    title: ClassVar[str] = "Line not understood"
+
+    code, name, title = "E228", "extra-text", "Text behind the end"
 
     def sentence(self) -> str:
-        return f"{self.seen} cannot stand here."
+        return f"The line is complete before {self.seen}."
 
     def hint(self) -> str:
-        return f"Here may stand: {', '.join(self.expected)}." if self.expected else ""
+        return f"Remove it; only {listed(self.expected, 'or')} could follow." if self.expected else "Remove it."

@@ -25,12 +25,12 @@ class Assumptions:
     smooth: frozenset[str]
 
 
-def given(scope: Scope, items: Iterable[w.Item], text_of: TextOf) -> Assumptions:
-    """The assumptions among the items; `text_of` gives what was written in a span."""
+def given(scope: Scope, items: Iterable[tuple[w.Item, TextOf]]) -> Assumptions:
+    """The assumptions among the items; each comes with what gives the text of its spans."""
     givens: list[p.Given] = []
     smooth: set[str] = set()
     texts: dict[str, int] = {}
-    for item in items:
+    for item, text_of in items:
         if isinstance(item, w.GivenNoJumps):
             name = scope.want(item.name, {Kind.NUMBER}, "a number of the world")
             smooth |= {name} if name else set()

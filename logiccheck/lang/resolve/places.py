@@ -47,7 +47,7 @@ def breach(place: Place, entry: Declared, scope: Scope) -> Message:
     word, kind = entry.name, entry.kind.value
     match place:
         case Place.RULE:
-            return m.CannotSense(word, kind, senses_of(entry, scope), _sense_line(entry))
+            return _cannot_sense(entry, scope)
         case Place.CONTACT:
             return m.ContactOfCopper(word, kind)
         case Place.COIL:
@@ -73,16 +73,31 @@ def memory_breach(place: Place, what: str) -> Message | None:
             return None
 
 
-def senses_of(entry: Declared, scope: Scope) -> tuple[str, ...]:
-    """The senses that read a wire or number, or a wire that the switch, source or relay makes live or grounded."""
-    wires = {entry.name}
-    if entry.kind is Kind.LOAD and isinstance(entry.item, w.Load):
-        wires.add(entry.item.wire.text)
-    for other in scope.declared.values():
-        if isinstance(other.item, w.Wire) and any(_mentions(c, entry.name) for c in other.item.connections):
-            wires.add(other.name)
-    senses = (d for d in scope.declared.values() if isinstance(d.item, w.Sense) and d.item.input.text in wires)
-    return tuple(sorted(d.name for d in senses))
+def _cannot_sense(entry: Declared, scope: Scope) -> Message:
+    """The senses that read it, or a wire that it makes live or grounded; else how to get one."""
+    wires = _wires_of(entry, scope)
+    inputs = {entry.name, *wires}
+    senses = (d for d in scope.declared.values() if isinstance(d.item, w.Sense) and d.item.input.text in inputs)
+    example = ""
+    if entry.kind is Kind.NUMBER:
+        example = f"sense {entry.name}_sensed from {entry.name}"
+    elif wires:
+        example = f"sense {entry.name}_sensed from {wires[0]} live"
+    return m.CannotSense(entry.name, entry.kind.value, tuple(sorted(d.name for d in senses)), example)
+
+
+def _wires_of(entry: Declared, scope: Scope) -> list[str]:
+    """The wires that show the state of something: itself, the wire it hangs on, or those its contacts are in."""
+    if entry.kind is Kind.WIRE:
+        return [entry.name]
+    if isinstance(entry.item, w.Load):
+        return [entry.item.wire.text]
+    wires = [d for d in scope.declared.values() if isinstance(d.item, w.Wire)]
+    return sorted(
+        d.name
+        for d in wires
+        if isinstance(d.item, w.Wire) and any(_mentions(c, entry.name) for c in d.item.connections)
+    )
 
 
 def _mentions(connection: w.Connection, name: str) -> bool:
@@ -99,12 +114,3 @@ def _mentions(connection: w.Connection, name: str) -> bool:
             case _:
                 pass
     return False
-
-
-def _sense_line(entry: Declared) -> str:
-    """A line that gives the box a sense for something it does not sense yet."""
-    if entry.kind is Kind.NUMBER:
-        return f"sense {entry.name}_sensed from {entry.name}"
-    if entry.kind is Kind.WIRE:
-        return f"sense {entry.name}_sensed from {entry.name} live"
-    return f"sense {entry.name}_sensed from {entry.name}_wire live"

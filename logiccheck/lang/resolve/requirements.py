@@ -15,10 +15,10 @@ from logiccheck.lang.resolve.scope import Keys, Scope
 from logiccheck.lang.resolve.world import label
 
 
-def requirements(scope: Scope, items: Iterable[w.Item], text_of: TextOf) -> tuple[p.Requirement, ...]:
-    """The requirements among the items that have no mistake; `text_of` gives what was written in a span."""
+def requirements(scope: Scope, items: Iterable[tuple[w.Item, TextOf]]) -> tuple[p.Requirement, ...]:
+    """The requirements among the items that have no mistake; each comes with what gives the text of its spans."""
     found: list[p.Requirement] = []
-    for item in items:
+    for item, text_of in items:
         if isinstance(item, w.Requirement):
             form = _form(scope, item)
             if form is not None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
@@ -15,7 +15,7 @@ from logiccheck.lang.mistakes.structure import TwoControllers
 from logiccheck.lang.resolve.bounds import with_bounds
 from logiccheck.lang.resolve.controller import controller, filters, gauges
 from logiccheck.lang.resolve.declare import declare
-from logiccheck.lang.resolve.given import given, without_jumps
+from logiccheck.lang.resolve.given import TextOf, given, without_jumps
 from logiccheck.lang.resolve.harness import harness, load_wires
 from logiccheck.lang.resolve.requirements import requirements
 from logiccheck.lang.resolve.scenarios import scenario
@@ -26,13 +26,11 @@ from logiccheck.lang.walk import timer_windows
 T = TypeVar("T")
 
 
-def resolve_vehicle(
-    files: Sequence[w.File], label: str, found: list[Diagnostic], text_of: Callable[[Span], str] | None = None
-) -> p.Program:
+def resolve_vehicle(files: Sequence[w.File], label: str, found: list[Diagnostic]) -> p.Program:
     """The program of the files; what has a mistake, added to `found`, is left out of it."""
     scope = declare(files, found)
-    words = text_of or _texts(files)
-    items = [item for file in files for block in file.blocks for item in block.items]
+    told = [(item, _text_of(file)) for file in files for block in file.blocks for item in block.items]
+    items = [item for item, _ in told]
     constants(scope, _only(items, w.Constant))
     world_switches = switches(scope, _only(items, w.Switch))
     world_numbers = numbers(scope, _only(items, w.Number))
@@ -42,7 +40,7 @@ def resolve_vehicle(
     facts = at_first(scope, _only(items, w.First))
     copper = harness(scope, items)
     box = controller(scope, _controller(scope, files), tuple(items))
-    assumed = given(scope, items, words)
+    assumed = given(scope, told)
     program = p.Program(
         label=label,
         switches=world_switches,
@@ -57,19 +55,31 @@ def resolve_vehicle(
         loads=tuple(copper.loads),
         box=box,
         givens=assumed.givens,
-        requirements=requirements(scope, items, words),
+        requirements=requirements(scope, told),
         scenarios=(),
     )
-    return with_bounds(_with_scenarios(scope, program, files, words))
+    return with_bounds(_with_scenarios(scope, program, files))
 
 
 def _only(items: list[w.Item], kind: type[T]) -> list[T]:
     return [item for item in items if isinstance(item, kind)]
 
 
-def _texts(files: Sequence[w.File]) -> Callable[[Span], str]:
-    texts = {file.path: file.text for file in files}
-    return lambda span: source_text(span, texts[span.file])
+def _text_of(file: w.File) -> TextOf:
+    """What was written in a span of the file, roles of a checklist replaced by what plays them."""
+
+    def text_of(span: Span) -> str:
+        parts: list[str] = []
+        at = span.begin
+        for role, text in file.swaps:
+            if at <= role.begin and role.end <= span.end:
+                parts += [file.text[at : role.begin], text]
+                at = role.end
+        parts.append(file.text[at : span.end])
+        whole = "".join(parts)
+        return source_text(Span(file.path, 0, len(whole)), whole)
+
+    return text_of
 
 
 def _blocks(files: Sequence[w.File]) -> Iterator[w.Block]:
@@ -85,13 +95,12 @@ def _controller(scope: Scope, files: Sequence[w.File]) -> w.Controller | None:
     return headers[0] if headers else None
 
 
-def _with_scenarios(
-    scope: Scope, program: p.Program, files: Sequence[w.File], words: Callable[[Span], str]
-) -> p.Program:
+def _with_scenarios(scope: Scope, program: p.Program, files: Sequence[w.File]) -> p.Program:
     timers = timer_windows(program)
     scenarios = tuple(
-        scenario(scope, block.header, block.items, timers, words)
-        for block in _blocks(files)
+        scenario(scope, block.header, block.items, timers, _text_of(file))
+        for file in files
+        for block in file.blocks
         if isinstance(block.header, w.ScenarioHead)
     )
     return replace(program, scenarios=scenarios)

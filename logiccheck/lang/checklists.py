@@ -1,0 +1,152 @@
+"""Checklists: requirements that speak of roles, bound to the names of a vehicle by `use checklist`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, is_dataclass, replace
+from typing import Any
+
+from logiccheck.base.diagnostic import Diagnostic, Message
+from logiccheck.base.place import source_text
+from logiccheck.base.span import Span
+from logiccheck.base.suggest import near
+from logiccheck.lang import written as w
+from logiccheck.lang.mistakes import files as m
+from logiccheck.lang.mistakes.names import UnknownName
+
+_BLOCKS = ("roles", "given", "requirements")
+
+
+def bind(checklist: w.File, use: w.UseChecklist, text: str, found: list[Diagnostic]) -> w.File:
+    """The checklist with the bindings of `use` in place of its roles; `text` is the text of the file that uses it.
+
+    Its requirements are named prefix_requirement. What is wrong with the bindings is added to `found`.
+    """
+    roles = _roles(checklist, found)
+    bound = _bindings(use, roles, found)
+    binder = _Binder(checklist.text, text, roles, bound, found, {})
+    blocks = []
+    for block in checklist.blocks:
+        if isinstance(block.header, w.Plain) and block.header.word in ("given", "requirements"):
+            blocks.append(w.Block(block.header, tuple(binder.item(item, use.prefix.text) for item in block.items)))
+    swaps = tuple(sorted(binder.swaps.items(), key=lambda swap: swap[0].begin))
+    return w.File(checklist.path, checklist.text, tuple(blocks), checklist.lost, swaps)
+
+
+def _roles(checklist: w.File, found: list[Diagnostic]) -> dict[str, w.Role]:
+    """The roles of a checklist; blocks that have no place in one are told."""
+    roles: dict[str, w.Role] = {}
+    for block in checklist.blocks:
+        word = block.header.word if isinstance(block.header, w.Plain) else type(block.header).__name__.lower()
+        if word not in _BLOCKS and not isinstance(block.header, w.Checklist | w.Language):
+            found.append(Diagnostic(m.BlockOfChecklist(word, True), block.header.span))
+        roles.update((item.name.text, item) for item in block.items if isinstance(item, w.Role))
+    return roles
+
+
+def _bindings(
+    use: w.UseChecklist, roles: dict[str, w.Role], found: list[Diagnostic]
+) -> dict[str, w.Expr | w.Window]:
+    """What each role is bound to; roles unknown, unbound or bound twice are told."""
+    bound: dict[str, w.Binding] = {}
+    for binding in use.bindings:
+        word = binding.role.text
+        message: Message | None = None
+        if word not in roles:
+            message = m.UnknownRole(word, use.name.text, near(word, roles), tuple(roles))
+        elif word in bound:
+            message = m.RoleTwice(word, prefix=False)
+        if message is not None:
+            found.append(Diagnostic(message, binding.role.span, bound[word].role.span if word in bound else None))
+        bound.setdefault(word, binding)
+    for role in roles.values():
+        if role.name.text not in bound:
+            unbound = m.UnboundRole(role.name.text, role.label.text, use.name.text)
+            found.append(Diagnostic(unbound, use.name.span, role.span))
+    return {word: binding.value for word, binding in bound.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class _Binder:
+    """Puts bindings in place of roles, node by node. `swaps` collects where, and the text of what stands there now."""
+
+    text: str
+    user_text: str
+    roles: dict[str, w.Role]
+    bound: dict[str, w.Expr | w.Window]
+    found: list[Diagnostic]
+    swaps: dict[Span, str]
+
+    def item(self, item: w.Item, prefix: str) -> w.Item:
+        """A requirement or an assumption with its roles bound."""
+        if isinstance(item, w.Requirement):
+            name = w.Name(f"{prefix}_{item.name.text}", item.name.span)
+            return replace(item, name=name, form=self._node(item.form))
+        bound: w.Item = self._node(item)
+        return bound
+
+    def _node(self, node: Any) -> Any:
+        """The node with its roles bound; a node is a dataclass, a tuple of nodes or a plain value."""
+        if isinstance(node, tuple):
+            return tuple(self._node(part) for part in node)
+        if not is_dataclass(node) or isinstance(node, Span | w.Quoted | w.Quantity):
+            return node
+        if isinstance(node, w.Bare):
+            return self._condition(node)
+        if isinstance(node, w.Name):
+            return self._quantity(node)
+        changed: dict[str, Any] = {}
+        for field in fields(node):
+            value = getattr(node, field.name)
+            if field.name == "name":
+                changed["name"] = self._subject(value)
+            elif not (isinstance(node, w.Is | w.In | w.Becomes) and isinstance(value, w.Name | tuple)):
+                changed[field.name] = self._node(value)
+        return replace(node, **changed)
+
+    def _known(self, name: w.Name) -> w.Expr | w.Window | None:
+        """What a role is bound to; None, and told, if the name is no role."""
+        if name.text not in self.roles:
+            self.found.append(Diagnostic(UnknownName(name.text, near(name.text, self.roles), ()), name.span))
+        return self.bound.get(name.text)
+
+    def _swap(self, name: w.Name, value: w.Expr | w.Window) -> None:
+        text = source_text(value.span, self.user_text)
+        joined = isinstance(value, w.Negation) or (isinstance(value, w.Chain) and value.word != "at most one")
+        self.swaps[name.span] = f"({text})" if joined else text
+
+    def _misfit(self, name: w.Name, value: w.Expr | w.Window, wanted: str) -> None:
+        self.found.append(Diagnostic(m.RoleDoesNotFit(name.text, wanted), value.span, name.span))
+
+    def _condition(self, bare: w.Bare) -> w.Expr:
+        """A role alone is the condition it is bound to."""
+        value = self._known(bare.name)
+        if isinstance(value, w.Quantity | w.Name | w.Tolerance | w.Between):
+            self._misfit(bare.name, value, "a condition")
+            return w.Truth(False, bare.span)
+        if value is None:
+            return w.Truth(False, bare.span)
+        self._swap(bare.name, value)
+        return value
+
+    def _subject(self, name: w.Name) -> w.Name:
+        """A role that something is said of is the name it is bound to."""
+        value = self._known(name)
+        if isinstance(value, w.Bare):
+            self._swap(name, value)
+            return value.name
+        if value is not None:
+            self._misfit(name, value, "a name")
+        return name
+
+    def _quantity(self, name: w.Name) -> w.Window:
+        """A role in place of a quantity is the quantity, or the constant, it is bound to."""
+        value = self._known(name)
+        if isinstance(value, w.Bare):
+            self._swap(name, value)
+            return value.name
+        if isinstance(value, w.Quantity | w.Name | w.Tolerance | w.Between):
+            self._swap(name, value)
+            return value
+        if value is not None:
+            self._misfit(name, value, "a quantity")
+        return name

@@ -1,0 +1,350 @@
+"""Mistakes about files: what cannot be read, what is used in a circle, and checklists with their roles."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from logiccheck.base.diagnostic import Mistake
+from logiccheck.lang.mistakes.phrases import listed, one_of
+
+
+@dataclass(frozen=True, slots=True)
+class CannotOpen(Mistake):
+    """A file cannot be read.
+
+    What it means:
+        There is no file of this name, or it is a folder, or it may not be read.
+
+    Why it matters:
+        Nothing can be said about a vehicle of which a part is missing.
+    """
+
+    path: str
+    why: str  # "there is no such file"
+    near: tuple[str, ...]
+
+    code, name, title = "E101", "cannot-open", "File that cannot be read"
+
+    def sentence(self) -> str:
+        return f"`{self.path}` cannot be read: {self.why}."
+
+    def hint(self) -> str:
+        return f"Did you mean {one_of(self.near)}?" if self.near else "Name a file with the ending .circuit."
+
+
+@dataclass(frozen=True, slots=True)
+class NotUtf8(Mistake):
+    """A file is not text in the encoding UTF-8.
+
+    What it means:
+        The bytes of the file are not UTF-8, the one encoding that is read. A byte order mark at its begin is allowed.
+
+    Why it matters:
+        Names with letters beyond a to z would be read wrongly.
+    """
+
+    path: str
+    guess: str  # what it seems to be, or ""
+
+    code, name, title = "E102", "not-utf-8", "File that is not UTF-8"
+
+    def sentence(self) -> str:
+        seems = f"; it seems to be {self.guess}" if self.guess else ""
+        return f"`{self.path}` is not text in UTF-8{seems}."
+
+    def hint(self) -> str:
+        return "Save it again with the encoding UTF-8: every editor can."
+
+
+@dataclass(frozen=True, slots=True)
+class BigFile(Mistake):
+    """A file is larger than is read.
+
+    What it means:
+        The file has more bytes than the limit.
+
+    Why it matters:
+        No person writes such a file; it is far more often a file of another kind.
+    """
+
+    path: str
+    most: int
+
+    code, name, title = "E103", "big-file", "File too large"
+
+    def sentence(self) -> str:
+        return f"`{self.path}` is larger than {self.most} bytes and was not read."
+
+    def hint(self) -> str:
+        return "Cut it into several files and join them with `use`."
+
+
+@dataclass(frozen=True, slots=True)
+class OutsideProject(Mistake):
+    """A used file lies outside the folder of the main file.
+
+    What it means:
+        The path behind `use` leads out of the folder in which the main file lies.
+
+    Why it matters:
+        A project is its folder: whoever gets a copy of it gets all of it.
+    """
+
+    path: str
+
+    code, name, title = "E104", "outside-project", "File outside the project"
+
+    def sentence(self) -> str:
+        return f"`{self.path}` lies outside the folder of the main file."
+
+    def hint(self) -> str:
+        return "Copy the file into the folder, and use it by its name there."
+
+
+@dataclass(frozen=True, slots=True)
+class StrangePath(Mistake):
+    r"""A path is written in a way that does not read the same on every machine.
+
+    What it means:
+        The path is empty, or holds a backslash. Folders are separated by `/`, on every machine.
+
+    Why it matters:
+        The project should open on the computer in the garage as it does on the one at home.
+
+    Instead of:
+        use "parts\lights.circuit"
+
+    Write:
+        use "parts/lights.circuit"
+    """
+
+    path: str
+
+    code, name, title = "E105", "strange-path", "Path for one kind of machine"
+
+    def sentence(self) -> str:
+        return f"`{self.path}` is not a path that reads the same on every machine."
+
+    def hint(self) -> str:
+        better = self.path.replace("\\", "/")
+        return f'Write `use "{better}"`.' if better else 'Write for example `use "lights.circuit"`.'
+
+
+@dataclass(frozen=True, slots=True)
+class UseCircle(Mistake):
+    """Files use each other in a circle.
+
+    What it means:
+        A file uses a file that uses it again, perhaps over others.
+
+    Why it matters:
+        Each name would be declared twice. A file is read once; those that need its names need not use it themselves.
+    """
+
+    files: tuple[str, ...]  # each uses the next, the last uses the first
+
+    code, name, title = "E106", "use-circle", "Files that use each other"
+
+    def sentence(self) -> str:
+        return f"These files use each other: {' -> '.join((*self.files, self.files[0]))}."
+
+    def hint(self) -> str:
+        return "Remove this line: all files of a project see each other's names."
+
+
+@dataclass(frozen=True, slots=True)
+class ManyFiles(Mistake):
+    """A project has more files than are read.
+
+    What it means:
+        More files are used than the limit.
+
+    Why it matters:
+        What is not read is not checked.
+    """
+
+    most: int
+
+    code, name, title = "E107", "many-files", "Too many files"
+
+    def sentence(self) -> str:
+        return f"The project has more than {self.most} files."
+
+    def hint(self) -> str:
+        return "Put several of them together."
+
+
+@dataclass(frozen=True, slots=True)
+class UnknownChecklist(Mistake):
+    """There is no checklist of this name.
+
+    What it means:
+        `use checklist` names one of the checklists that come with the program.
+
+    Why it matters:
+        Requirements that are not found are not checked.
+
+    Instead of:
+        use checklist startings with starter = lamp
+
+    Write:
+        requirements
+            danger no_lamp_shut never lamp_wire while door is closed and not brake
+    """
+
+    word: str
+    known: tuple[str, ...]
+    near: tuple[str, ...]
+
+    code, name, title = "E110", "unknown-checklist", "Unknown checklist"
+
+    def sentence(self) -> str:
+        return f"There is no checklist `{self.word}`."
+
+    def hint(self) -> str:
+        if self.near:
+            return f"Did you mean {one_of(self.near)}?"
+        return f"There are {listed(self.known)}." if self.known else "No checklist came with this program."
+
+
+@dataclass(frozen=True, slots=True)
+class UnknownRole(Mistake):
+    """A checklist has no role of this name.
+
+    What it means:
+        Before each `=` behind `with` stands a role of the checklist.
+
+    Why it matters:
+        The name on the right would play no part.
+    """
+
+    word: str
+    checklist: str
+    near: tuple[str, ...]
+    roles: tuple[str, ...]
+
+    code, name, title = "E111", "unknown-role", "Unknown role"
+
+    def sentence(self) -> str:
+        return f"The checklist `{self.checklist}` has no role `{self.word}`."
+
+    def hint(self) -> str:
+        if self.near:
+            return f"Did you mean {one_of(self.near)}?"
+        return f"Its roles are {listed(self.roles, most=20)}."
+
+
+@dataclass(frozen=True, slots=True)
+class UnboundRole(Mistake):
+    """A role of a checklist is bound to nothing.
+
+    What it means:
+        A checklist speaks of roles, and the project says behind `with` what plays each of them.
+
+    Why it matters:
+        A requirement about nothing cannot be checked, and one that is left out in silence looks as if it held.
+    """
+
+    role: str
+    meaning: str
+    checklist: str
+
+    code, name, title = "E112", "unbound-role", "Role that nobody plays"
+
+    def sentence(self) -> str:
+        return f"Nothing plays the role `{self.role}` ({self.meaning}) of the checklist `{self.checklist}`."
+
+    def hint(self) -> str:
+        return f"Add `{self.role} = ...` with a name, a condition or a quantity of the vehicle."
+
+
+@dataclass(frozen=True, slots=True)
+class RoleTwice(Mistake):
+    """A role is bound twice, or two uses of checklists have one prefix.
+
+    What it means:
+        The same word is given twice where it can mean one thing only.
+
+    Why it matters:
+        Only one of the two would count.
+    """
+
+    word: str
+    prefix: bool  # two uses have the same prefix
+
+    code, name, title = "E113", "role-twice", "Role or prefix given twice"
+
+    def sentence(self) -> str:
+        if self.prefix:
+            return f"Two checklists in use put the prefix `{self.word}` before their requirements."
+        return f"The role `{self.word}` is bound twice."
+
+    def hint(self) -> str:
+        if self.prefix:
+            return f"Give one of them another prefix: `use checklist NAME as {self.word}_2 with ...`."
+        return "Keep one of the two."
+
+    def second(self) -> str:
+        return "the first one"
+
+
+@dataclass(frozen=True, slots=True)
+class RoleDoesNotFit(Mistake):
+    """A role is bound to something of a kind that the checklist cannot use.
+
+    What it means:
+        The checklist compares the role, or asks for a position of it, or takes it as a quantity; what it is bound to
+        allows none of this.
+
+    Why it matters:
+        The requirement would have no meaning.
+    """
+
+    role: str
+    wanted: str  # "a name", "a quantity", "a condition"
+
+    code, name, title = "E114", "role-does-not-fit", "Role bound to something of another kind"
+
+    def sentence(self) -> str:
+        return f"The role `{self.role}` needs {self.wanted}."
+
+    def hint(self) -> str:
+        return f"Write `{self.role} = ` and {self.wanted} of the vehicle."
+
+    def second(self) -> str:
+        return "how the checklist uses it"
+
+
+@dataclass(frozen=True, slots=True)
+class BlockOfChecklist(Mistake):
+    """A checklist has a block that has no place in it, or a project file has one that belongs in a checklist.
+
+    What it means:
+        A checklist has `roles`, `given` and `requirements`, and nothing else; `roles` stands in checklists only.
+
+    Why it matters:
+        A checklist is about every vehicle, so it says nothing about the copper of one.
+
+    Instead of:
+        roles
+            starter "the starter motor"
+
+    Write:
+        world
+            starter "the starter motor" contact
+    """
+
+    word: str
+    checklist: bool
+
+    code, name, title = "E115", "block-of-checklist", "Block in the wrong kind of file"
+
+    def sentence(self) -> str:
+        if self.checklist:
+            return f"A checklist has no block `{self.word}`."
+        return f"`{self.word}` belongs in a checklist, not in the file of a vehicle."
+
+    def hint(self) -> str:
+        if self.checklist:
+            return "A checklist has `roles`, `given` and `requirements`."
+        return "To use a checklist write `use checklist NAME with ROLE = NAME`."
