@@ -123,7 +123,8 @@ def _stop(unexpected: UnexpectedInput, piece: Piece) -> Stop:
             return Stop(end, "", "$END", frozenset(unexpected.accepts or unexpected.expected))
         case UnexpectedToken():
             expected = frozenset(unexpected.accepts or unexpected.expected)
-            return Stop(_offset(unexpected), str(unexpected.token), unexpected.token.type, expected)
+            kind = "NAME" if unexpected.token.type == "UNIT" else unexpected.token.type  # the two look alike
+            return Stop(_offset(unexpected), str(unexpected.token), kind, expected)
         case UnexpectedCharacters():
             return Stop(_offset(unexpected), unexpected.char, "", frozenset(unexpected.allowed or ()))
         case _:
