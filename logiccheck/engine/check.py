@@ -77,12 +77,11 @@ class _Checker:
 
     def _decide(self, questions: Questions, question: Question, budget: Budget) -> Verdict:
         requirement = question.requirement
-        cone = questions.cone(question.bad)
-        answer = reach(cone, budget)
+        answer = reach(questions.cone(question.bad), budget, lambda: questions.told(question))
         wanted = isinstance(requirement.form, Possible)
         match answer:
             case Happens():
-                story = self._story(question, cone, answer.trace)
+                story = self._story(question, answer.cone, answer.trace)
                 verdict = Verdict(requirement, Kind.FAILS, story, covered=story.moments - 1)
                 if not wanted:
                     return verdict
@@ -128,11 +127,11 @@ def _weigh(
 ) -> Verdict:
     """Where something may not settle, only a failure whose own story settles stays; nothing that rests on lines which
     contradict each other or stop time is a verdict."""
-    lines = {c.line for c in questions.cone(question.bad).constraints if c.text} if troubles or doubtful else set()
+    lines = {c.line for c in questions.told(question).constraints} if troubles or doubtful else set()
     for trouble in troubles:
         unsettled = trouble.obstacle in (Obstacle.UNSETTLED, Obstacle.UNSETTLED_UNKNOWN)
         failed = verdict.kind is Kind.FAILS and verdict.story is not None
-        if (unsettled and not failed) or lines & set(zip(trouble.spans, trouble.givens, strict=True)):
+        if (unsettled and not failed) or lines & set(trouble.lines):
             return replace(verdict, kind=Kind.BLOCKED, obstacle=trouble.obstacle, story=None, undecided=None)
     if doubtful & lines and verdict.kind is not Kind.NOT_DECIDED:
         return replace(verdict, kind=Kind.NOT_DECIDED, undecided=Undecided.TIME_MAY_STOP, story=None)

@@ -7,11 +7,11 @@ beside any story of the cone unless what is given stops time, which is asked for
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
 
 from logiccheck.model.circuit.aig import Aig, Lit, Node
-from logiccheck.model.circuit.system import Bit, Clock, Constraint, System, Watch
+from logiccheck.model.circuit.system import Bit, Clock, Constraint, Line, System, Watch
 
 
 @dataclass(slots=True)
@@ -106,6 +106,26 @@ class Reach:
                 break
             chosen |= more
             self.nodes([system.constraints[i].lit for i in more], seen)
+        return self._cut(bad, seen, [system.constraints[i] for i in sorted(chosen)])
+
+    def named_cone(self, bad: Lit, world: Collection[str], timers: Collection[str], lines: Collection[Line]) -> Cone:
+        """The cone of a question in which these names of the world, timers and lines count whether they matter or not.
+
+        Stories are told and their moments counted on such a cone: what counts there is a matter of names alone.
+        """
+        system = self.system
+        chosen = [c for c in system.constraints if c.line in lines or (c.line is None and self._codes(c) & set(world))]
+        seen = self.nodes([bad, *(c.lit for c in chosen)])
+        self.nodes([clock.due for clock in system.clocks.values() if clock.key in timers], seen)
+        self.nodes([bit for name in world for bit in system.world.coded[name].bits], seen)
+        return self._cut(bad, seen, chosen)
+
+    def _codes(self, constraint: Constraint) -> set[str]:
+        """The variables that something which is always so speaks of."""
+        return self.world(set(self.system.aig.cone([constraint.lit])))
+
+    def _cut(self, bad: Lit, seen: set[Node], constraints: list[Constraint]) -> Cone:
+        system, world = self.system, self.world(seen)
         cone = Cone(
             system,
             bad,
@@ -113,7 +133,7 @@ class Reach:
             [c for c in system.clocks.values() if c.run >> 1 in seen],
             [w for w in system.watches.values() if w.run >> 1 in seen],
             {name: [bit >> 1 for bit in system.world.coded[name].bits] for name in sorted(world)},
-            [system.constraints[i] for i in sorted(chosen)],
+            constraints,
         )
         cone.arrange()
         return cone
@@ -139,7 +159,7 @@ def exact(cone: Cone) -> Cone:
         bits.append(done)
         clocks.append(clock)
         shows = [aig.same(watch.ge, aig.both(watch.run, over)), aig.same(watch.gt, aig.both(watch.run, done.now))]
-        constraints += [Constraint(lit, "") for lit in shows]
+        constraints += [Constraint(lit) for lit in shows]
     full = Cone(system, cone.bad, bits, clocks, [], cone.world, constraints)
     full.shown = [w.ge >> 1 for w in cone.watches] + [w.gt >> 1 for w in cone.watches]
     full.arrange()

@@ -131,7 +131,7 @@ class Refinement:
             names = self.tracked.bits_of(p)
             bits += [Bit(f"more {p}", more, self.following[p][0]), Bit(f"least {p}", least, self.following[p][1])]
             shown += [names.free_more >> 1, names.free_least >> 1]
-        extra = [Constraint(lit, "") for lit in dict.fromkeys(self._extra) if lit != TRUE]
+        extra = [Constraint(lit) for lit in dict.fromkeys(self._extra) if lit != TRUE]
         cone = replace(base, bits=bits, shown=shown, constraints=[*base.constraints, *extra])
         cone.arrange()
         return cone

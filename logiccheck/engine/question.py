@@ -7,10 +7,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from logiccheck.engine.cone import Cone, Reach
-from logiccheck.lang.program import And, Expr, Form, Guard, Never, Or, Requirement, Signal, SignalKind
+from logiccheck.lang.matters import WORLD, Matter, Names, parts_of, parts_of_given
+from logiccheck.lang.program import And, Blink, Expr, Form, Guard, Never, Or, Requirement, Signal, SignalKind, Timer
 from logiccheck.lang.walk import subexpressions
 from logiccheck.model.circuit.aig import FALSE, Lit
 from logiccheck.model.circuit.moment import Moment
+from logiccheck.model.circuit.system import Line
 from logiccheck.require.forms import Breach, Case, breach
 from logiccheck.require.given import assume
 
@@ -37,9 +39,11 @@ class Questions:
         self.moment = moment
         assume(moment)
         if not settles:
-            moment.system.constrain(moment.unsettled ^ 1, "")
+            moment.system.constrain(moment.unsettled ^ 1)
         self.all = [self._question(r, builtin) for r, builtin in _asked(moment) if only is None or r.name in only]
         self.reach = Reach(moment.system)
+        self.names = Names(moment.program)
+        self._lines = {c.line for c in moment.system.constraints if c.line is not None}
 
     def _question(self, requirement: Requirement, builtin: bool) -> Question:
         b = breach(self.moment, requirement.name, requirement.form)
@@ -50,19 +54,41 @@ class Questions:
     def _outputs(self, form: Form) -> Iterator[Case]:
         """An output that a requirement names must be able to be on."""
         seen: set[str] = set()
-        for part in _parts(form):
+        for part in parts_of(form):
             for e in subexpressions(part):
                 if isinstance(e, Signal) and e.kind is SignalKind.OUTPUT and e.name not in seen:
                     seen.add(e.name)
                     yield Case(e, self.moment.settled.signals[e.kind, e.name])
 
     def cone(self, bad: Lit) -> Cone:
+        """What a proof needs to look at."""
         return self.reach.cone(bad)
 
+    def told(self, question: Question) -> Cone:
+        """What counts in a story of this question: everything that can matter to it by name."""
+        asked = parts_of(question.requirement.form)
+        matter = self.names.matter(asked)
+        lines = {line for line in self._lines if self._belongs(line, matter)}
+        holders = [*asked, *(e for item in matter.items for e in self.names.expressions(item))]
+        holders += [e for i in matter.givens for e in parts_of_given(self.moment.program.givens[i])]
+        timers = {key for holder in holders for key in _timers(holder)}
+        return self.reach.named_cone(question.bad, sorted(matter.names(WORLD)), timers, lines)
 
-def _parts(form: Form) -> list[Expr]:
-    fields = (getattr(form, name, None) for name in ("p", "q", "r"))
-    return [x for x in fields if x is not None]
+    @staticmethod
+    def _belongs(line: Line, matter: Matter) -> bool:
+        if line.kind == "steps":
+            return line.which in matter.names(WORLD)
+        return line.which in (matter.at_first if line.kind == "at first" else matter.givens)
+
+
+def _timers(expr: Expr) -> Iterator[str]:
+    """The keys of all timers in an expression."""
+    for e in subexpressions(expr):
+        if isinstance(e, Timer):
+            yield e.key
+        elif isinstance(e, Blink):
+            yield f"{e.key}.on"
+            yield f"{e.key}.off"
 
 
 def _asked(moment: Moment) -> Iterator[tuple[Requirement, bool]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -26,6 +27,7 @@ class Impossible:
 class Happens:
     """It happens at the last moment of this trace of `cone`, which has the fewest moments there can be."""
 
+    cone: Cone
     trace: Trace
 
 
@@ -47,8 +49,9 @@ class ProofRefused(Exception):
     """Our own proof did not pass its re-check: a mistake in this program, never a verdict."""
 
 
-def reach(cone: Cone, budget: Budget) -> Answer:
-    """Decides whether `cone.bad` can become true in a story that meets what is given."""
+def reach(cone: Cone, budget: Budget, told: Callable[[], Cone] | None = None) -> Answer:
+    """Decides whether `cone.bad` can become true in a story that meets what is given; the story is one of the cone that
+    `told` gives (or of the same)."""
     if cone.bad == 0:
         return Impossible(None)
     full = exact(cone)
@@ -60,20 +63,18 @@ def reach(cone: Cone, budget: Budget) -> Answer:
             return Impossible(result)
     except OutOfTime:
         result = None
-    return _search(cone, budget, len(result) if result is not None else None)
+    return _search(told() if told is not None else cone, budget, known=result is not None)
 
 
-def _search(cone: Cone, budget: Budget, known: int | None) -> Answer:
-    """The shortest story; there is one of at most `known` moments, or perhaps none at all."""
+def _search(cone: Cone, budget: Budget, known: bool) -> Answer:
+    """The shortest story; `known`: there is one."""
     search = Search(cone, budget)
     try:
-        trace = search.run(known if known is not None else MOST_MOMENTS)
+        trace = search.run(None if known else MOST_MOMENTS)
     except OutOfTime:
         return Unknown(Undecided.BUDGET, search.covered)
     finally:
         search.close()
     if trace is not None:
-        return Happens(trace)
-    if known is not None:
-        raise AssertionError("a story that is known was not found")
+        return Happens(cone, trace)
     return Unknown(Undecided.TIMER_ARITHMETIC, search.covered)

@@ -10,7 +10,6 @@ from logiccheck.lang.program import (
     AfterLasting,
     ChangesOnlyWhile,
     Excluded,
-    Expr,
     Form,
     LastsAtLeast,
     LastsAtMost,
@@ -19,7 +18,6 @@ from logiccheck.lang.program import (
     Program,
     Switch,
 )
-from logiccheck.lang.walk import references
 from logiccheck.model.interpreter import Impossible, Machine
 from logiccheck.model.judge import Broken, broken, violated, witnessed
 from logiccheck.model.play import play_story
@@ -50,7 +48,8 @@ def confirm(program: Program, cone: Cone, story: Story, form: Form) -> None:
     timeline = played(program, story)
     if not timeline.settles:
         raise StoryRefused("the last moment never settles")
-    unmet = [b for b in broken(timeline) if _touches(cone, b)]
+    lines = {(c.line.kind, c.line.which) for c in cone.constraints if c.line is not None}
+    unmet = [b for b in broken(timeline) if _line_of(program, b) in lines]
     if unmet:
         raise StoryRefused(f"an assumption is not met at {unmet[0].instant}: {unmet[0].what}")
     shown = witnessed(timeline, form.q) if isinstance(form, Possible) else violated(timeline, form)
@@ -58,16 +57,12 @@ def confirm(program: Program, cone: Cone, story: Story, form: Form) -> None:
         raise StoryRefused("the judge sees nothing wrong")
 
 
-def _touches(cone: Cone, b: Broken) -> bool:
-    """Whether the cone holds this assumption; what it does not hold concerns a world that the story leaves alone."""
+def _line_of(program: Program, b: Broken) -> tuple[str, int | str]:
+    """Which line of what is given it is; what the cone does not hold concerns a world that the story leaves alone."""
     match b.what:
         case Switch() | Number():
-            return b.what.name in cone.world
+            return ("steps", b.what.name)
         case Excluded() | LastsAtLeast() | LastsAtMost() | ChangesOnlyWhile() | AfterLasting():
-            return (b.what.span, b.what.text) in {c.line for c in cone.constraints}
+            return ("given", program.givens.index(b.what))
         case _:
-            return _names(b.what) <= set(cone.world)
-
-
-def _names(fact: Expr) -> set[str]:
-    return {leaf.name for leaf in references(fact)}
+            return ("at first", program.at_first.index(b.what))

@@ -43,7 +43,7 @@ def time_stops(questions: Questions, budget: Budget) -> Stop | frozenset[Line]:
     if not forcing:
         return frozenset()
     touched = questions.cone(system.aig.all_of(c.lit for c in forcing)).constraints
-    lines = tuple(dict.fromkeys(c.line for c in touched if c.text))
+    lines = tuple(dict.fromkeys(c.line for c in touched if c.line is not None))
     demanded = _demanded(questions.moment.program)
     if _worlds(system, demanded) > MOST_WORLDS:
         return frozenset(lines)
@@ -91,7 +91,7 @@ def _worlds(system: System, names: list[str]) -> int:
 def _stuck_cone(system: System, touched: list[Constraint], demanded: list[str]) -> Cone:
     """The question whether a stuck moment is reachable: what is given binds every moment before it, not it itself."""
     aig = system.aig
-    meets = aig.all_of(c.lit for c in touched if c.text)
+    meets = aig.all_of(c.lit for c in touched if c.line is not None)
     was = {bit >> 1: _was(system, bit) for coded in system.world.coded.values() for bit in coded.bits}
     coded = [system.world.coded[name] for name in demanded]
     possible = FALSE
@@ -103,7 +103,7 @@ def _stuck_cone(system: System, touched: list[Constraint], demanded: list[str]) 
     broken = system.bit("given broken")
     broken.next = aig.either(broken.now, meets ^ 1)
     cone = Reach(system).cone(aig.all_of([system.first ^ 1, broken.now ^ 1, possible ^ 1]))
-    cone.constraints = [c for c in cone.constraints if not c.text]
+    cone.constraints = [c for c in cone.constraints if c.line is None]
     return cone
 
 

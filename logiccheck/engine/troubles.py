@@ -66,9 +66,9 @@ def contradiction(questions: Questions) -> Trouble | None:
     given = {b.now >> 1: -sat.true for b in system.bits.values()}
     circuit = Circuit(sat, aig, aig.cone(lits), given)
     for constraint in system.constraints:
-        if not constraint.text:
+        if constraint.line is None:
             sat.add([circuit.lit(constraint.lit)])
-    named = [c for c in system.constraints if c.text]
+    named = [c for c in system.constraints if c.line is not None]
     contradicts = not sat.solve([circuit.lit(c.lit) for c in named])
     if contradicts:
         for c in list(named):
@@ -76,12 +76,14 @@ def contradiction(questions: Questions) -> Trouble | None:
             if not sat.solve([circuit.lit(d.lit) for d in fewer]):
                 named = fewer
     sat.close()
-    return _trouble(Obstacle.CONTRADICTION, None, [c.line for c in named]) if contradicts else None
+    return (
+        _trouble(Obstacle.CONTRADICTION, None, [c.line for c in named if c.line is not None]) if contradicts else None
+    )
 
 
 def _trouble(obstacle: Obstacle, story: Story | None, lines: Iterable[Line]) -> Trouble:
     lines = tuple(dict.fromkeys(lines))
-    return Trouble(obstacle, story, tuple(text for _, text in lines), tuple(span for span, _ in lines))
+    return Trouble(obstacle, story, tuple(line.text for line in lines), lines)
 
 
 def stopped_time(questions: Questions, budget: Budget) -> tuple[Trouble | None, frozenset[Line]]:

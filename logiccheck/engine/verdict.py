@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from logiccheck.base.span import Span
 from logiccheck.lang.program import Expr, Requirement
+from logiccheck.model.circuit.system import Line
 from logiccheck.model.story import Story
 
 
@@ -66,7 +66,7 @@ class Trouble:
     obstacle: Obstacle
     story: Story | None
     givens: tuple[str, ...] = ()
-    spans: tuple[Span, ...] = ()  # where these lines stand, one each
+    lines: tuple[Line, ...] = ()  # the same lines, with their places
     outcomes: tuple[tuple[str, ...], ...] = ()
     chasing: tuple[str, ...] = ()
 

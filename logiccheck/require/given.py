@@ -26,6 +26,7 @@ from logiccheck.lang.program import (
 from logiccheck.lang.walk import subexpressions
 from logiccheck.model.circuit.aig import Lit
 from logiccheck.model.circuit.moment import Moment
+from logiccheck.model.circuit.system import Line
 from logiccheck.require.observe import Observer
 
 
@@ -34,10 +35,10 @@ def assume(moment: Moment) -> None:
     program = moment.program
     for i, fact in enumerate(program.at_first):
         o = Observer(moment, f"at first {i}")
-        o.system.constrain(o.aig.implies(o.first, o.see(fact).at), "at first", fact.span)
+        o.system.constrain(o.aig.implies(o.first, o.see(fact).at), Line("at first", i, "at first", fact.span))
     _in_steps(moment, program)
     for i, given in enumerate(program.givens):
-        _constrain(Observer(moment, f"given {i}"), given)
+        _constrain(Observer(moment, f"given {i}"), given, Line("given", i, given.text, given.span))
 
 
 def _in_steps(moment: Moment, program: Program) -> None:
@@ -50,7 +51,7 @@ def _in_steps(moment: Moment, program: Program) -> None:
         before = [o.remember(f"was {i}", code) for i, code in enumerate(codes)]
         for i, code in enumerate(codes):
             near = o.aig.any_of(before[max(0, i - 1) : i + 2])
-            o.system.constrain(o.aig.any_of([o.first, code ^ 1, near]), f"{name} {manner}", span)
+            o.system.constrain(o.aig.any_of([o.first, code ^ 1, near]), Line("steps", name, f"{name} {manner}", span))
 
 
 def changed(o: Observer, name: str) -> Lit:
@@ -59,37 +60,35 @@ def changed(o: Observer, name: str) -> Lit:
     return o.aig.any_of(o.aig.differ(bit, o.remember(f"{name} was {i}", bit)) for i, bit in enumerate(bits))
 
 
-def _constrain(o: Observer, given: Given) -> None:
+def _constrain(o: Observer, given: Given, line: Line) -> None:
     aig, system = o.aig, o.system
     match given:
         case Excluded():
             remembers = any(
                 isinstance(e, Timer | Blink | Bistable | Impulse | Edge | Previous) for e in subexpressions(given.p)
             )
-            system.constrain(o.sometime(o.see(given.p)) ^ 1, given.text, given.span, forcing=remembers)
+            system.constrain(o.sometime(o.see(given.p)) ^ 1, line, forcing=remembers)
         case LastsAtLeast():
             p = o.see(given.p)
             watch = o.watch("run", given.time)
             ends = aig.both(watch.run, p.at ^ 1)
             begins = aig.both(o.remember("was", p.after) ^ 1, o.first ^ 1)
             system.run_watch(watch, start=begins, run_next=aig.both(p.after, aig.either(watch.run, begins)))
-            system.constrain(aig.implies(ends, watch.ge), given.text, given.span)
+            system.constrain(aig.implies(ends, watch.ge), line)
         case LastsAtMost():
             p = o.see(given.p)
             watch = o.watch("run", given.time)
             system.run_watch(watch, start=watch.run ^ 1, run_next=p.after, must=watch.run)
-            system.constrain(aig.all_of([watch.run, p.at, watch.ge]) ^ 1, given.text, given.span, forcing=True)
+            system.constrain(aig.all_of([watch.run, p.at, watch.ge]) ^ 1, line, forcing=True)
         case ChangesOnlyWhile():
             allowed = o.remember("allowed", o.see(given.y).after)
-            system.constrain(aig.any_of([o.first, changed(o, given.name) ^ 1, allowed]), given.text, given.span)
+            system.constrain(aig.any_of([o.first, changed(o, given.name) ^ 1, allowed]), line)
         case AfterLasting():
             p, c = o.see(given.p), o.see(given.c)
             watch = o.watch("run", given.time)
             lacking = o.remember("lacking", c.after ^ 1)
             start = aig.both(watch.run, p.at) ^ 1
             system.run_watch(watch, start=start, run_next=p.after, must=aig.both(watch.run, lacking))
-            system.constrain(
-                aig.all_of([p.at, watch.run, watch.ge, c.at ^ 1]) ^ 1, given.text, given.span, forcing=True
-            )
+            system.constrain(aig.all_of([p.at, watch.run, watch.ge, c.at ^ 1]) ^ 1, line, forcing=True)
         case _:
             assert_never(given)

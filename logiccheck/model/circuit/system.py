@@ -8,14 +8,21 @@ its own. A *watch* only looks at how long something has lasted: it makes no mome
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TypeAlias
+from typing import NamedTuple
 
-from logiccheck.base.span import NOWHERE, Span
+from logiccheck.base.span import Span
 from logiccheck.lang.program import Micros, Window
 from logiccheck.model.circuit.aig import FALSE, TRUE, Aig, Lit
 from logiccheck.model.circuit.worldcode import WorldCode
 
-Line: TypeAlias = tuple[Span, str]
+
+class Line(NamedTuple):
+    """A line of what is given: `kind` "at first" or "given" and its number in the program, or "steps" and the name."""
+
+    kind: str
+    which: int | str
+    text: str
+    span: Span
 
 
 @dataclass(slots=True)
@@ -59,18 +66,12 @@ class Watch:
 
 @dataclass(frozen=True, slots=True)
 class Constraint:
-    """`lit` is true in every moment of a story that meets what is given; `text` is the user's line ("" for what is
-    always so, such as the coding of the world); `forcing`: it can demand that something happens by some time."""
+    """`lit` is true in every moment of a story that meets what is given; `line` is None for what is always so, such as
+    the coding of the world; `forcing`: it can demand that something happens by some time."""
 
     lit: Lit
-    text: str
-    span: Span = NOWHERE  # of the user's line
+    line: Line | None = None
     forcing: bool = False
-
-    @property
-    def line(self) -> Line:
-        """What tells one line of what is given from another."""
-        return (self.span, self.text)
 
 
 @dataclass(slots=True)
@@ -117,9 +118,9 @@ class System:
         watch.start, watch.run_next, watch.must = self.aig.both(start, run_next), run_next, must
         self.bits[f"{watch.key}.run"].next = run_next
 
-    def constrain(self, lit: Lit, text: str, span: Span = NOWHERE, forcing: bool = False) -> None:
+    def constrain(self, lit: Lit, line: Line | None = None, forcing: bool = False) -> None:
         if lit != TRUE:
-            self.constraints.append(Constraint(lit, text, span, forcing))
+            self.constraints.append(Constraint(lit, line, forcing))
 
 
 def new_system(world_of: WorldCode, aig: Aig) -> System:
@@ -128,5 +129,5 @@ def new_system(world_of: WorldCode, aig: Aig) -> System:
     system = System(aig, world_of, running ^ 1)
     system.bits["begun"] = Bit("begun", running, TRUE)
     for legal in world_of.legal():
-        system.constrain(legal, "")
+        system.constrain(legal)
     return system
