@@ -82,7 +82,12 @@ def forms(draw: st.DrawFn) -> Form:
 @st.composite
 def assumptions(draw: st.DrawFn) -> Given:
     p, q, time = plain("p"), plain("q"), draw(st.integers(1, 5))
-    found = [LastsAtLeast(p, time, ""), LastsAtMost(p, time, ""), AfterLasting(q, p, time, ""), Excluded(p, "")]
+    found: list[Given] = [
+        LastsAtLeast(p, time, ""),
+        LastsAtMost(p, time, ""),
+        AfterLasting(q, p, time, ""),
+        Excluded(p, ""),
+    ]
     return draw(st.sampled_from(found))
 
 
