@@ -92,6 +92,8 @@ def test_blocks_are_read_and_scenarios_hold(section: Section) -> None:
         played = simulate(program, scenario)
         assert [each.expectation.text for each in played.expectations if not each.held] == [], scenario.name
         assert played.held
+        assert played.warnings == (), scenario.name
+        assert played.unused == (), scenario.name
 
 
 @pytest.mark.parametrize("section", WITH_MARKS)

@@ -37,6 +37,6 @@ def examples() -> tuple[Example, ...]:
 def read(text: str) -> Program:
     """The program of a text that has no mistakes."""
     loaded = load_text(text)
-    assert loaded.diagnostics == ()
+    assert [found.message.sentence() for found in loaded.diagnostics] == []
     assert loaded.program is not None
     return loaded.program

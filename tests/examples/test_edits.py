@@ -194,8 +194,11 @@ BOAT_EDITS = [
     + [pytest.param(BOAT, *edit[1:], id=edit[0]) for edit in BOAT_EDITS],
 )
 def test_the_edit_is_noticed(file: Path, old: str, new: str, requirement: str) -> None:
-    """The edited vehicle reads without a mistake, and the requirement named for the edit fails."""
-    text = file.read_text(encoding="utf-8")
+    """The edited vehicle reads without a mistake, and the requirement named for the edit fails.
+
+    Scenarios are left out: one of them names a timer that an edit removes.
+    """
+    text = file.read_text(encoding="utf-8").partition("\nscenario ")[0]
     assert text.count(old) == 1, old
     check = check_program(read(text.replace(old, new)), seconds_each=20, only={requirement})
     assert [(verdict.requirement.name, verdict.kind) for verdict in check.verdicts] == [(requirement, Kind.FAILS)]
