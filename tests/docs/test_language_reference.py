@@ -10,9 +10,11 @@ import re
 from dataclasses import dataclass, field
 
 import pytest
+
+from logiccheck.base.units import Dimension, units_of
 from logiccheck.engine.check import check_program
 from logiccheck.lang.load import load_text
-
+from logiccheck.lang.words import RESERVED
 from logiccheck.study.simulate import simulate
 from tests.examples.reading import ROOT, read
 
@@ -119,3 +121,16 @@ def test_a_whole_vehicle_comes_first() -> None:
     assert next(iter(BASE)) == "language 1"
     assert "vehicle" in {_kind(header) for header in BASE}
     read(SECTIONS[1].blocks[0])
+
+
+def test_all_units_are_listed() -> None:
+    """The table of units names every unit of every kind, in the order of the code."""
+    for dimension in Dimension:
+        units = " ".join(f"`{unit}`" for unit in units_of(dimension))
+        assert f"| {dimension.value.partition(' ')[2]} | {units} |\n" in PAGE
+
+
+def test_all_reserved_words_are_listed() -> None:
+    """The paragraph of words that cannot be names holds exactly those that cannot."""
+    listed = PAGE.partition("as positions of\na switch they are free:\n\n")[2].partition("\n\n")[0]
+    assert listed.replace("`", "").split() == sorted(RESERVED)

@@ -9,7 +9,6 @@ from pathlib import Path
 from typing import Any
 
 from logiccheck.lang.load import load_text
-
 from logiccheck.lang.program import Program
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from logiccheck.engine.check import check_program
 
+from logiccheck.engine.check import check_program
 from logiccheck.engine.verdict import Kind
 from tests.examples.reading import ROOT, read
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import pytest
-from logiccheck.engine.check import check_program
 
+from logiccheck.cli.main import main
+from logiccheck.engine.check import check_program
 from logiccheck.study.simulate import simulate
 from tests.examples.reading import Example, examples, read
 
@@ -36,6 +37,12 @@ def test_verdicts_are_as_promised(example: Example) -> None:
         if verdict.story is not None:
             found[verdict.requirement.name]["moments"] = verdict.story.moments
     assert found == example.expected["requirements"]
+
+
+@pytest.mark.parametrize("example", EXAMPLES)
+def test_the_command_ends_as_promised(example: Example) -> None:
+    """`logiccheck check` on the file ends with the exit status of `expected.toml`."""
+    assert main(["check", str(example.file)]) == example.expected["exit"]
 
 
 @pytest.mark.parametrize("example", EXAMPLES)
