@@ -9,7 +9,7 @@ from logiccheck.base import limits
 from logiccheck.base.diagnostic import Diagnostic, Message
 from logiccheck.base.span import Span
 from logiccheck.lang.layout import Piece
-from logiccheck.lang.mistakes import layout as m
+from logiccheck.lang.mistakes.layout import StrayBracket, TooDeep, UnclosedBracket
 
 _CLOSING = {"(": ")", "[": "]", "{": "}"}
 _PARTS = re.compile(r'"[^"]*"|[()\[\]{}]')
@@ -46,15 +46,15 @@ def bracket_mistake(piece: Piece, file: str) -> Diagnostic | None:
         if sign in _CLOSING:
             stack.append((at, sign))
             if len(stack) > limits.NESTING:
-                return told(m.TooDeep(limits.NESTING), at)
+                return told(TooDeep(limits.NESTING), at)
         elif sign[0] != '"':
             if not stack:
-                return told(m.StrayBracket(sign), at)
+                return told(StrayBracket(sign), at)
             opened_at, opened = stack.pop()
             if sign != _CLOSING[opened]:
                 closed = Span(file, piece.begin + at, piece.begin + at + 1)
-                return told(m.UnclosedBracket(opened, _CLOSING[opened]), opened_at, closed)
+                return told(UnclosedBracket(opened, _CLOSING[opened]), opened_at, closed)
     if stack:
         opened_at, opened = stack[-1]
-        return told(m.UnclosedBracket(opened, _CLOSING[opened]), opened_at)
+        return told(UnclosedBracket(opened, _CLOSING[opened]), opened_at)
     return None

@@ -10,7 +10,7 @@ from logiccheck.base.place import source_text
 from logiccheck.base.span import Span
 from logiccheck.base.suggest import near
 from logiccheck.lang import written as w
-from logiccheck.lang.mistakes import files as m
+from logiccheck.lang.mistakes.files import BlockOfChecklist, RoleDoesNotFit, RoleTwice, UnboundRole, UnknownRole
 from logiccheck.lang.mistakes.names import UnknownName
 
 _BLOCKS = ("roles", "given", "requirements")
@@ -38,29 +38,27 @@ def _roles(checklist: w.File, found: list[Diagnostic]) -> dict[str, w.Role]:
     for block in checklist.blocks:
         word = block.header.word if isinstance(block.header, w.Plain) else type(block.header).__name__.lower()
         if word not in _BLOCKS and not isinstance(block.header, w.Checklist | w.Language):
-            found.append(Diagnostic(m.BlockOfChecklist(word, True), block.header.span))
+            found.append(Diagnostic(BlockOfChecklist(word, True), block.header.span))
         roles.update((item.name.text, item) for item in block.items if isinstance(item, w.Role))
     return roles
 
 
-def _bindings(
-    use: w.UseChecklist, roles: dict[str, w.Role], found: list[Diagnostic]
-) -> dict[str, w.Expr | w.Window]:
+def _bindings(use: w.UseChecklist, roles: dict[str, w.Role], found: list[Diagnostic]) -> dict[str, w.Expr | w.Window]:
     """What each role is bound to; roles unknown, unbound or bound twice are told."""
     bound: dict[str, w.Binding] = {}
     for binding in use.bindings:
         word = binding.role.text
         message: Message | None = None
         if word not in roles:
-            message = m.UnknownRole(word, use.name.text, near(word, roles), tuple(roles))
+            message = UnknownRole(word, use.name.text, near(word, roles), tuple(roles))
         elif word in bound:
-            message = m.RoleTwice(word, prefix=False)
+            message = RoleTwice(word, prefix=False)
         if message is not None:
             found.append(Diagnostic(message, binding.role.span, bound[word].role.span if word in bound else None))
         bound.setdefault(word, binding)
     for role in roles.values():
         if role.name.text not in bound:
-            unbound = m.UnboundRole(role.name.text, role.label.text, use.name.text)
+            unbound = UnboundRole(role.name.text, role.label.text, use.name.text)
             found.append(Diagnostic(unbound, use.name.span, role.span))
     return {word: binding.value for word, binding in bound.items()}
 
@@ -115,7 +113,7 @@ class _Binder:
         self.swaps[name.span] = f"({text})" if joined else text
 
     def _misfit(self, name: w.Name, value: w.Expr | w.Window, wanted: str) -> None:
-        self.found.append(Diagnostic(m.RoleDoesNotFit(name.text, wanted), value.span, name.span))
+        self.found.append(Diagnostic(RoleDoesNotFit(name.text, wanted), value.span, name.span))
 
     def _condition(self, bare: w.Bare) -> w.Expr:
         """A role alone is the condition it is bound to."""

@@ -12,8 +12,16 @@ from logiccheck.base.span import Span
 from logiccheck.base.suggest import near
 from logiccheck.lang import written as w
 from logiccheck.lang.checklists import bind
-from logiccheck.lang.mistakes import files as m
-from logiccheck.lang.mistakes import structure
+from logiccheck.lang.mistakes.files import (
+    BlockOfChecklist,
+    ManyFiles,
+    OutsideProject,
+    RoleTwice,
+    StrangePath,
+    UnknownChecklist,
+    UseCircle,
+)
+from logiccheck.lang.mistakes.structure import LanguageNotFirst, NewerLanguage, NoVehicle, TwoVehicles
 from logiccheck.lang.parse import parse
 from logiccheck.lang.reading import Reader, SourceFile, decode, read
 
@@ -37,7 +45,7 @@ def gather(path: str, reader: Reader, also: tuple[str, ...] = ()) -> Gathered:
     project = _Project(reader, posixpath.dirname(path), gathered, {})
     whole = Span(path, 0, 0)
     if project.file(path, whole, ()) and gathered.vehicle is None and gathered.written:
-        gathered.found.append(Diagnostic(structure.NoVehicle(), whole))
+        gathered.found.append(Diagnostic(NoVehicle(), whole))
     for other in also:
         project.file(other, Span(other, 0, 0), ())
     return gathered
@@ -64,12 +72,12 @@ class _Project:
         normal = posixpath.normpath(path)
         circle = [other for other in using if posixpath.normpath(other) == normal]
         if circle:
-            self.tell(m.UseCircle(using[using.index(circle[0]) :]), at)
+            self.tell(UseCircle(using[using.index(circle[0]) :]), at)
             return True
         if normal in self.read:
             return True
         if len(self.read) >= limits.FILES:
-            self.miss(m.ManyFiles(limits.FILES), at)
+            self.miss(ManyFiles(limits.FILES), at)
             return False
         self.read.add(normal)
         source = read(path, self.reader, at)
@@ -80,7 +88,7 @@ class _Project:
         written, found = parse(source.text, path)
         self.gathered.found.extend(found)
         if any(isinstance(block.header, w.Checklist) for block in written.blocks):
-            self.tell(m.BlockOfChecklist("checklist", False), written.blocks[0].header.span)
+            self.tell(BlockOfChecklist("checklist", False), written.blocks[0].header.span)
             return True
         self.gathered.written.append(written)
         for i, block in enumerate(written.blocks):
@@ -98,32 +106,32 @@ class _Project:
             case w.UseChecklist():
                 self._checklist(header, file)
             case w.Plain("roles", span):
-                self.tell(m.BlockOfChecklist("roles", False), span)
+                self.tell(BlockOfChecklist("roles", False), span)
             case _:
                 pass
 
     def _language(self, header: w.Language, first: bool) -> None:
         version = header.version.number
         if version != LANGUAGE:
-            self.tell(structure.NewerLanguage(str(version), LANGUAGE), header.span)
+            self.tell(NewerLanguage(str(version), LANGUAGE), header.span)
         elif not first:
-            self.tell(structure.LanguageNotFirst(), header.span)
+            self.tell(LanguageNotFirst(), header.span)
 
     def _vehicle(self, header: w.Vehicle, used: bool) -> None:
         if self.gathered.vehicle is not None:
-            self.tell(structure.TwoVehicles(), header.span, self.gathered.vehicle.span)
+            self.tell(TwoVehicles(), header.span, self.gathered.vehicle.span)
         elif used:
-            self.tell(structure.TwoVehicles(), header.span)
+            self.tell(TwoVehicles(), header.span)
         else:
             self.gathered.vehicle = header
 
     def _use(self, path: str, at: Span, using: tuple[str, ...]) -> None:
         if not path.strip() or "\\" in path:
-            self.miss(m.StrangePath(path), at)
+            self.miss(StrangePath(path), at)
             return
         whole = posixpath.normpath(posixpath.join(posixpath.dirname(using[-1]), path))
         if not self._inside(whole):
-            self.miss(m.OutsideProject(path), at)
+            self.miss(OutsideProject(path), at)
             return
         self.file(whole, at, using)
 
@@ -138,11 +146,11 @@ class _Project:
         name = use.name.text
         raw = checklist_bytes(name)
         if raw is None:
-            self.tell(m.UnknownChecklist(name, checklist_names(), near(name, checklist_names())), use.name.span)
+            self.tell(UnknownChecklist(name, checklist_names(), near(name, checklist_names())), use.name.span)
             return
         earlier = self.prefixes.setdefault(use.prefix.text, use.prefix.span)
         if earlier != use.prefix.span:
-            self.tell(m.RoleTwice(use.prefix.text, prefix=True), use.prefix.span, earlier)
+            self.tell(RoleTwice(use.prefix.text, prefix=True), use.prefix.span, earlier)
             return
         path = f"checklist {name}"
         source = decode(path, raw, use.span)

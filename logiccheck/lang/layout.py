@@ -8,7 +8,7 @@ from logiccheck.base import limits
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.suggest import near
 from logiccheck.lang.lines import Line, read_lines
-from logiccheck.lang.mistakes import layout as m
+from logiccheck.lang.mistakes.layout import BadIndent, IndentedHeader, OutsideBlock, UnknownBlock
 from logiccheck.lang.words import HEADERS, ITEM_WORDS, SINGLE_LINES
 
 
@@ -51,7 +51,7 @@ def lay_out(text: str, file: str) -> Layout:
     while at < len(lines) and not _is_header(lines[at]):
         at += 1
     if at:
-        found.append(Diagnostic(m.OutsideBlock(), lines[0].span(file)))
+        found.append(Diagnostic(OutsideBlock(), lines[0].span(file)))
         blocks.append(RawBlock(Piece("", lines[0].begin, "", True), tuple(_broken(line) for line in lines[:at])))
     while at < len(lines):
         stop = at + 1
@@ -75,7 +75,7 @@ def _block(lines: list[Line], file: str, found: list[Diagnostic]) -> RawBlock:
     """The block of a header line and the indented lines under it."""
     head = lines[0]
     if head.indent:
-        found.append(Diagnostic(m.IndentedHeader(head.word), head.word_span(file)))
+        found.append(Diagnostic(IndentedHeader(head.word), head.word_span(file)))
     if head.word in SINGLE_LINES:
         return RawBlock(_piece(lines), ())
     if head.word not in HEADERS:
@@ -88,7 +88,7 @@ def _block(lines: list[Line], file: str, found: list[Diagnostic]) -> RawBlock:
         stop = _item_end(lines, at, level, words)
         line = lines[at]
         if line.indent < level:
-            found.append(Diagnostic(m.BadIndent(level), line.span(file), lines[1].span(file)))
+            found.append(Diagnostic(BadIndent(level), line.span(file), lines[1].span(file)))
         items.append(_piece(lines[at:stop]))
         at = stop
     return RawBlock(_piece(lines[:1]), tuple(items))
@@ -99,7 +99,7 @@ def _unknown(lines: list[Line], file: str, found: list[Diagnostic]) -> RawBlock:
     head = lines[0]
     if not head.broken:
         block = block_of(head.word)
-        found.append(Diagnostic(m.UnknownBlock(head.word, near(head.word, HEADERS), block), head.word_span(file)))
+        found.append(Diagnostic(UnknownBlock(head.word, near(head.word, HEADERS), block), head.word_span(file)))
     return RawBlock(_broken(head), tuple(_broken(line) for line in lines))
 
 

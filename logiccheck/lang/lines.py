@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from logiccheck.base import limits
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.span import Span
-from logiccheck.lang.mistakes import layout as m
+from logiccheck.lang.mistakes.layout import LongLine, StrangeCharacter, TabIndent, UnclosedQuote
 
 _FIRST_WORD = re.compile(r"[^\W\d]\w*")
 _PARTS = re.compile(r'"[^"]*"|"|#|[()\[\]{}]')
-_INVISIBLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\xa0\xad\u2000-\u200f\u2028-\u202f\u205f-\u206f\u3000\ufeff\ufff9-\ufffb]")
+_INVISIBLE = re.compile(
+    r"[\x00-\x08\x0b-\x1f\x7f-\xa0\xad\u2000-\u200f\u2028-\u202f\u205f-\u206f\u3000\ufeff\ufff9-\ufffb]"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,15 +58,15 @@ def _line(raw: str, at: int, file: str, found: list[Diagnostic]) -> Line | None:
         return None
     told = len(found)
     if len(raw) > limits.LINE_CHARACTERS:
-        found.append(Diagnostic(m.LongLine(len(raw), limits.LINE_CHARACTERS), Span(file, begin, begin + 1)))
+        found.append(Diagnostic(LongLine(len(raw), limits.LINE_CHARACTERS), Span(file, begin, begin + 1)))
     elif (hidden := _INVISIBLE.search(code)) is not None:
         spot = Span(file, begin + hidden.start(), begin + hidden.end())
-        found.append(Diagnostic(m.StrangeCharacter(ord(hidden[0])), spot))
+        found.append(Diagnostic(StrangeCharacter(ord(hidden[0])), spot))
     elif quote is not None:
-        found.append(Diagnostic(m.UnclosedQuote(), Span(file, begin + quote, begin + len(code))))
+        found.append(Diagnostic(UnclosedQuote(), Span(file, begin + quote, begin + len(code))))
     broken = len(found) > told
     if "\t" in lead:
-        found.append(Diagnostic(m.TabIndent(), Span(file, at, begin)))
+        found.append(Diagnostic(TabIndent(), Span(file, at, begin)))
     word = _FIRST_WORD.match(code)
     return Line(begin, len(lead.expandtabs(4)), code, word[0] if word else "", opened, broken)
 

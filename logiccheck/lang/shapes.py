@@ -32,7 +32,9 @@ HEADERS = (
         'controller "LABEL" powered by WIRE after TIME',
         'controller "Main power box" powered by box_supply',
     ),
-    Shape(("scenario",), "the header of a scenario", 'scenario NAME "LABEL"', 'scenario arrival "Arriving and starting"'),
+    Shape(
+        ("scenario",), "the header of a scenario", 'scenario NAME "LABEL"', 'scenario arrival "Arriving and starting"'
+    ),
     Shape(("constants",), "this header", "constants", "constants"),
     Shape(("world",), "this header", "world", "world"),
     Shape(("harness",), "this header", "harness", "harness"),

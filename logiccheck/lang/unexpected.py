@@ -9,8 +9,18 @@ from logiccheck.base.diagnostic import Diagnostic, Message
 from logiccheck.base.span import Span
 from logiccheck.lang.brackets import brackets_open_at
 from logiccheck.lang.layout import Piece, block_of
-from logiccheck.lang.mistakes import syntax as m
 from logiccheck.lang.mistakes.layout import WrongBlock
+from logiccheck.lang.mistakes.syntax import (
+    DecimalComma,
+    ExtraText,
+    ForeignSign,
+    ForeignWord,
+    IsAndComparison,
+    MissingCondition,
+    MissingGuard,
+    MissingOperator,
+    WrongShape,
+)
 from logiccheck.lang.shapes import FUNCTIONS, shape_of_line
 from logiccheck.lang.words import ITEM_WORDS, RESERVED
 
@@ -66,9 +76,7 @@ def misplaced(piece: Piece, block: str, file: str) -> Diagnostic | None:
     wanted = block_of(piece.word)
     if not wanted or piece.word in ITEM_WORDS[block] or (block == "requirements" and wanted == "given"):
         return None  # a requirement without its first words looks like an assumption
-    return Diagnostic(
-        WrongBlock(piece.word, block, wanted), Span(file, piece.begin, piece.begin + len(piece.word))
-    )
+    return Diagnostic(WrongBlock(piece.word, block, wanted), Span(file, piece.begin, piece.begin + len(piece.word)))
 
 
 def seen(stop: Stop) -> str:
@@ -88,7 +96,7 @@ def _sign(stop: Stop, piece: Piece) -> _Guess:
             if begin >= 0 and longer and piece.text.startswith(sign, begin):
                 if sign == "==" and piece.text[:begin].count("=") == 0 and piece.word == "rule":
                     ours = "="
-                return m.ForeignSign(sign, ours), begin, begin + len(sign)
+                return ForeignSign(sign, ours), begin, begin + len(sign)
     return None
 
 
@@ -96,10 +104,10 @@ def _word(stop: Stop, piece: Piece) -> _Guess:
     """A word of another language, or one of ours in capitals."""
     end = stop.at + len(stop.text)
     if stop.text.lower() != stop.text and stop.text.lower() in RESERVED:
-        return m.ForeignWord(stop.text, stop.text.lower()), stop.at, end
+        return ForeignWord(stop.text, stop.text.lower()), stop.at, end
     ours = WORDS.get(stop.text.lower())
     if ours is not None and stop.kind == "NAME":
-        return m.ForeignWord(stop.text, ours), stop.at, end
+        return ForeignWord(stop.text, ours), stop.at, end
     return None
 
 
@@ -107,7 +115,7 @@ def _comma(stop: Stop, piece: Piece) -> _Guess:
     """`2,5`: the parser stops at the comma, or behind it."""
     for found in re.finditer(r"(\d+),(\d+)", piece.text):
         if found.start() <= stop.at <= found.end():
-            return m.DecimalComma(found[1], found[2]), found.start(), found.end()
+            return DecimalComma(found[1], found[2]), found.start(), found.end()
     return None
 
 
@@ -121,11 +129,11 @@ def _is_comparison(stop: Stop, piece: Piece) -> _Guess:
             begin = piece.text.rindex("is", 0, stop.at)
             if len(parts) == 2:
                 begin = piece.text.rindex("is", 0, piece.text.rindex("at", 0, stop.at))
-            return m.IsAndComparison(before[-len(parts) - 2].lstrip("("), word), begin, stop.at - 1
+            return IsAndComparison(before[-len(parts) - 2].lstrip("("), word), begin, stop.at - 1
     if before[-2:] == ["is", "at"] and stop.text in ("least", "most") and len(before) > 2:
         begin = piece.text.rindex("is", 0, stop.at)
         end = stop.at + len(stop.text)
-        return m.IsAndComparison(before[-3].lstrip("("), f"at {stop.text}"), begin, end
+        return IsAndComparison(before[-3].lstrip("("), f"at {stop.text}"), begin, end
     return None
 
 
@@ -135,7 +143,7 @@ def _condition(stop: Stop, piece: Piece) -> _Guess:
     if "_NOT" not in stop.expected or "LPAR" not in stop.expected or choices:
         return None
     end = stop.at + (len(stop.text) if stop.kind != "$END" else 0)
-    return m.MissingCondition(seen(stop)), stop.at, end
+    return MissingCondition(seen(stop)), stop.at, end
 
 
 def _operator(stop: Stop, piece: Piece) -> _Guess:
@@ -144,7 +152,7 @@ def _operator(stop: Stop, piece: Piece) -> _Guess:
         before = re.search(r"(\w+)\s+\Z", piece.text[: stop.at])
         name = stop.kind == "NAME" and before is not None and before[1] not in RESERVED
         left = before[1] if before is not None and name else ""
-        return m.MissingOperator(left, stop.text), stop.at, stop.at + len(stop.text)
+        return MissingOperator(left, stop.text), stop.at, stop.at + len(stop.text)
     return None
 
 
@@ -153,7 +161,7 @@ def _shape(stop: Stop, piece: Piece, block: str) -> Message:
     if block == "requirements":
         words = piece.text[: stop.at].split()
         if not words or (len(words) == 1 and words[0] in ITEM_WORDS[block]):
-            return m.MissingGuard(guarded=bool(words))
+            return MissingGuard(guarded=bool(words))
     inner = brackets_open_at(piece.text, stop.at)
     last = re.search(r"(\w+)\s*\Z", piece.text[: stop.at])
     words_around = [inner[-1].before] if inner else []
@@ -162,11 +170,11 @@ def _shape(stop: Stop, piece: Piece, block: str) -> Message:
     for word in words_around:
         for shape in FUNCTIONS:
             if word == shape.words[-1] and word not in ("at",):
-                return m.WrongShape(seen(stop), shape.kind, shape.shape, shape.example)
+                return WrongShape(seen(stop), shape.kind, shape.shape, shape.example)
     if "$END" in stop.expected:
-        return m.ExtraText(seen(stop), _readable(stop.expected))
+        return ExtraText(seen(stop), _readable(stop.expected))
     shape = shape_of_line(block, re.findall(r"\w+", piece.text[:200]))
-    return m.WrongShape(seen(stop), shape.kind, shape.shape, shape.example)
+    return WrongShape(seen(stop), shape.kind, shape.shape, shape.example)
 
 
 def _readable(expected: frozenset[str]) -> tuple[str, ...]:

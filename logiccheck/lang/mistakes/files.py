@@ -37,7 +37,8 @@ class NotUtf8(Mistake):
     """A file is not text in the encoding UTF-8.
 
     What it means:
-        The bytes of the file are not UTF-8, the one encoding that is read. A byte order mark at its begin is allowed.
+        The bytes of the file are not UTF-8, the one encoding that is read. A byte order mark at its begin is
+        allowed.
 
     Why it matters:
         Names with letters beyond a to z would be read wrongly.
@@ -138,7 +139,8 @@ class UseCircle(Mistake):
         A file uses a file that uses it again, perhaps over others.
 
     Why it matters:
-        Each name would be declared twice. A file is read once; those that need its names need not use it themselves.
+        Each name would be declared twice. A file is read once; those that need its names need not use it
+        themselves.
     """
 
     files: tuple[str, ...]  # each uses the next, the last uses the first
@@ -293,8 +295,8 @@ class RoleDoesNotFit(Mistake):
     """A role is bound to something of a kind that the checklist cannot use.
 
     What it means:
-        The checklist compares the role, or asks for a position of it, or takes it as a quantity; what it is bound to
-        allows none of this.
+        The checklist compares the role, or asks for a position of it, or takes it as a quantity; what it is bound
+        to allows none of this.
 
     Why it matters:
         The requirement would have no meaning.

@@ -45,8 +45,8 @@ class TabIndent(Mistake):
         The blanks before the first word of the line hold a tab.
 
     Why it matters:
-        Indentation says what belongs to which block, and a tab is as wide as each editor likes: two people would see
-        two different files.
+        Indentation says what belongs to which block, and a tab is as wide as each editor likes: two people would
+        see two different files.
 
     Instead of:
         world
@@ -71,8 +71,8 @@ class BadIndent(Mistake):
     """A line is indented less than the first line of its block.
 
     What it means:
-        The first line of a block says how far its lines are indented. A deeper line continues the line above; a line
-        further left has no meaning.
+        The first line of a block says how far its lines are indented. A deeper line continues the line above; a
+        line further left has no meaning.
 
     Why it matters:
         It could be a new line of the block or the continuation of another: a guess could change what is proved.
@@ -206,8 +206,8 @@ class WrongBlock(Mistake):
     """A line stands in a block it does not belong to.
 
     What it means:
-        Each kind of line has its block: wires and relays are copper and stand under `harness`, senses and rules are of
-        the box and stand under `controller`.
+        Each kind of line has its block: wires and relays are copper and stand under `harness`, senses and rules are
+        of the box and stand under `controller`.
 
     Why it matters:
         What lives where decides who can know of it, and what goes on when the box sleeps.
@@ -388,5 +388,3 @@ class TooManyMistakes(Mistake):
 
     def hint(self) -> str:
         return "Mend the ones above first."
-
-

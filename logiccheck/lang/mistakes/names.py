@@ -10,7 +10,24 @@ from logiccheck.lang.mistakes.phrases import listed, one_of
 
 @dataclass(frozen=True, slots=True)
 class UnknownName(Mistake):
-    """A name is used that is declared nowhere."""
+    """A name is used that is declared nowhere.
+
+    What it means:
+        Every name is declared once, in its block: a switch in the world, a wire in the harness, a sense or a rule
+        in the controller. This one is not.
+
+    Why it matters:
+        A name that is not known cannot be true or false. Were it taken for false, a spelling mistake could prove
+        anything.
+
+    Instead of:
+        harness
+            wire lamp_wire from plus when brakes
+
+    Write:
+        harness
+            wire lamp_wire from plus when brake
+    """
 
     word: str
     near: tuple[str, ...]
@@ -31,7 +48,22 @@ class UnknownName(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class DuplicateName(Mistake):
-    """A name is declared twice."""
+    """A name is declared twice.
+
+    What it means:
+        All names of a vehicle are in one list, whatever they stand for; only the positions of a switch are its own.
+
+    Why it matters:
+        One of the two would be taken for the other.
+
+    Instead of:
+        harness
+            wire brake from plus when brake
+
+    Write:
+        harness
+            wire brake_wire from plus when brake
+    """
 
     word: str
     kind: str
@@ -50,7 +82,23 @@ class DuplicateName(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class ReservedWord(Mistake):
-    """A word of the language is declared as a name."""
+    """A word of the language is declared as a name.
+
+    What it means:
+        The words of the language, and a few that are kept for later (`level`, `counter`, `cut_out`), cannot be
+        names. Positions of switches may be called so: `off | on` is fine.
+
+    Why it matters:
+        A line could be read in two ways.
+
+    Instead of:
+        world
+            filter contact
+
+    Write:
+        world
+            air_filter contact
+    """
 
     word: str
 
@@ -65,7 +113,14 @@ class ReservedWord(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class LongName(Mistake):
-    """A name is longer than anybody can read."""
+    """A name is longer than anybody can read.
+
+    What it means:
+        The name has more characters than the limit.
+
+    Why it matters:
+        Names stand in every sentence of a report. What is long belongs in the label.
+    """
 
     length: int
     most: int
@@ -80,50 +135,23 @@ class LongName(Mistake):
 
 
 @dataclass(frozen=True, slots=True)
-class UnknownPosition(Mistake):
-    """A switch has no position of the name given."""
-
-    switch: str
-    word: str
-    positions: tuple[str, ...]
-    elsewhere: tuple[str, ...]  # other switches that have it
-    near: tuple[str, ...]
-
-    code, name, title = "E305", "unknown-position", "Unknown position"
-
-    def sentence(self) -> str:
-        return f"`{self.switch}` has no position `{self.word}`."
-
-    def hint(self) -> str:
-        if self.near:
-            return f"Did you mean `{self.switch} is {self.near[0]}`?"
-        if self.elsewhere:
-            return f"`{self.word}` is a position of {one_of(self.elsewhere)}: `{self.elsewhere[0]} is {self.word}`."
-        return f"Its positions are {listed(self.positions)}."
-
-    def second(self) -> str:
-        return f"the positions of `{self.switch}`"
-
-
-@dataclass(frozen=True, slots=True)
-class SwitchAlone(Mistake):
-    """A switch with positions stands where something true or false is wanted."""
-
-    switch: str
-    positions: tuple[str, ...]
-
-    code, name, title = "E306", "switch-alone", "Switch without a position"
-
-    def sentence(self) -> str:
-        return f"`{self.switch}` is a switch with positions: by itself it is neither true nor false."
-
-    def hint(self) -> str:
-        return f"Say in which position, for example `{self.switch} is {self.positions[-1]}`."
-
-
-@dataclass(frozen=True, slots=True)
 class NumberAlone(Mistake):
-    """A number stands where something true or false is wanted."""
+    """A number stands where something true or false is wanted.
+
+    What it means:
+        A number becomes true or false only by being compared with a quantity.
+
+    Why it matters:
+        From which value on it counts is for you to say.
+
+    Instead of:
+        harness
+            wire lamp_wire from plus when engine
+
+    Write:
+        harness
+            wire lamp_wire from plus when engine above 0 rpm
+    """
 
     word: str
     example: str
@@ -139,7 +167,23 @@ class NumberAlone(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class NotANumber(Mistake):
-    """Something that is no number is compared with a quantity."""
+    """Something that is no number is compared with a quantity.
+
+    What it means:
+        Before `above`, `below`, `at least`, `at most`, and before `is` with a quantity, stands a number of the
+        world or a number sense.
+
+    Why it matters:
+        A switch or a wire has no value to compare.
+
+    Instead of:
+        harness
+            wire lamp_wire from plus when door above 3 rpm
+
+    Write:
+        harness
+            wire lamp_wire from plus when engine above 3 rpm
+    """
 
     word: str
     kind: str
@@ -151,12 +195,30 @@ class NotANumber(Mistake):
         return f"`{self.word}` is {self.kind}, not a number: it cannot be compared with a quantity."
 
     def hint(self) -> str:
-        return f"Numbers here are {listed(self.numbers)}." if self.numbers else "Declare a number: `engine 0 .. 7000 rpm`."
+        return (
+            f"Numbers here are {listed(self.numbers)}." if self.numbers else "Declare a number: `engine 0 .. 7000 rpm`."
+        )
 
 
 @dataclass(frozen=True, slots=True)
 class ValueDoesNotFit(Mistake):
-    """A word stands behind `is` that the thing before it cannot be."""
+    """A word stands behind `is` that the thing before it cannot be.
+
+    What it means:
+        A wire is `live` or `grounded`; a relay, a sense, a rule or an output is `on` or `off`; a switch is in one
+        of its positions.
+
+    Why it matters:
+        A wire that is not live is not simply off: it may be grounded or open, and old circuits use all three.
+
+    Instead of:
+        harness
+            relay lamp_relay coil key_wire is on
+
+    Write:
+        harness
+            relay lamp_relay coil key_wire is live
+    """
 
     word: str
     kind: str
@@ -174,7 +236,23 @@ class ValueDoesNotFit(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class WrongKind(Mistake):
-    """A name of one kind stands where a name of another kind is wanted."""
+    """A name of one kind stands where a name of another kind is wanted.
+
+    What it means:
+        The name is declared, but as something else: a switch where a wire is wanted, a wire where a constant is
+        wanted.
+
+    Why it matters:
+        Copper joins copper, and a box is fed by copper: mixed up, the drawing would not be the vehicle.
+
+    Instead of:
+        harness
+            wire lamp_wire from brake
+
+    Write:
+        harness
+            wire lamp_wire from plus when brake
+    """
 
     word: str
     kind: str
@@ -192,7 +270,26 @@ class WrongKind(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class NotTrueOrFalse(Mistake):
-    """A name that is neither true nor false stands in a condition."""
+    """A name that is neither true nor false stands in a condition.
+
+    What it means:
+        A constant, a requirement or a scenario has a name too, but is nothing that could be so or not so.
+
+    Why it matters:
+        The condition would have no meaning.
+
+    Instead of:
+        constants
+            idle = 400 rpm
+        harness
+            wire lamp_wire from plus when idle
+
+    Write:
+        constants
+            idle = 400 rpm
+        harness
+            wire lamp_wire from plus when engine above idle
+    """
 
     word: str
     kind: str
@@ -204,18 +301,3 @@ class NotTrueOrFalse(Mistake):
 
     def hint(self) -> str:
         return "Name a switch, a contact, a wire, a relay, a sense, a rule or an output."
-
-
-@dataclass(frozen=True, slots=True)
-class SamePosition(Mistake):
-    """A switch has two positions of one name."""
-
-    word: str
-
-    code, name, title = "E312", "same-position", "Position written twice"
-
-    def sentence(self) -> str:
-        return f"The position `{self.word}` is written twice."
-
-    def hint(self) -> str:
-        return "Each position of a switch needs a name of its own."

@@ -10,7 +10,24 @@ from logiccheck.lang.mistakes.phrases import one_of
 
 @dataclass(frozen=True, slots=True)
 class CannotSense(Mistake):
-    """A rule names something outside the box."""
+    """A rule names something outside the box.
+
+    What it means:
+        Rules and outputs name senses, rules and outputs. The world, wires, relays and sources are outside the box;
+        it knows of them only through a sense.
+
+    Why it matters:
+        What the box cannot sense it cannot know. A rule that knows the world would be proved, and could not be
+        built.
+
+    Instead of:
+        controller "Box" powered by feed
+            rule awake = key is run
+
+    Write:
+        controller "Box" powered by feed
+            rule awake = key_on
+    """
 
     word: str
     kind: str
@@ -32,7 +49,23 @@ class CannotSense(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class ContactOfCopper(Mistake):
-    """A `when` of the harness names something that cannot move a contact."""
+    """A `when` of the harness names something that cannot move a contact.
+
+    What it means:
+        Behind `when` of a source, a ground, a wire or a join stand facts of the world and relay contacts.
+
+    Why it matters:
+        A contact is moved by a hand, by physics, or by the coil of a relay. That a wire is live moves nothing.
+
+    Instead of:
+        harness
+            wire lamp_wire from plus when key_wire
+
+    Write:
+        harness
+            relay lamp_relay coil key_wire
+            wire lamp_wire from plus when lamp_relay
+    """
 
     word: str
     kind: str
@@ -48,7 +81,23 @@ class ContactOfCopper(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class CoilOfBox(Mistake):
-    """A relay coil names a thought of the box."""
+    """A relay coil names a thought of the box.
+
+    What it means:
+        A coil hangs on copper: it may name wires, sources, contacts of relays, the world, and outputs of the box,
+        but no sense and no rule.
+
+    Why it matters:
+        Between a rule and a coil stands an output: a stage with a feed, which can be off when the rule is true.
+
+    Instead of:
+        harness
+            relay lamp_relay coil key_on
+
+    Write:
+        harness
+            relay lamp_relay coil lamp
+    """
 
     word: str
     kind: str
@@ -59,12 +108,29 @@ class CoilOfBox(Mistake):
         return f"`{self.word}` is {self.kind}: it exists only inside the box, and no wire leads from it to a coil."
 
     def hint(self) -> str:
-        return f"Give the box an output for it: `output {self.word}_out when {self.word}`, and here `coil {self.word}_out`."
+        out = f"{self.word}_out"
+        return f"Give the box an output for it: `output {out} when {self.word}`, and here `coil {out}`."
 
 
 @dataclass(frozen=True, slots=True)
 class NotOfTheWorld(Mistake):
-    """A fact of the world names something that is not of the world."""
+    """A fact of the world names something that is not of the world.
+
+    What it means:
+        `at first` says how switches, contacts and numbers stand at time 0. What copper and the box do follows from
+        it.
+
+    Why it matters:
+        Time 0 is the battery first connected: memory is empty, relays have dropped, outputs were off.
+
+    Instead of:
+        world
+            at first wake is live
+
+    Write:
+        world
+            at first door is open
+    """
 
     word: str
     kind: str
@@ -81,7 +147,24 @@ class NotOfTheWorld(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class OutputInGiven(Mistake):
-    """An assumption names an output, or what depends on one, without giving the world time to follow."""
+    """An assumption depends on copper or the box without giving the world time to follow.
+
+    What it means:
+        Assumptions speak of the world. Only the p of `c after p has lasted t` and the y of `x changes only while y`
+        may name wires, rules or outputs.
+
+    Why it matters:
+        The world is there before the output is. An assumption that ties it to an output at once would take away
+        stories that can happen, and prove too much.
+
+    Instead of:
+        given
+            engine is 0 rpm while not lamp
+
+    Write:
+        given
+            engine is 0 rpm after not lamp has lasted 3 s
+    """
 
     word: str
     kind: str
@@ -100,7 +183,23 @@ class OutputInGiven(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class MemoryInCopper(Mistake):
-    """A contact of the harness has a timer, an edge or a stored state."""
+    """A contact of the harness has a timer, an edge or a stored state.
+
+    What it means:
+        Behind `when` stands a plain condition. What remembers is a relay, and stands in its coil.
+
+    Why it matters:
+        A timer in copper is a part that one can hold in the hand, with a supply that can fail.
+
+    Instead of:
+        harness
+            wire lamp_wire from plus when off_delay(brake, 3 s)
+
+    Write:
+        harness
+            relay lamp_relay coil off_delay(brake, 3 s)
+            wire lamp_wire from plus when lamp_relay
+    """
 
     what: str
 
@@ -115,7 +214,22 @@ class MemoryInCopper(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class MemoryInFact(Mistake):
-    """A fact of the world has a timer, an edge or a stored state."""
+    """A fact of the world has a timer, an edge or a stored state.
+
+    What it means:
+        `at first`, `never`, `always` and `lasts` in what is given speak of the world at one instant.
+
+    Why it matters:
+        How long something lasts in the world is said by its own forms, which are searched for contradictions.
+
+    Instead of:
+        given
+            never on_delay(brake, 30 s)
+
+    Write:
+        given
+            brake lasts at most 30 s
+    """
 
     what: str
     place: str
@@ -126,12 +240,27 @@ class MemoryInFact(Mistake):
         return f"{self.place} speaks of one instant: `{self.what}` cannot stand in it."
 
     def hint(self) -> str:
-        return "For how long something lasts, write `... lasts at least 60 s` or `... after ... has lasted 3 s` in `given`."
+        return "How long something lasts is said in `given`: `... lasts at most 60 s` or `... after ... has lasted 3 s`."
 
 
 @dataclass(frozen=True, slots=True)
 class PreviousInCoil(Mistake):
-    """A relay coil uses `previous`."""
+    """A relay coil uses `previous`.
+
+    What it means:
+        `previous(x)` is the value that the box had in its reaction before. Copper has no such memory.
+
+    Why it matters:
+        What was is kept in copper by a relay that holds itself: its own contact, named in its coil.
+
+    Instead of:
+        harness
+            relay lamp_relay coil brake or previous(wake)
+
+    Write:
+        harness
+            relay lamp_relay coil brake or lamp_relay
+    """
 
     code, name, title = "E508", "previous-in-coil", "Coil with `previous`"
 
@@ -144,7 +273,23 @@ class PreviousInCoil(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class InstantNeedsPlain(Mistake):
-    """`even for an instant` is asked of something with a memory."""
+    """`even for an instant` is asked of something with a memory.
+
+    What it means:
+        `even for an instant` looks at every single reaction. A timer or an edge of a requirement lives between
+        settled values, where a single reaction has no part.
+
+    Why it matters:
+        The two do not fit together; an answer would mean nothing.
+
+    Instead of:
+        requirements
+            danger steady never on_delay(brake, 3 s) even for an instant
+
+    Write:
+        requirements
+            danger steady never brake even for an instant
+    """
 
     what: str
 
@@ -159,7 +304,22 @@ class InstantNeedsPlain(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class EdgeInTimer(Mistake):
-    """In a requirement an edge stands inside a timer or another edge."""
+    """In a requirement an edge stands inside a timer or another edge.
+
+    What it means:
+        `rises`, `falls` and `becomes` are true at their moment only, and a moment lasts no time.
+
+    Why it matters:
+        Such a timer would never run, and the requirement would hold for nothing.
+
+    Instead of:
+        requirements
+            danger steady never on_delay(rises(brake), 3 s)
+
+    Write:
+        requirements
+            danger steady never on_delay(brake, 3 s)
+    """
 
     what: str
 
@@ -174,7 +334,23 @@ class EdgeInTimer(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class BecomesHere(Mistake):
-    """`becomes` stands outside the requirements."""
+    """`becomes` stands outside the requirements.
+
+    What it means:
+        `x becomes v` is an edge between settled values, and those are seen by requirements only. The box sees every
+        reaction, and has `rises` and `falls`.
+
+    Why it matters:
+        The two edges can differ, when a value is there for an instant only.
+
+    Instead of:
+        controller "Box" powered by feed
+            rule start = one_shot(key_on becomes on, 3 s)
+
+    Write:
+        controller "Box" powered by feed
+            rule start = one_shot(rises(key_on), 3 s)
+    """
 
     word: str
     value: str
@@ -190,7 +366,22 @@ class BecomesHere(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class SwitchSensed(Mistake):
-    """A sense reads a switch itself and not a wire."""
+    """A sense reads something that is no wire and no number.
+
+    What it means:
+        A sense of the box is a terminal with a wire on it, or a number that arrives over a bus.
+
+    Why it matters:
+        Between the switch and the box lies copper that can break.
+
+    Instead of:
+        controller "Box" powered by feed
+            sense door_sensed from door
+
+    Write:
+        controller "Box" powered by feed
+            sense door_sensed from door_wire grounded
+    """
 
     word: str
     kind: str

@@ -1,4 +1,4 @@
-"""Mistakes about quantities: units, ranges, durations and tolerances."""
+"""Mistakes about quantities: units, ranges, thresholds and constants."""
 
 from __future__ import annotations
 
@@ -10,7 +10,22 @@ from logiccheck.lang.mistakes.phrases import listed, one_of
 
 @dataclass(frozen=True, slots=True)
 class MissingUnit(Mistake):
-    """A number has no unit."""
+    """A number has no unit.
+
+    What it means:
+        Every quantity is a number and a unit, 0 too.
+
+    Why it matters:
+        5 could be seconds or minutes; the battery would notice the difference, and the file would not.
+
+    Instead of:
+        constants
+            prime_time = 3
+
+    Write:
+        constants
+            prime_time = 3 s
+    """
 
     number: str
     units: tuple[str, ...]
@@ -26,7 +41,23 @@ class MissingUnit(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class UnknownUnit(Mistake):
-    """A unit is not known."""
+    """A unit is not known.
+
+    What it means:
+        The word behind the number is no unit of the language. Units are written exactly as in the list: capitals
+        count, `mA` is not `MA`.
+
+    Why it matters:
+        A guess could be wrong by a factor of a thousand.
+
+    Instead of:
+        constants
+            prime_time = 3 seconds
+
+    Write:
+        constants
+            prime_time = 3 s
+    """
 
     unit: str
     near: tuple[str, ...]
@@ -45,7 +76,22 @@ class UnknownUnit(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class WrongUnit(Mistake):
-    """A quantity measures something else than what is wanted."""
+    """A quantity measures something else than what is wanted.
+
+    What it means:
+        The unit is known, but it measures another kind of thing: a temperature where an engine speed is wanted.
+
+    Why it matters:
+        The two cannot be compared.
+
+    Instead of:
+        harness
+            wire lamp_wire from plus when engine above 95 degC
+
+    Write:
+        harness
+            wire lamp_wire from plus when engine above 3000 rpm
+    """
 
     found: str  # what the quantity is: "a temperature"
     wanted: str  # what is wanted: "an engine speed"
@@ -62,38 +108,24 @@ class WrongUnit(Mistake):
 
 
 @dataclass(frozen=True, slots=True)
-class NotAboveZero(Mistake):
-    """A duration, or what a load draws, is zero or less."""
-
-    what: str
-
-    code, name, title = "E404", "not-above-zero", "Quantity that is not above zero"
-
-    def sentence(self) -> str:
-        return f"{self.what} must be above 0."
-
-    def hint(self) -> str:
-        return "Write a quantity above 0, or leave this part out."
-
-
-@dataclass(frozen=True, slots=True)
-class TooFine(Mistake):
-    """A duration is finer than one microsecond."""
-
-    time: str
-
-    code, name, title = "E405", "too-fine", "Duration finer than a microsecond"
-
-    def sentence(self) -> str:
-        return f"Durations are whole microseconds; {self.time} is not."
-
-    def hint(self) -> str:
-        return "Round it to whole microseconds (us)."
-
-
-@dataclass(frozen=True, slots=True)
 class OutOfRange(Mistake):
-    """A number of the world is held against a value that it can never have."""
+    """A number of the world is held against a value that it can never have.
+
+    What it means:
+        The world says from where to where the number goes, and the quantity lies outside.
+
+    Why it matters:
+        The comparison would always give the same answer. Either the range is too narrow, and proofs would leave out
+        what can happen, or the threshold is a slip.
+
+    Instead of:
+        harness
+            wire lamp_wire from plus when engine above 9000 rpm
+
+    Write:
+        harness
+            wire lamp_wire from plus when engine above 6000 rpm
+    """
 
     word: str
     value: str
@@ -114,7 +146,23 @@ class OutOfRange(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class CrossedThresholds(Mistake):
-    """Two thresholds are written in an order in which they switch at once there and back."""
+    """Two thresholds are written in an order in which both hold at once.
+
+    What it means:
+        `above a until below b` begins above a and ends below b, so b must be the lower one. Between the two it
+        stays as it was.
+
+    Why it matters:
+        Crossed, both ends would hold at once between them, and nobody could say what it is there.
+
+    Instead of:
+        harness
+            relay lamp_relay coil engine above 300 rpm until below 400 rpm
+
+    Write:
+        harness
+            relay lamp_relay coil engine above 400 rpm until below 300 rpm
+    """
 
     rising: bool
     begin: str
@@ -136,7 +184,22 @@ class CrossedThresholds(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class EmptyRange(Mistake):
-    """A range ends at or below its begin."""
+    """A range ends at or below its begin.
+
+    What it means:
+        In `0 .. 7000 rpm` and in `from 3 s to 5 s` the lower end comes first.
+
+    Why it matters:
+        Nothing lies in such a range.
+
+    Instead of:
+        world
+            speed 120 .. 0 km/h
+
+    Write:
+        world
+            speed 0 .. 120 km/h
+    """
 
     low: str
     high: str
@@ -151,34 +214,15 @@ class EmptyRange(Mistake):
 
 
 @dataclass(frozen=True, slots=True)
-class WideTolerance(Mistake):
-    """A tolerance reaches down to zero or below."""
-
-    code, name, title = "E409", "wide-tolerance", "Tolerance as wide as the duration"
-
-    def sentence(self) -> str:
-        return "With this tolerance the duration could be 0 or less."
-
-    def hint(self) -> str:
-        return "Write a smaller tolerance, for example `+- 10 %`."
-
-
-@dataclass(frozen=True, slots=True)
-class ToleranceHere(Mistake):
-    """A duration with a tolerance stands where one exact quantity is wanted."""
-
-    code, name, title = "E410", "tolerance-here", "Tolerance where an exact quantity is wanted"
-
-    def sentence(self) -> str:
-        return "Here one exact quantity is wanted, not one with a tolerance."
-
-    def hint(self) -> str:
-        return "Write the exact quantity itself, for example `4 min`."
-
-
-@dataclass(frozen=True, slots=True)
 class LongNumber(Mistake):
-    """A number has more digits than any quantity of a vehicle."""
+    """A number has more digits than any quantity of a vehicle.
+
+    What it means:
+        The number has more digits than the limit.
+
+    Why it matters:
+        It is far more often a slip of the keyboard.
+    """
 
     digits: int
     most: int
@@ -194,7 +238,22 @@ class LongNumber(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class DividedByZero(Mistake):
-    """A fraction has the denominator 0."""
+    """A fraction has the denominator 0.
+
+    What it means:
+        A number may be a fraction such as `1/3 s`, but not over 0.
+
+    Why it matters:
+        It has no value.
+
+    Instead of:
+        constants
+            prime_time = 3/0 s
+
+    Write:
+        constants
+            prime_time = 1/2 s
+    """
 
     code, name, title = "E412", "divided-by-zero", "Divided by zero"
 
@@ -206,21 +265,25 @@ class DividedByZero(Mistake):
 
 
 @dataclass(frozen=True, slots=True)
-class NegativeTime(Mistake):
-    """A scenario names a time before its begin, or times that run backwards."""
-
-    code, name, title = "E413", "negative-time", "Time before the begin"
-
-    def sentence(self) -> str:
-        return "This time lies before the begin."
-
-    def hint(self) -> str:
-        return "A scenario begins at 0 s; in `from ... to ...` the later time comes second."
-
-
-@dataclass(frozen=True, slots=True)
 class ConstantOfConstant(Mistake):
-    """A constant is written with the name of another constant."""
+    """A constant is written with the name of another constant.
+
+    What it means:
+        Behind `=` stands a quantity. There is no arithmetic, and no second name for one thing.
+
+    Why it matters:
+        Whoever reads the line sees the value at once.
+
+    Instead of:
+        constants
+            prime_time = 3 s
+            purge_time = prime_time
+
+    Write:
+        constants
+            prime_time = 3 s
+            purge_time = 3 s
+    """
 
     word: str
 

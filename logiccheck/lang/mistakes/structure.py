@@ -1,16 +1,32 @@
-"""Mistakes about how a vehicle is put together: circles, doubles, and parts that belong together."""
+"""Mistakes about how a vehicle is put together: circles of rules, its name, its edition, its one box."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from logiccheck.base.diagnostic import Mistake
-from logiccheck.lang.mistakes.phrases import listed
 
 
 @dataclass(frozen=True, slots=True)
 class RuleCircle(Mistake):
-    """Rules depend on each other in a circle."""
+    """Rules depend on each other in a circle.
+
+    What it means:
+        A rule needs the value of another, which needs the value of the first, in one and the same reaction. A timer
+        or a stored state between them does not cut the circle.
+
+    Why it matters:
+        Which of them is worked out first would decide what happens. `previous(x)` says it: the value of the
+        reaction before.
+
+    Instead of:
+        controller "Box" powered by feed
+            rule run_on = key_on or off_delay(run_on, 3 s)
+
+    Write:
+        controller "Box" powered by feed
+            rule run_on = key_on or off_delay(previous(run_on), 3 s)
+    """
 
     names: tuple[str, ...]  # each needs the next, the last needs the first
 
@@ -31,7 +47,15 @@ class RuleCircle(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class NoVehicle(Mistake):
-    """The main file has no `vehicle` line."""
+    """The main file has no `vehicle` line.
+
+    What it means:
+        The main file of a project says once which vehicle it describes.
+
+    Why it matters:
+        The name stands on every report and on every sheet; and a file without it is perhaps only a part of a
+        project.
+    """
 
     code, name, title = "E602", "no-vehicle", "No vehicle line"
 
@@ -44,7 +68,20 @@ class NoVehicle(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class TwoVehicles(Mistake):
-    """A project has more than one `vehicle` line."""
+    """A project has more than one `vehicle` line, or one in a used file.
+
+    What it means:
+        The `vehicle` line stands in the main file, once.
+
+    Why it matters:
+        A file with a vehicle of its own describes another vehicle.
+
+    Instead of:
+        vehicle "Harbour coffee van"
+
+    Write:
+        # the vehicle line stands further down
+    """
 
     code, name, title = "E603", "two-vehicles", "Two vehicle lines"
 
@@ -60,7 +97,20 @@ class TwoVehicles(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class NewerLanguage(Mistake):
-    """The file is written in a later edition of the language."""
+    """The file is written in another edition of the language.
+
+    What it means:
+        The number behind `language` is not one that this program knows.
+
+    Why it matters:
+        Words may mean something else there.
+
+    Instead of:
+        language 2
+
+    Write:
+        language 1
+    """
 
     version: str
     known: int
@@ -76,7 +126,24 @@ class NewerLanguage(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class LanguageNotFirst(Mistake):
-    """The `language` line is not the first line."""
+    """The `language` line is not the first line.
+
+    What it means:
+        Which language a file is written in is said before anything else in it.
+
+    Why it matters:
+        What stands above it would have been read in another language.
+
+    Instead of:
+        world
+            horn contact
+        language 1
+
+    Write:
+        language 1
+        world
+            horn contact
+    """
 
     code, name, title = "E605", "language-not-first", "Language line not first"
 
@@ -89,7 +156,21 @@ class LanguageNotFirst(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class TwoControllers(Mistake):
-    """There is a second controller."""
+    """There is a second controller.
+
+    What it means:
+        A vehicle has one box with rules, or none. A second one is kept for later.
+
+    Why it matters:
+        Two boxes do not react together, and how they talk to each other cannot be said yet.
+
+    Instead of:
+        controller "Second box" powered by feed
+        controller "Box" powered by feed
+
+    Write:
+        controller "Box" powered by feed
+    """
 
     code, name, title = "E606", "two-controllers", "Two controllers"
 
@@ -101,158 +182,3 @@ class TwoControllers(Mistake):
 
     def second(self) -> str:
         return "the first controller"
-
-
-@dataclass(frozen=True, slots=True)
-class SaidTwice(Mistake):
-    """A part of a line is written twice."""
-
-    part: str
-
-    code, name, title = "E607", "said-twice", "Part written twice"
-
-    def sentence(self) -> str:
-        return f"`{self.part}` is said twice."
-
-    def hint(self) -> str:
-        return "Keep one of the two."
-
-
-@dataclass(frozen=True, slots=True)
-class MissingReading(Mistake):
-    """A sense does not say whether it looks for live or grounded."""
-
-    wire: str
-
-    code, name, title = "E608", "missing-reading", "Sense without live or grounded"
-
-    def sentence(self) -> str:
-        return f"A sense on the wire `{self.wire}` must say when it is on."
-
-    def hint(self) -> str:
-        return f"Write `from {self.wire} live`, or `from {self.wire} grounded` for a switch that switches ground."
-
-
-@dataclass(frozen=True, slots=True)
-class ReadingOfNumber(Mistake):
-    """A number sense says `live` or `grounded`."""
-
-    word: str
-    reading: str
-
-    code, name, title = "E609", "reading-of-number", "Number that is live or grounded"
-
-    def sentence(self) -> str:
-        return f"`{self.word}` is a number: it is neither live nor grounded."
-
-    def hint(self) -> str:
-        return f"Write `from {self.word}` without `{self.reading}`."
-
-
-@dataclass(frozen=True, slots=True)
-class WrongSubstitute(Mistake):
-    """A substitute value is not of the kind of its sense."""
-
-    wanted: str
-
-    code, name, title = "E610", "wrong-substitute", "Substitute of another kind"
-
-    def sentence(self) -> str:
-        return "The substitute is not of the kind of this sense."
-
-    def hint(self) -> str:
-        return f"Write {self.wanted}."
-
-
-@dataclass(frozen=True, slots=True)
-class OtherwiseAlone(Mistake):
-    """`otherwise` has no connection with a condition before it."""
-
-    code, name, title = "E611", "otherwise-alone", "`otherwise` with nothing before it"
-
-    def sentence(self) -> str:
-        return "`otherwise` needs connections with `when` before it, and is the last one."
-
-    def hint(self) -> str:
-        return "Write for example `from main when k, otherwise from reserve`."
-
-
-@dataclass(frozen=True, slots=True)
-class JoinedToItself(Mistake):
-    """A wire is joined to itself."""
-
-    word: str
-
-    code, name, title = "E612", "joined-to-itself", "Wire joined to itself"
-
-    def sentence(self) -> str:
-        return f"`{self.word}` is joined to itself."
-
-    def hint(self) -> str:
-        return "Name two different ends."
-
-
-@dataclass(frozen=True, slots=True)
-class NotASetting(Mistake):
-    """In a scenario something is set that is no definite state of the world."""
-
-    code, name, title = "E613", "not-a-setting", "Setting that leaves something open"
-
-    def sentence(self) -> str:
-        return "A scenario sets one definite thing at a time."
-
-    def hint(self) -> str:
-        return "Write `key is run`, `engine is 900 rpm`, `brake` or `not brake`; what should follow comes after `expect`."
-
-
-@dataclass(frozen=True, slots=True)
-class SetTwice(Mistake):
-    """A scenario sets the same thing twice at one time."""
-
-    word: str
-
-    code, name, title = "E614", "set-twice", "Set twice at one time"
-
-    def sentence(self) -> str:
-        return f"`{self.word}` is set twice at the same time."
-
-    def hint(self) -> str:
-        return "Keep one of the two."
-
-    def second(self) -> str:
-        return "the other one"
-
-
-@dataclass(frozen=True, slots=True)
-class UnknownTimer(Mistake):
-    """A scenario gives the time of a timer that does not exist."""
-
-    word: str
-    near: tuple[str, ...]
-
-    code, name, title = "E615", "unknown-timer", "Unknown timer"
-
-    def sentence(self) -> str:
-        return f"There is no timer `{self.word}`."
-
-    def hint(self) -> str:
-        return f"Timers near it are {listed(self.near)}." if self.near else "A timer has the name of the line it stands in."
-
-
-@dataclass(frozen=True, slots=True)
-class OutsideTolerance(Mistake):
-    """A scenario gives a timer a time that it cannot have."""
-
-    word: str
-    low: str
-    high: str
-
-    code, name, title = "E616", "outside-tolerance", "Time the timer cannot have"
-
-    def sentence(self) -> str:
-        return f"The timer `{self.word}` cannot last that long."
-
-    def hint(self) -> str:
-        if self.low == self.high:
-            return f"It lasts exactly {self.low}."
-        return f"It lasts from {self.low} to {self.high}."

@@ -13,8 +13,8 @@ class WrongShape(Mistake):
     """A line, or a timer or stored state in it, is not written as its kind is.
 
     What it means:
-        Each kind of line begins with its word and then has its parts in a fixed order. Here something else was found
-        than the part that comes next.
+        Each kind of line begins with its word and then has its parts in a fixed order. Here something else was
+        found than the part that comes next.
 
     Why it matters:
         The line was not read any further, so nothing of it would be checked.
@@ -68,7 +68,9 @@ class MissingCondition(Mistake):
     code, name, title = "E221", "missing-condition", "Condition missing"
 
     def sentence(self) -> str:
-        return f"{self.seen} stands where a condition is missing." if self.seen else "At the end a condition is missing."
+        return (
+            f"{self.seen} stands where a condition is missing." if self.seen else "At the end a condition is missing."
+        )
 
     def hint(self) -> str:
         return "Write what has to be so, for example a name, or `key is run`."
@@ -204,8 +206,8 @@ class MissingGuard(Mistake):
     """A requirement does not say what it guards.
 
     What it means:
-        A requirement begins with `danger` (people could be hurt), `damage` (something breaks) or `function` (it should
-        work), and then has a name.
+        A requirement begins with `danger` (people could be hurt), `damage` (something breaks) or `function` (it
+        should work), and then has a name.
 
     Why it matters:
         A report begins with what could hurt somebody.

@@ -18,8 +18,18 @@ from logiccheck.base.units import (
 )
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
-from logiccheck.lang.mistakes import quantities as m
+from logiccheck.lang.mistakes.durations import NotAboveZero, ToleranceHere, TooFine, WideTolerance
 from logiccheck.lang.mistakes.names import WrongKind
+from logiccheck.lang.mistakes.quantities import (
+    ConstantOfConstant,
+    DividedByZero,
+    EmptyRange,
+    LongNumber,
+    MissingUnit,
+    UnknownUnit,
+    WrongUnit,
+)
+from logiccheck.lang.mistakes.scenes import NegativeTime
 from logiccheck.lang.resolve.scope import Kind, Scope
 
 
@@ -28,23 +38,23 @@ def unit(scope: Scope, number: w.Quantity, dimension: Dimension | None) -> Unit 
     wanted = units_of(dimension) if dimension else tuple(UNITS)
     if number.unit is None:
         shown = show_number(number.number) if number.number is not None else "0"
-        scope.tell(m.MissingUnit(shown, wanted if dimension else ()), number.span)
+        scope.tell(MissingUnit(shown, wanted if dimension else ()), number.span)
         return None
     found = UNITS.get(number.unit)
     if found is None:
         meant = OTHER_SPELLINGS.get(number.unit)
         close = (meant,) if meant else near(number.unit, wanted)
-        scope.tell(m.UnknownUnit(number.unit, close, wanted), number.span)
+        scope.tell(UnknownUnit(number.unit, close, wanted), number.span)
     return found
 
 
 def plain(scope: Scope, number: w.Quantity, dimension: Dimension | None) -> Quantity | None:
     """A number with its unit, whatever it measures."""
     if number.digits > limits.DIGITS:
-        scope.tell(m.LongNumber(number.digits, limits.DIGITS), number.span)
+        scope.tell(LongNumber(number.digits, limits.DIGITS), number.span)
         return None
     if number.number is None:
-        scope.tell(m.DividedByZero(), number.span)
+        scope.tell(DividedByZero(), number.span)
         return None
     bound = unit(scope, number, dimension)
     return quantity(number.number, bound) if bound else None
@@ -67,12 +77,12 @@ def amount(scope: Scope, written: w.Amount, dimension: Dimension, subject: str) 
     if isinstance(written, w.Name):
         found = _constant(scope, written)
         if isinstance(found, p.Window):
-            scope.tell(m.ToleranceHere(), written.span)
+            scope.tell(ToleranceHere(), written.span)
             return None
     else:
         found = plain(scope, written, dimension)
     if found is not None and found.dimension is not dimension:
-        wrong = m.WrongUnit(found.dimension.value, dimension.value, subject, units_of(dimension))
+        wrong = WrongUnit(found.dimension.value, dimension.value, subject, units_of(dimension))
         scope.tell(wrong, written.span)
         return None
     return found
@@ -82,14 +92,14 @@ def above_zero(scope: Scope, written: w.Amount, dimension: Dimension, what: str)
     """One exact quantity above 0, in its base unit; `what` begins its sentence: "The current"."""
     found = amount(scope, written, dimension, what[0].lower() + what[1:])
     if found is not None and found.value <= 0:
-        scope.tell(m.NotAboveZero(what), written.span)
+        scope.tell(NotAboveZero(what), written.span)
         return None
     return found.value if found else None
 
 
 def _micros(scope: Scope, time: Fraction, span_of: w.Window) -> int | None:
     if time.denominator != 1:
-        scope.tell(m.TooFine(f"{show_number(time)} us"), span_of.span)
+        scope.tell(TooFine(f"{show_number(time)} us"), span_of.span)
         return None
     return int(time)
 
@@ -126,7 +136,7 @@ def _tolerance(scope: Scope, written: w.Tolerance) -> p.Window | None:
         return None
     width = nominal * margin.value / 100 if percent else margin.value
     if not 0 <= width < nominal:
-        scope.tell(m.WideTolerance(), written.span)
+        scope.tell(WideTolerance(), written.span)
         return None
     low = _micros(scope, nominal - width, written)
     return None if low is None else p.Window(low, nominal + int(width), nominal)
@@ -136,7 +146,7 @@ def _between(scope: Scope, written: w.Between, low: int | None, high: int | None
     if low is None or high is None:
         return None
     if low > high:
-        scope.tell(m.EmptyRange(_shown(written.low), _shown(written.high)), written.span)
+        scope.tell(EmptyRange(_shown(written.low), _shown(written.high)), written.span)
         return None
     return p.Window(low, high, (low + high) // 2)
 
@@ -152,7 +162,7 @@ def value(scope: Scope, written: w.Window) -> Quantity | p.Window | None:
     if isinstance(written, w.Quantity):
         return plain(scope, written, None)
     if isinstance(written, w.Name):
-        scope.tell(m.ConstantOfConstant(written.text), written.span)
+        scope.tell(ConstantOfConstant(written.text), written.span)
         return None
     return window(scope, written)
 
@@ -161,6 +171,6 @@ def time_of_scenario(scope: Scope, written: w.Amount) -> Fraction | None:
     """A time from 0 on, in microseconds, as fine as one likes."""
     found = amount(scope, written, Dimension.TIME, "a time of a scenario")
     if found is not None and found.value < 0:
-        scope.tell(m.NegativeTime(), written.span)
+        scope.tell(NegativeTime(), written.span)
         return None
     return found.value if found else None

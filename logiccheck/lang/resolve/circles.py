@@ -52,9 +52,7 @@ def in_dependency_order(scope: Scope, rules: list[p.Rule | p.Output]) -> tuple[p
     return tuple(by_name[name] for name in ordered)
 
 
-def _tell_circles(
-    scope: Scope, stuck: dict[str, dict[str, Span]], rules: dict[str, p.Rule | p.Output]
-) -> None:
+def _tell_circles(scope: Scope, stuck: dict[str, dict[str, Span]], rules: dict[str, p.Rule | p.Output]) -> None:
     """Tells one shortest circle for each rule that is not yet part of a circle told."""
     told: set[str] = set()
     for name in stuck:

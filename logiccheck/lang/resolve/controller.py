@@ -8,8 +8,8 @@ from fractions import Fraction
 from logiccheck.base.units import show_quantity
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
-from logiccheck.lang.mistakes import structure as m
 from logiccheck.lang.mistakes.names import WrongKind
+from logiccheck.lang.mistakes.parts import MissingReading, ReadingOfNumber, SaidTwice, WrongSubstitute
 from logiccheck.lang.mistakes.places import SwitchSensed
 from logiccheck.lang.resolve.amounts import window
 from logiccheck.lang.resolve.circles import in_dependency_order
@@ -56,7 +56,7 @@ def _sense(scope: Scope, item: w.Sense) -> p.WireSense | p.NumberSense | None:
     substitutes = [part for part in item.parts if isinstance(part, w.Substitute)]
     for doubles, word in ((filters, "filter"), (substitutes, "substitute")):
         if len(doubles) > 1:
-            scope.tell(m.SaidTwice(word), doubles[1].span, doubles[0].span)
+            scope.tell(SaidTwice(word), doubles[1].span, doubles[0].span)
     delay = window(scope, filters[0].window) if filters else None
     substitute = substitutes[0] if substitutes else None
     entry = scope.find(item.input)
@@ -80,13 +80,13 @@ def _number_sense(
 ) -> p.NumberSense | None:
     name = item.name.text
     if item.reading:
-        scope.tell(m.ReadingOfNumber(item.input.text, item.reading), item.span)
+        scope.tell(ReadingOfNumber(item.input.text, item.reading), item.span)
     value: Fraction | None = None
     if substitute is not None:
         if isinstance(substitute.value, bool):
             gauge = scope.gauges.get(name)
             wanted = f"`substitute {show_quantity(gauge.low.value, gauge.high.unit.name)}`" if gauge else "a quantity"
-            scope.tell(m.WrongSubstitute(wanted), substitute.span)
+            scope.tell(WrongSubstitute(wanted), substitute.span)
         else:
             value = bounded(scope, name, substitute.value)
     return p.NumberSense(name, label(item.name, item.label), item.input.text, delay, value, item.span)
@@ -97,10 +97,10 @@ def _wire_sense(
 ) -> p.WireSense | None:
     name, wire = item.name.text, item.input.text
     if item.reading is None:
-        scope.tell(m.MissingReading(wire), item.input.span)
+        scope.tell(MissingReading(wire), item.input.span)
         return None
     if substitute is not None and not isinstance(substitute.value, bool):
-        scope.tell(m.WrongSubstitute("`substitute on` or `substitute off`"), substitute.span)
+        scope.tell(WrongSubstitute("`substitute on` or `substitute off`"), substitute.span)
         return None
     grounded = item.reading == "grounded"
     kind = p.SignalKind.GROUNDED if grounded else p.SignalKind.LIVE
@@ -144,7 +144,7 @@ def _output_parts(scope: Scope, item: w.Output) -> tuple[str | None, str | None,
     data = NOTHING
     for i, (word, part) in enumerate(zip(words, item.parts, strict=True)):
         if word in words[:i]:
-            scope.tell(m.SaidTwice(word), part.span, item.parts[words.index(word)].span)
+            scope.tell(SaidTwice(word), part.span, item.parts[words.index(word)].span)
         elif isinstance(part, w.Draws):
             data = electrical(scope, part.parts)
         else:

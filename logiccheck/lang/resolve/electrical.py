@@ -7,8 +7,8 @@ from fractions import Fraction
 from logiccheck.base.units import Dimension, Quantity, show_number, units_of
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
-from logiccheck.lang.mistakes.quantities import NotAboveZero
-from logiccheck.lang.mistakes.structure import SaidTwice
+from logiccheck.lang.mistakes.durations import NotAboveZero
+from logiccheck.lang.mistakes.parts import SaidTwice
 from logiccheck.lang.resolve.amounts import above_zero, amount, duration
 from logiccheck.lang.resolve.scope import Kind, Scope
 

@@ -11,9 +11,9 @@ from logiccheck.base.span import Span
 from logiccheck.base.units import show_quantity
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
+from logiccheck.lang.mistakes.parts import SaidTwice
 from logiccheck.lang.mistakes.places import BecomesHere, EdgeInTimer
 from logiccheck.lang.mistakes.quantities import CrossedThresholds
-from logiccheck.lang.mistakes.structure import SaidTwice
 from logiccheck.lang.resolve import values
 from logiccheck.lang.resolve.amounts import window
 from logiccheck.lang.resolve.places import OBSERVERS, Place, memory_breach

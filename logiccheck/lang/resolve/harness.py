@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from logiccheck.base.span import Span
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
-from logiccheck.lang.mistakes.structure import JoinedToItself, OtherwiseAlone
+from logiccheck.lang.mistakes.parts import JoinedToItself, OtherwiseAlone
 from logiccheck.lang.resolve.electrical import electrical
 from logiccheck.lang.resolve.expressions import Site, resolve
 from logiccheck.lang.resolve.places import Place
@@ -141,5 +141,3 @@ def feed(scope: Scope, name: w.Name) -> p.Signal | None:
         return None
     source = scope.declared[found].kind is Kind.SOURCE
     return p.Signal(p.SignalKind.SOURCE if source else p.SignalKind.LIVE, found, name.span)
-
-

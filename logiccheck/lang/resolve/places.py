@@ -6,7 +6,17 @@ from enum import Enum
 
 from logiccheck.base.diagnostic import Message
 from logiccheck.lang import written as w
-from logiccheck.lang.mistakes import places as m
+from logiccheck.lang.mistakes.places import (
+    CannotSense,
+    CoilOfBox,
+    ContactOfCopper,
+    InstantNeedsPlain,
+    MemoryInCopper,
+    MemoryInFact,
+    NotOfTheWorld,
+    OutputInGiven,
+    PreviousInCoil,
+)
 from logiccheck.lang.resolve.scope import BOX, COPPER, SENSES, WORLD, Declared, Kind, Scope
 
 
@@ -49,26 +59,26 @@ def breach(place: Place, entry: Declared, scope: Scope) -> Message:
         case Place.RULE:
             return _cannot_sense(entry, scope)
         case Place.CONTACT:
-            return m.ContactOfCopper(word, kind)
+            return ContactOfCopper(word, kind)
         case Place.COIL:
-            return m.CoilOfBox(word, kind)
+            return CoilOfBox(word, kind)
         case Place.FACT if entry.kind in BOX | COPPER | {Kind.POWERED}:
-            return m.OutputInGiven(word, kind)
+            return OutputInGiven(word, kind)
         case _:
-            return m.NotOfTheWorld(word, kind, place.value)
+            return NotOfTheWorld(word, kind, place.value)
 
 
 def memory_breach(place: Place, what: str) -> Message | None:
     """The mistake of a timer, edge or stored state `what` in this place; None if it may stand there."""
     match place:
         case Place.CONTACT:
-            return m.MemoryInCopper(what)
+            return MemoryInCopper(what)
         case Place.FIRST | Place.FACT:
-            return m.MemoryInFact(what, place.value)
+            return MemoryInFact(what, place.value)
         case Place.INSTANT:
-            return m.InstantNeedsPlain(what)
+            return InstantNeedsPlain(what)
         case Place.COIL if what == "previous":
-            return m.PreviousInCoil()
+            return PreviousInCoil()
         case _:
             return None
 
@@ -83,7 +93,7 @@ def _cannot_sense(entry: Declared, scope: Scope) -> Message:
         example = f"sense {entry.name}_sensed from {entry.name}"
     elif wires:
         example = f"sense {entry.name}_sensed from {wires[0]} live"
-    return m.CannotSense(entry.name, entry.kind.value, tuple(sorted(d.name for d in senses)), example)
+    return CannotSense(entry.name, entry.kind.value, tuple(sorted(d.name for d in senses)), example)
 
 
 def _wires_of(entry: Declared, scope: Scope) -> list[str]:

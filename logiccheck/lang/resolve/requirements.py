@@ -34,51 +34,47 @@ def _form(scope: Scope, item: w.Requirement) -> p.Form | None:
     match item.form:
         case w.Never() as form:
             return _never(site, form)
-        case w.Calls(p=asked, q=answer, lasting=lasting, time=time, excused=excused):
-            parts = _parts(site, asked, answer, excused)
-            t = duration(scope, time)
-            if parts is None or t is None:
-                return None
-            x, q, r = parts
-            assert x is not None and q is not None
-            return p.CallsLasting(x, q, t, r) if lasting else p.CallsWithin(x, q, t, r)
+        case w.Calls() as form:
+            return _calls(site, form)
         case w.OnlyAfter() as form:
             return _only_after(site, form)
-        case w.WaitsFor(q=late, r=awaited, after=after):
+        case w.WaitsFor(late, awaited, after):
             parts = _parts(site, late, awaited, after)
-            if parts is None:
-                return None
-            x, q, r = parts
-            assert x is not None and q is not None
-            return p.WaitsFor(x, q, r)
-        case w.Possible(q=wanted):
+            return p.WaitsFor(*parts) if parts else None
+        case w.Possible(wanted):
             possible = resolve(site, wanted)
             return None if possible is None else p.Possible(possible)
     assert_never(item.form)
 
 
 def _parts(
-    site: Site, first: w.Expr, second: w.Expr | None, third: w.Expr | None
-) -> tuple[p.Expr | None, p.Expr | None, p.Expr | None] | None:
+    site: Site, first: w.Expr, second: w.Expr, third: w.Expr | None
+) -> tuple[p.Expr, p.Expr, p.Expr | None] | None:
     """The parts resolved in the order written; None if there is a mistake in any, and all are told."""
-    written = (first, second, third)
-    resolved = [None if part is None else resolve(site, part) for part in written]
-    if any(part is not None and found is None for part, found in zip(written, resolved, strict=True)):
-        return None
-    return resolved[0], resolved[1], resolved[2]
+    a, b = resolve(site, first), resolve(site, second)
+    c = resolve(site, third) if third else None
+    return None if a is None or b is None or (third and c is None) else (a, b, c)
 
 
 def _never(site: Site, form: w.Never) -> p.Form | None:
-    parts = _parts(site, form.p, form.r, None)
+    x = resolve(site, form.p)
+    r = resolve(site, form.r) if form.r else None
     t = duration(site.scope, form.longer) if form.longer else None
-    if parts is None or (form.longer and t is None):
+    if x is None or (form.r and r is None) or (form.longer and t is None):
         return None
-    x, r, _ = parts
-    assert x is not None
     if t is None:
         return p.Never(p.Not(x, form.p.span) if form.always else x, r, form.always, form.instant)
     edges = [tell_edges(site, part, "`for longer than`") for part in (x, r) if part is not None]
     return None if any(edges) else p.NeverLonger(x, r, t)
+
+
+def _calls(site: Site, form: w.Calls) -> p.Form | None:
+    parts = _parts(site, form.p, form.q, form.excused)
+    t = duration(site.scope, form.time)
+    if parts is None or t is None:
+        return None
+    x, q, r = parts
+    return p.CallsLasting(x, q, t, r) if form.lasting else p.CallsWithin(x, q, t, r)
 
 
 def _only_after(site: Site, form: w.OnlyAfter) -> p.Form | None:
@@ -87,7 +83,6 @@ def _only_after(site: Site, form: w.OnlyAfter) -> p.Form | None:
     if parts is None or (form.lasted and t is None):
         return None
     q, x, r = parts
-    assert q is not None and x is not None
     if t is not None and tell_edges(site, x, "`has lasted`"):
         return None
     return p.OnlyAfter(q, x, t, r)

@@ -11,8 +11,7 @@ from logiccheck.base.suggest import near
 from logiccheck.base.units import show_time
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
-from logiccheck.lang.mistakes import structure as m
-from logiccheck.lang.mistakes.quantities import NegativeTime
+from logiccheck.lang.mistakes.scenes import NegativeTime, NotASetting, OutsideTolerance, SetTwice, UnknownTimer
 from logiccheck.lang.resolve.amounts import time_of_scenario
 from logiccheck.lang.resolve.expressions import Site, resolve
 from logiccheck.lang.resolve.given import TextOf
@@ -88,14 +87,14 @@ def _set(play: _Play, time: Fraction, fact: w.Expr) -> None:
         case w.Negation(w.Bare(name), span):
             found = _state(play.scope, name, w.Name("off", name.span))
         case _:
-            play.scope.tell(m.NotASetting(), fact.span)
+            play.scope.tell(NotASetting(), fact.span)
             return
     if found is None:
         return
     world, state = found
     earlier = play.placed.setdefault((time, world), span)
     if earlier != span:
-        play.scope.tell(m.SetTwice(world), span, earlier)
+        play.scope.tell(SetTwice(world), span, earlier)
     play.sets.append(p.WorldSet(time, world, state, span))
 
 
@@ -114,11 +113,11 @@ def _lasts(play: _Play, time: Fraction, fact: w.FactLasts) -> None:
         case w.Quoted(key, span) | w.Bare(w.Name(key), span):
             window = play.timers.get(key)
         case other:
-            play.scope.tell(m.NotASetting(), other.span)
+            play.scope.tell(NotASetting(), other.span)
             return
     if window is None:
         if not _lost(play.scope, key):
-            play.scope.tell(m.UnknownTimer(key, near(key, play.timers)), span)
+            play.scope.tell(UnknownTimer(key, near(key, play.timers)), span)
         return
     lasts = time_of_scenario(play.scope, fact.time)
     if lasts is None:
@@ -134,4 +133,4 @@ def _lost(scope: Scope, key: str) -> bool:
 
 
 def _tell_window(scope: Scope, key: str, window: p.Window, span: Span) -> None:
-    scope.tell(m.OutsideTolerance(key, show_time(window.lo), show_time(window.hi)), span)
+    scope.tell(OutsideTolerance(key, show_time(window.lo), show_time(window.hi)), span)

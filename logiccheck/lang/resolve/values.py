@@ -6,10 +6,11 @@ from fractions import Fraction
 
 from logiccheck.base.span import Span
 from logiccheck.base.suggest import near
-from logiccheck.base.units import UNITS, Quantity, show_number, show_quantity, units_of
+from logiccheck.base.units import Quantity, show_number, show_quantity, units_of
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
-from logiccheck.lang.mistakes import names as m
+from logiccheck.lang.mistakes.names import NotANumber, NotTrueOrFalse, NumberAlone, ValueDoesNotFit
+from logiccheck.lang.mistakes.positions import SwitchAlone, UnknownPosition
 from logiccheck.lang.mistakes.quantities import OutOfRange
 from logiccheck.lang.resolve.amounts import amount
 from logiccheck.lang.resolve.places import ALLOWED, Place, breach
@@ -47,7 +48,7 @@ def subject(scope: Scope, name: w.Name, place: Place) -> Declared | None:
     if entry is None or entry.kind in ALLOWED[place]:
         return entry
     if entry.kind not in _SIGNALS and entry.kind not in NUMBERS and entry.kind is not Kind.SWITCH:
-        scope.tell(m.NotTrueOrFalse(name.text, entry.kind.value), name.span)
+        scope.tell(NotTrueOrFalse(name.text, entry.kind.value), name.span)
     else:
         scope.tell(breach(place, entry, scope), name.span)
     return None
@@ -63,12 +64,12 @@ def bare(scope: Scope, name: w.Name, place: Place, span: Span) -> p.Expr | None:
         if switch is not None and switch.contact:
             return p.Position(switch.name, frozenset({1}), span)
         if switch is not None:
-            scope.tell(m.SwitchAlone(switch.name, switch.positions), span, entry.span)
+            scope.tell(SwitchAlone(switch.name, switch.positions), span, entry.span)
         return None
     if entry.kind in NUMBERS:
         gauge = scope.gauges.get(entry.name)
         example = show_quantity(gauge.low.value, gauge.low.unit.name) if gauge else "0 rpm"
-        scope.tell(m.NumberAlone(entry.name, example), span)
+        scope.tell(NumberAlone(entry.name, example), span)
         return None
     return _signal(scope, entry, place, span)
 
@@ -100,7 +101,7 @@ def _equal(scope: Scope, entry: Declared, value: w.Amount, place: Place, span: S
     if entry.kind in NUMBERS:
         return compare(scope, entry, p.Op.EQ, value, span)
     if not isinstance(value, w.Name):
-        scope.tell(m.NotANumber(entry.name, entry.kind.value, tuple(scope.names(NUMBERS))), value.span)
+        scope.tell(NotANumber(entry.name, entry.kind.value, tuple(scope.names(NUMBERS))), value.span)
         return None
     if entry.kind is Kind.WIRE and value.text in ("live", "grounded"):
         kind = p.SignalKind.LIVE if value.text == "live" else p.SignalKind.GROUNDED
@@ -110,7 +111,7 @@ def _equal(scope: Scope, entry: Declared, value: w.Amount, place: Place, span: S
         signal = _signal(scope, entry, place, span)
         return signal if states[value.text] else p.Not(signal, span)
     allowed = tuple(states) or ("live", "grounded")
-    scope.tell(m.ValueDoesNotFit(entry.name, entry.kind.value, value.text, allowed), value.span)
+    scope.tell(ValueDoesNotFit(entry.name, entry.kind.value, value.text, allowed), value.span)
     return None
 
 
@@ -126,13 +127,13 @@ def _position(scope: Scope, entry: Declared, values: tuple[w.Amount, ...], span:
 def position_index(scope: Scope, switch: p.Switch, value: w.Amount) -> int | None:
     """Which position of the switch a word names."""
     if not isinstance(value, w.Name):
-        scope.tell(m.NotANumber(switch.name, Kind.SWITCH.value, tuple(scope.names(NUMBERS))), value.span)
+        scope.tell(NotANumber(switch.name, Kind.SWITCH.value, tuple(scope.names(NUMBERS))), value.span)
         return None
     if value.text in switch.positions:
         return switch.positions.index(value.text)
     elsewhere = tuple(sorted(s.name for s in scope.switches.values() if value.text in s.positions))
     close = near(value.text, switch.positions)
-    message = m.UnknownPosition(switch.name, value.text, switch.positions, elsewhere, close)
+    message = UnknownPosition(switch.name, value.text, switch.positions, elsewhere, close)
     scope.tell(message, value.span, switch.span)
     return None
 
@@ -143,7 +144,7 @@ def held(scope: Scope, name: w.Name, op: p.Op, value: w.Amount, place: Place, sp
     if entry is None:
         return None
     if entry.kind not in NUMBERS:
-        scope.tell(m.NotANumber(entry.name, entry.kind.value, tuple(scope.names(NUMBERS))), name.span)
+        scope.tell(NotANumber(entry.name, entry.kind.value, tuple(scope.names(NUMBERS))), name.span)
         return None
     return compare(scope, entry, op, value, span)
 
@@ -177,7 +178,7 @@ def bounded(scope: Scope, name: str, value: w.Amount) -> Fraction | None:
 
 def _out_of_range(name: str, found: Quantity, low: Quantity, high: Quantity) -> OutOfRange:
     unit = found.unit.name
-    assert unit in UNITS and unit in units_of(low.dimension)
+    assert unit in units_of(low.dimension)
     return OutOfRange(
         name,
         show_quantity(found.value, unit),

@@ -8,7 +8,7 @@ from dataclasses import replace
 from logiccheck.base.units import Quantity, show_quantity
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
-from logiccheck.lang.mistakes.names import SamePosition
+from logiccheck.lang.mistakes.positions import SamePosition
 from logiccheck.lang.mistakes.quantities import EmptyRange, WrongUnit
 from logiccheck.lang.resolve.amounts import plain, value
 from logiccheck.lang.resolve.expressions import Site, resolve

@@ -1,0 +1,191 @@
+"""Conditions as written: names, quantities, and what is made of them; part of the tree as written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TypeAlias
+
+from logiccheck.base.span import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A word where a name stands; not necessarily a name that exists."""
+
+    text: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Quoted:
+    """What stands between quotes; the span includes the quotes."""
+
+    text: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A number and the unit behind it, if one was written."""
+
+    number: Fraction | None  # None: divided by zero
+    digits: int  # how many digits the longest of its numbers has
+    unit: str | None
+    span: Span
+
+
+Amount: TypeAlias = Quantity | Name
+
+
+@dataclass(frozen=True, slots=True)
+class Tolerance:
+    """`nominal +- margin`, the margin a percentage or a quantity of the same kind."""
+
+    nominal: Amount
+    margin: Amount
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Between:
+    """`from low to high`"""
+
+    low: Amount
+    high: Amount
+    span: Span
+
+
+Window: TypeAlias = Quantity | Name | Tolerance | Between
+
+# ----------------------------------------------------------------------------------------------------- expressions
+
+
+@dataclass(frozen=True, slots=True)
+class Bare:
+    name: Name
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Truth:
+    value: bool
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Is:
+    name: Name
+    value: Amount
+    negated: bool
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class In:
+    name: Name
+    values: tuple[Amount, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Becomes:
+    name: Name
+    value: Amount
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """`name above amount`; `word` is one of "above", "below", "at least", "at most"."""
+
+    name: Name
+    word: str
+    amount: Amount
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Thresholds:
+    """`name above begin until below end`, or with `rising` false `name below begin until above end`."""
+
+    name: Name
+    rising: bool
+    begin: Amount
+    end: Amount
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Negation:
+    x: Expr
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """Two or more parts joined by the same `word`: "and", "or", "xor", or "at most one"."""
+
+    word: str
+    parts: tuple[Expr, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Timed:
+    """`word` is "on_delay", "off_delay" or "one_shot"."""
+
+    word: str
+    x: Expr
+    window: Window
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Blink:
+    x: Expr
+    on: Window
+    off: Window
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Reset:
+    x: Expr
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """`word` is "set wins", "reset wins" or "retained"."""
+
+    word: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Stored:
+    """`word` is "bistable" (x sets it) or "impulse_relay" (x turns it over)."""
+
+    word: str
+    x: Expr
+    parts: tuple[Reset | Option, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    rising: bool
+    x: Expr
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Previous:
+    x: Expr
+    span: Span
+
+
+Expr: TypeAlias = (
+    Bare | Truth | Is | In | Becomes | Held | Thresholds | Negation | Chain | Timed | Blink | Stored | Edge | Previous
+)

@@ -1,0 +1,81 @@
+"""What stands in column 0, as written: headers of blocks and single lines; part of the tree as written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from logiccheck.base.span import Span
+from logiccheck.lang.written_conditions import (
+    Expr,
+    Name,
+    Quantity,
+    Quoted,
+    Window,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Language:
+    version: Quantity
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Vehicle:
+    label: Quoted
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class UseFile:
+    path: Quoted
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Binding:
+    role: Name
+    value: Expr | Window
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class UseChecklist:
+    name: Name
+    prefix: Name  # its requirements are named prefix_requirement
+    bindings: tuple[Binding, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Checklist:
+    name: Name
+    label: Quoted | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Plain:
+    """The header of a block that is one word; also stands for a header that could not be read."""
+
+    word: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Controller:
+    label: Quoted | None
+    feed: Name
+    delay: Window | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class ScenarioHead:
+    name: Name
+    label: Quoted | None
+    span: Span
+
+
+Header: TypeAlias = Language | Vehicle | UseFile | UseChecklist | Checklist | Plain | Controller | ScenarioHead
