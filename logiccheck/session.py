@@ -6,10 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from logiccheck.engine.check import check_program
-from logiccheck.lang.gather import Reader
-from logiccheck.lang.load import Loaded, load
+from logiccheck.lang.load import Loaded, Reader, load
 from logiccheck.lang.program import Program
-from logiccheck.report.basis import texts
 from logiccheck.report.checked import check_report
 from logiccheck.report.mistaken import mistaken, unknown
 from logiccheck.report.notices import notices
@@ -45,27 +43,28 @@ def check(
         program,
         loaded.files,
         found,
-        notices=notices(findings(program), texts(loaded.files)),
+        notices=notices(findings(program), loaded.texts),
         played=_expected(program, loaded),
         left_out=len(known) - len(set(only)) if only else 0,
     )
-    return Answer(report, saved(program, found, texts(loaded.files)))
+    return Answer(report, saved(program, found, loaded.texts))
 
 
 def _expected(program: Program, loaded: Loaded) -> tuple[PlayedPart, ...]:
     """The scenarios that expect something, played; shown only where it was in vain."""
     simulations = [simulate(program, scenario) for scenario in program.scenarios if scenario.expectations]
-    return tuple(played_part(program, simulation, texts(loaded.files), whole=False) for simulation in simulations)
+    return tuple(played_part(program, simulation, loaded.texts, whole=False) for simulation in simulations)
 
 
-def play(path: str, reader: Reader, name: str | None) -> Report:
-    """Play the scenario of that name, or all."""
-    loaded = load(path, reader)
+def play(path: str, reader: Reader, name: str | None, other: str | None) -> Report:
+    """Play the scenario of that name, or all: of the file, or of the file `other`, such as a saved story."""
+    loaded = load(path, reader, () if other is None else (other,))
     program = loaded.program
     if program is None:
         return mistaken(path, loaded)
-    known = [scenario.name for scenario in program.scenarios]
+    scenarios = [scenario for scenario in program.scenarios if other in (None, scenario.span.file)]
+    known = [scenario.name for scenario in scenarios]
     if name is not None and name not in known:
         return unknown("scenario", name, known)
-    chosen = [scenario for scenario in program.scenarios if name in (None, scenario.name)]
+    chosen = [scenario for scenario in scenarios if name in (None, scenario.name)]
     return play_report(program, loaded.files, [simulate(program, scenario) for scenario in chosen])

@@ -9,7 +9,7 @@ from pathlib import Path
 from logiccheck.cli.interrupt import first_interrupt_reports
 from logiccheck.cli.printing import printed
 from logiccheck.cli.progress import Progress
-from logiccheck.cli.reader import DiskReader
+from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.cli.status import MISTAKE
 from logiccheck.report.saved import Saved
 from logiccheck.session import check
@@ -17,8 +17,9 @@ from logiccheck.session import check
 
 def run(arguments: argparse.Namespace) -> int:
     """Check, print the report, write the stories if that was asked for."""
+    file = posix(arguments.file)
     with first_interrupt_reports(), Progress(sys.stderr) as progress:
-        answer = check(arguments.file, DiskReader(), arguments.budget, tuple(arguments.only), progress)
+        answer = check(file, DiskReader(file), arguments.budget, tuple(arguments.only), progress)
     status = printed(answer.report)
     if arguments.save is not None:
         return max(status, _save(Path(arguments.save), answer.stories), key=lambda each: each == MISTAKE)

@@ -144,9 +144,10 @@ KINDS = {
 def _verdict(part: VerdictPart, look: Look) -> Iterator[Printed]:
     word, style = KINDS[part.kind]
     yield ()
-    yield ((word, style), (GAP + _labelled(part.name, part.label), STRONG), (f" ({part.guards})", ""))
+    yield ((word, style), (GAP + _labelled(part.name, part.label), STRONG))
+    yield from _wrapped(part.text, look, indent=GAP)
     place = f"{GAP}[{part.place}]" if part.place else ""
-    yield from _wrapped(part.text + place, look, indent=GAP)
+    yield from _wrapped(part.guards + place, look, indent=GAP)
     yield ()
     yield from _wrapped(part.sentence, look, indent=GAP, style=STRONG)
     if part.shown is not None:

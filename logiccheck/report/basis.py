@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from logiccheck.base.version import LANGUAGE, VERSION
-from logiccheck.lang.gather import SourceFile
 from logiccheck.lang.program import Program
+from logiccheck.lang.reading import SourceFile
 from logiccheck.report import words_check as words
 from logiccheck.report.excerpt import as_written
 from logiccheck.report.report import Basis

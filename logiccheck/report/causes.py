@@ -1,12 +1,13 @@
 """Why a signal is as it is at an instant: the terms of its own line that decide it, marked in the user's file.
 
-A term decides when its opposite alone would turn the signal. Where no single term does (two alternatives both hold),
-all terms that speak for the value are marked. A rule that decides is followed into its own line, a few lines deep.
+A term decides when its opposite alone would turn the signal; of several, those that changed last in the story are
+marked. Where no single term decides (two alternatives both hold), all that speak for the value are marked. Rules,
+relays and outputs that decide are followed into their own lines, a few lines deep.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TypeAlias, assert_never
 
 from logiccheck.base.span import Span
@@ -57,8 +58,8 @@ def blamed(form: Form) -> Expr | None:
             assert_never(form)
 
 
-def causes(program: Program, form: Form, values: Values, files: Mapping[str, str]) -> tuple[Cause, ...]:
-    """Why the blamed signals read as they do in `values`, the last of the story; at most `MOST`, the nearest first."""
+def causes(program: Program, form: Form, story: Sequence[Values], files: Mapping[str, str]) -> tuple[Cause, ...]:
+    """Why the blamed signals read as they do at the end of the story; at most `MOST`, the nearest first."""
     expr = blamed(form)
     if expr is None:
         return ()
@@ -71,7 +72,7 @@ def causes(program: Program, form: Form, values: Values, files: Mapping[str, str
         if signal.name in seen or signal.name not in lines:
             continue
         seen.add(signal.name)
-        cause, deciding = _cause(program, lines[signal.name], signal, values, files)
+        cause, deciding = _cause(program, lines[signal.name], signal, story, files)
         found += [cause] if cause is not None else []
         waiting = [leaf for leaf in deciding if isinstance(leaf, Signal) and leaf.kind in FOLLOWED] + waiting
     return tuple(found)
@@ -86,29 +87,31 @@ def _lines(program: Program) -> dict[str, Item]:
     return {item.name: item for item in (*program.wires, *program.relays, *rules)}
 
 
-def _cause(program: Program, item: Item, signal: Signal, values: Values, files: Mapping[str, str]) -> Found:
+def _cause(program: Program, item: Item, signal: Signal, story: Sequence[Values], files: Mapping[str, str]) -> Found:
+    values = story[-1]
     match item:
         case Wire(name=name):
             return _wire(program, name, values, files) if signal.kind is SignalKind.LIVE else (None, ())
         case Relay(name=name, coil=coil, supply=supply):
             if supply is not None and not values.holds(supply):
                 return Cause(words.without_supply(name), excerpt([supply.span], files)), ()
-            return _terms(name, coil, values.holds(coil), values, files)
+            return _terms(name, coil, values.holds(coil), story, files)
         case Rule() | Output():
-            return _conclusion(item, signal, values, files)
+            return _conclusion(item, signal, story, files)
         case _:
             assert_never(item)
 
 
-def _conclusion(item: Rule | Output, signal: Signal, values: Values, files: Mapping[str, str]) -> Found:
+def _conclusion(item: Rule | Output, signal: Signal, story: Sequence[Values], files: Mapping[str, str]) -> Found:
+    values = story[-1]
     on = values.holds(signal)
     if not on and (SignalKind.POWERED, "powered") not in values.true:
         return Cause(words.without_power(item.name), None), ()
     if isinstance(item, Rule):
-        return _terms(item.name, item.expr, on, values, files)
+        return _terms(item.name, item.expr, on, story, files)
     if not on and signal.kind is SignalKind.OUTPUT and values.holds(Signal(SignalKind.COMMAND, item.name)):
         return Cause(words.without_feed(item.name, item.fed_by or ""), excerpt([item.span], files)), ()
-    return _terms(item.name, item.command, on, values, files)
+    return _terms(item.name, item.command, on, story, files)
 
 
 def _wire(program: Program, name: str, values: Values, files: Mapping[str, str]) -> Found:
@@ -130,13 +133,24 @@ def _wire(program: Program, name: str, values: Values, files: Mapping[str, str])
     return (Cause(words.wire(name, live), shown) if shown is not None else None), tuple(deciding)
 
 
-def _terms(name: str, expr: Expr, on: bool, values: Values, files: Mapping[str, str]) -> Found:
-    known = {leaf: values.holds(leaf) for leaf in leaves(expr)}
-    deciding = pivots(expr, known)
+def _terms(name: str, expr: Expr, on: bool, story: Sequence[Values], files: Mapping[str, str]) -> Found:
+    known = {leaf: story[-1].holds(leaf) for leaf in leaves(expr)}
+    deciding = _changed_last(pivots(expr, known), story)
     single = bool(deciding)
     deciding = deciding or tuple(speaking(expr, truth(expr, known.__getitem__), known))
     shown = excerpt(_spans(expr, deciding), files)
     return Cause(words.because(name, on, single, len(deciding)), shown), deciding
+
+
+def _changed_last(terms: tuple[Leaf, ...], story: Sequence[Values]) -> tuple[Leaf, ...]:
+    """Those of the terms whose last change is the latest; all of them where none ever changed."""
+    changed = {term: _last_change(term, story) for term in terms}
+    return tuple(term for term in terms if changed[term] == max(changed.values()))
+
+
+def _last_change(term: Leaf, story: Sequence[Values]) -> int:
+    values = [each.holds(term) for each in story]
+    return max((at for at in range(1, len(values)) if values[at] != values[at - 1]), default=0)
 
 
 def leaves(expr: Expr) -> tuple[Leaf, ...]:

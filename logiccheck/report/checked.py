@@ -5,17 +5,19 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
+from fractions import Fraction
 
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Verdict
-from logiccheck.lang.gather import SourceFile
 from logiccheck.lang.program import Expr, Guard, Program
+from logiccheck.lang.reading import SourceFile
+from logiccheck.model.circuit.system import Line
 from logiccheck.model.story import Story
 from logiccheck.report import words_check as words
 from logiccheck.report import words_trouble, words_verdict
 from logiccheck.report.basis import basis, texts
 from logiccheck.report.excerpt import as_written, where
-from logiccheck.report.report import Notice, Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
-from logiccheck.report.stories import shown
+from logiccheck.report.report import Notice, Outcome, PlayedPart, Report, TroublePart, VerdictPart
+from logiccheck.report.stories import replay, shown
 
 WORST_FIRST = (Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE, Kind.NOT_DECIDED, Kind.PROVED)
 
@@ -84,18 +86,20 @@ def _verdicts(program: Program, check: Check, files: Mapping[str, str]) -> tuple
     guards = list(Guard)
     ordered = sorted(check.verdicts, key=lambda v: (WORST_FIRST.index(v.kind), guards.index(v.requirement.guard)))
     told: dict[Story, str] = {}
-    return tuple(_verdict(program, verdict, files, told) for verdict in ordered)
+    parts = []
+    for verdict in ordered:
+        parts.append(_verdict(program, verdict, files, told))
+        if verdict.story is not None:
+            told.setdefault(verdict.story, verdict.requirement.name)
+    return tuple(parts)
 
 
 def _verdict(program: Program, verdict: Verdict, files: Mapping[str, str], told: dict[Story, str]) -> VerdictPart:
-    requirement = verdict.requirement
-    story, remarks = verdict.story, _remarks(verdict)
-    part: Shown | None = None
+    requirement, story = verdict.requirement, verdict.story
+    played = replay(program, story, requirement.form) if story is not None else None
+    remarks = _remarks(verdict)
     if story is not None and story in told:
         remarks = (*remarks, words.same_story(told[story]))
-    elif story is not None:
-        told[story] = requirement.name
-        part = shown(program, story, requirement.form, (), files)
     return VerdictPart(
         name=requirement.name,
         label=requirement.label,
@@ -103,13 +107,13 @@ def _verdict(program: Program, verdict: Verdict, files: Mapping[str, str], told:
         text=requirement.text,
         place="" if verdict.builtin else where(requirement.span, files),
         kind=verdict.kind,
-        sentence=_sentence(verdict, files),
-        shown=part,
+        sentence=_sentence(verdict, played.end.time if played is not None else 0, files),
+        shown=shown(program, played, (), files) if played is not None and played.story not in told else None,
         remarks=remarks,
     )
 
 
-def _sentence(verdict: Verdict, files: Mapping[str, str]) -> str:
+def _sentence(verdict: Verdict, end: Fraction | int, files: Mapping[str, str]) -> str:
     def say(expr: Expr) -> str:
         return as_written(expr, files)
 
@@ -117,7 +121,6 @@ def _sentence(verdict: Verdict, files: Mapping[str, str]) -> str:
         case Kind.PROVED:
             return words_verdict.WITNESS if verdict.story is not None else words_verdict.PROVED
         case Kind.FAILS:
-            end = verdict.story.steps[-1].time if verdict.story is not None else 0
             return words_verdict.went_wrong(verdict.requirement.form, say, end)
         case Kind.NOT_DECIDED:
             assert verdict.undecided is not None
@@ -137,9 +140,15 @@ def _remarks(verdict: Verdict) -> tuple[str, ...]:
 
 
 def _trouble(program: Program, trouble: Trouble, files: Mapping[str, str]) -> TroublePart:
+    played = replay(program, trouble.story, None) if trouble.story is not None else None
     return TroublePart(
         title=words_trouble.TITLES[trouble.obstacle],
         sentences=words_trouble.sentences(trouble),
-        givens=trouble.givens,
-        shown=shown(program, trouble.story, None, trouble.chasing, files) if trouble.story is not None else None,
+        givens=tuple(_placed(line, files) for line in trouble.lines),
+        shown=shown(program, played, trouble.chasing, files) if played is not None else None,
     )
+
+
+def _placed(line: Line, files: Mapping[str, str]) -> str:
+    place = where(line.span, files)
+    return f"{line.text}  [{place}]" if place else line.text

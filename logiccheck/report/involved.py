@@ -41,9 +41,11 @@ def _copper(program: Program) -> Iterator[tuple[str, tuple[str, ...]]]:
         yield source.name, named([source.condition])
     for ground in program.grounds:
         yield ground.name, named([ground.condition])
+    ends = {*(source.name for source in program.sources), *(ground.name for ground in program.grounds)}
     for contact in program.contacts:
-        yield contact.left, (contact.right, *named([contact.condition]))
-        yield contact.right, (contact.left, *named([contact.condition]))
+        for here, there in ((contact.left, contact.right), (contact.right, contact.left)):
+            if here not in ends:  # what arrives at a source or a ground goes no further
+                yield here, (there, *named([contact.condition]))
     for diode in program.diodes:
         yield diode.cathode, (diode.anode,)
     for relay in program.relays:

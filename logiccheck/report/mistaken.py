@@ -7,14 +7,13 @@ from collections.abc import Sequence
 from logiccheck.base.suggest import near
 from logiccheck.lang.load import Loaded
 from logiccheck.report import words_mistaken as words
-from logiccheck.report.basis import texts
 from logiccheck.report.notices import notices
 from logiccheck.report.report import Level, Outcome, Report
 
 
 def mistaken(file: str, loaded: Loaded) -> Report:
     """All mistakes of the files."""
-    found = notices(loaded.diagnostics, texts(loaded.files))
+    found = notices(loaded.diagnostics, loaded.texts)
     count = sum(notice.level is Level.MISTAKE for notice in found)
     return Report(words.opening(file, count), words.closing(count), Outcome.MISTAKE, notices=found)
 

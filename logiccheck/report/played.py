@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 
-from logiccheck.lang.gather import SourceFile
 from logiccheck.lang.program import (
     AfterLasting,
     ChangesOnlyWhile,
@@ -17,6 +16,7 @@ from logiccheck.lang.program import (
     Program,
     Switch,
 )
+from logiccheck.lang.reading import SourceFile
 from logiccheck.model.judge import Broken
 from logiccheck.report import words_played as words
 from logiccheck.report.basis import colophon, texts

@@ -13,6 +13,7 @@ from logiccheck.model.interpreter import Machine
 from logiccheck.model.story import Step, Story
 from logiccheck.report.durations import written
 from logiccheck.report.excerpt import as_written
+from logiccheck.report.values import things
 
 EXPLAINED = """\
 # {title}
@@ -63,12 +64,22 @@ def _file(
     program: Program, story: Story, name: str, title: str, text: str, files: Mapping[str, str], wanted: str = ""
 ) -> Saved:
     head = EXPLAINED.format(title=title, text=text, file=next(iter(files), "FILE"), name=name)
-    lines = [f"language {LANGUAGE}", "", head.replace("# \n", ""), f"scenario {name}", *_lines(program, story)]
+    title_line = f"scenario {_free(program, name)}"
+    lines = [f"language {LANGUAGE}", "", head.replace("# \n", ""), title_line, *_lines(program, story)]
     end = story.steps[-1].time
     if wanted:
         lines.append(f"    at {written(end)}  expect {wanted}")
     lines.append(f"    until {written(end)}")
     return Saved(f"{name}.circuit", "\n".join(lines) + "\n")
+
+
+def _free(program: Program, name: str) -> str:
+    """A name for the scenario that the vehicle has not given to anything."""
+    taken = {thing.name for thing in things(program)} | {requirement.name for requirement in program.requirements}
+    taken |= {load.name for load in program.loads} | {scenario.name for scenario in program.scenarios}
+    while name in taken:
+        name += "_story"
+    return name
 
 
 def _lines(program: Program, story: Story) -> Iterator[str]:

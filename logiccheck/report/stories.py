@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from logiccheck.lang.program import Expr, Form, Never, Possible, Program
 from logiccheck.model.interpreter import Moment
+from logiccheck.model.judge import violated, witnessed
 from logiccheck.model.play import play_story
 from logiccheck.model.reaction import Values
+from logiccheck.model.signals import Instant
 from logiccheck.model.story import Story
 from logiccheck.model.timeline import Timeline
 from logiccheck.model.truth import expressions_of
@@ -24,12 +28,34 @@ from logiccheck.report.values import things
 AT_FIRST = "at first"
 
 
-def shown(program: Program, story: Story, form: Form | None, names: Iterable[str], files: Mapping[str, str]) -> Shown:
-    """The story played and laid out, with the causes of what it comes to; `form` is the requirement that it breaks or
-    fulfils, `names` are the names that it is about beside those of the form.
-    """
+@dataclass(frozen=True, slots=True)
+class Replay:
+    """A story as the interpreter plays it; `end` is the instant at which it shows what it is told for."""
+
+    story: Story
+    form: Form | None  # the requirement that it breaks or fulfils
+    timeline: Timeline
+    end: Instant
+
+
+def replay(program: Program, story: Story, form: Form | None) -> Replay:
+    """Play the story. A story that does not show what it is told for is a bug of ours and raises `AssertionError`."""
     timeline = play_story(program, story)
-    frames = tuple(_frames(story, timeline, form))
+    match form:
+        case None:
+            end: Instant | None = Instant(story.steps[-1].time)
+        case Possible(q=q):
+            end = witnessed(timeline, q)
+        case _:
+            end = violated(timeline, form)
+    assert end is not None, "the story plays and shows nothing"
+    return Replay(story, form, timeline, end)
+
+
+def shown(program: Program, played: Replay, names: Iterable[str], files: Mapping[str, str]) -> Shown:
+    """The story laid out, with the causes of what it comes to; `names`: what it is about beside those of the form."""
+    story, form = played.story, played.form
+    frames = tuple(_frames(played))
     about = {*names, *(named(expressions_of(form)) if form is not None else ())}
     can_matter = involved(program, {*about, *story.involved})
     rows = about | story.involved if isinstance(form, Possible) else can_matter  # a witness needs no explanation
@@ -37,27 +63,32 @@ def shown(program: Program, story: Story, form: Form | None, names: Iterable[str
     hidden = sum(thing.name not in can_matter for thing in things(program))
     return Shown(
         table=table(program, frames, rows, about if len(frames) > 1 else about | story.involved, story.runs),
-        causes=causes(program, form, frames[-1].values, files) if form is not None else (),
-        remarks=(*words.all_along(hands), *_wakings(timeline, can_matter), *words.not_involved(hidden)),
+        causes=causes(program, form, [frame.values for frame in frames], files) if form is not None else (),
+        remarks=(
+            *words.all_along(hands),
+            *_together(story),
+            *_wakings(played.timeline, can_matter),
+            *words.not_involved(hidden),
+        ),
     )
 
 
-def _frames(story: Story, timeline: Timeline, form: Form | None) -> Iterator[Frame]:
+def _frames(played: Replay) -> Iterator[Frame]:
     """One frame a step of the story; the last as the requirement looks at it."""
+    story, form = played.story, played.form
     for number, step in enumerate(story.steps):
         last = number == len(story.steps) - 1
-        played = [each for each in timeline.played if each.time <= step.time][-1]
+        moment = [each for each in played.timeline.played if each.time <= step.time][-1].moment
         title = AT_FIRST if step.time == 0 else said(step.time)
         due = frozenset(step.due)
-        if not played.moment.settles:
-            yield from chase(title, played.moment, step.time)
-        elif last and story.overdue:
-            yield Frame(f"just after {title}", played.moment.settled.values, step.time)
+        if not moment.settles:
+            yield from chase(title, moment, step.time)
+        elif last and played.end.after:
+            yield Frame(words.just_after(said(played.end.time)), moment.settled.values, step.time, due)
         elif last and isinstance(form, Never) and form.instant:
-            values = _instant(played.moment, form)
-            yield Frame(f"{title}, for an instant", values, step.time, due)
+            yield Frame(words.for_an_instant(title), _instant(moment, form), step.time, due)
         else:
-            yield Frame(title, played.moment.settled.values, step.time, due)
+            yield Frame(title, moment.settled.values, step.time, due)
 
 
 def _instant(moment: Moment, form: Never) -> Values:
@@ -73,6 +104,15 @@ def chase(title: str, moment: Moment, time: Fraction | int) -> Iterator[Frame]:
     """The reactions that follow one another for ever at one instant."""
     for number, reaction in enumerate(moment.loop, start=1):
         yield Frame(f"{title}, round {number}", reaction.values, time)
+
+
+def _together(story: Story) -> Iterator[str]:
+    """Changes and timers that fall on one instant: on the real vehicle that takes some doing."""
+    for before, step in pairwise(story.steps):
+        old = dict(before.world)
+        names = [name for name, value in step.world if old.get(name) != value]
+        if len(names) + len(step.due) > 1:
+            yield words.together(said(step.time), (*names, *step.due))
 
 
 def _wakings(timeline: Timeline, names: frozenset[str]) -> Iterator[str]:

@@ -8,7 +8,7 @@ from enum import Enum
 from typing import TypeAlias
 
 from logiccheck.base.units import show_quantity
-from logiccheck.lang.program import Number, NumberSense, Output, Program, SignalKind, Switch, WireSense
+from logiccheck.lang.program import Const, Ground, Number, NumberSense, Output, Program, SignalKind, Switch, WireSense
 from logiccheck.model.reaction import Values
 
 Reading: TypeAlias = Callable[[Values], str]
@@ -43,10 +43,15 @@ def _copper(program: Program) -> list[Thing]:
     at = Place.COPPER
     return [
         *(Thing(x.name, x.label, at, _bit(SignalKind.SOURCE, x.name, "live", "dead")) for x in program.sources),
-        *(Thing(x.name, x.label, at, _bit(SignalKind.GROUND, x.name, "good", "lost")) for x in program.grounds),
+        *(Thing(x.name, x.label, at, _bit(SignalKind.GROUND, x.name, "good", "lost")) for x in _grounds(program)),
         *(Thing(x.name, x.label, at, _wire(x.name)) for x in program.wires),
         *(Thing(x.name, x.label, at, _bit(SignalKind.RELAY, x.name, "closed", "open")) for x in program.relays),
     ]
+
+
+def _grounds(program: Program) -> list[Ground]:
+    """All but the one that is always there."""
+    return [ground for ground in program.grounds if ground.condition != Const(True)]
 
 
 def _box(program: Program) -> list[Thing]:

@@ -26,7 +26,7 @@ def test_piped_output_is_plain(tmp_path: Path) -> None:
 def test_any_encoding(encoding: str, tmp_path: Path) -> None:
     """A console that cannot take a character gets another one; drawing adapts to what it can take."""
     label = tmp_path / "label.circuit"
-    text = VAN.read_text(encoding="utf-8").replace("Fuel pump", "Kraftstoff\u00adpumpe \u6cf5 \u2193")
+    text = VAN.read_text(encoding="utf-8").replace("Fuel pump", "Kraftstoffpumpe \u6cf5 \u2193")
     label.write_text(text, encoding="utf-8")
     command = [sys.executable, "-m", "logiccheck", "check", str(label)]
     done = subprocess.run(

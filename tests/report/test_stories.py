@@ -1,0 +1,155 @@
+"""What a failing requirement shows: its table, its causes, and what it leaves out."""
+
+from __future__ import annotations
+
+from logiccheck.engine.verdict import Kind
+from logiccheck.report.report import Cause, Line, Table
+from tests.report.vehicles import report, verdict
+
+PUMP = "    rule prime = one_shot(key_on, 3 s)\n    output pump when prime or cranking\n"
+
+
+def rows(table: Table) -> dict[str, tuple[str, ...]]:
+    """The cells of every row by its name."""
+    return {row.name: row.cells for group in table.groups for row in group.rows}
+
+
+def marked(cause: Cause) -> list[str]:
+    """What is pointed at."""
+    assert cause.excerpt is not None
+    return [line.text[begin:end] for line in cause.excerpt.lines for begin, end in line.marks]
+
+
+def test_a_story_is_a_table_of_changes() -> None:
+    """One column a moment, one row a signal, grouped, and only what changed or is asked about."""
+    part = verdict(PUMP, "    danger a never pump while key is off\n")
+    assert part.kind is Kind.FAILS
+    assert part.sentence == "At 2 s this happens: pump, while key is off."
+    assert part.shown is not None
+    table = part.shown.table
+    assert table.columns == ("at first", "1 s", "2 s")
+    assert [group.title for group in table.groups] == ["hands", "copper", "box"]
+    assert rows(table) == {
+        "key": ("off", "run", "off"),
+        "key_wire": ("dead", "live", "dead"),
+        "key_on": ("off", "on", "off"),
+        "prime": ("off", "on", ""),
+        "pump": ("off", "on", ""),
+    }
+
+
+def test_what_hands_leave_alone_and_what_is_not_involved_is_said_in_a_line() -> None:
+    """The door cannot matter and is only counted; a switch that matters and stands still is named."""
+    part = verdict(PUMP, "    danger a never pump while key is off\n")
+    assert part.shown is not None
+    assert part.shown.remarks == ("Signals not involved, and not shown: 3.",)
+    both = verdict(PUMP, "    danger a never pump while key is run and door is closed\n")
+    assert both.shown is not None
+    assert rows(both.shown.table)["door"] == ("closed", "")
+
+
+def test_the_term_that_did_it_is_marked_and_followed() -> None:
+    """The output's own line with the deciding term; then the rule behind it."""
+    part = verdict(PUMP, "    danger a never pump while key is off\n")
+    assert part.shown is not None
+    pump, prime = part.shown.causes
+    assert pump.sentence == "pump is on because of the marked term; were that the other way, it would be off:"
+    assert marked(pump) == ["prime"]
+    assert marked(prime) == ["one_shot(key_on, 3 s)"]
+
+
+def test_of_several_deciding_terms_the_last_change_is_marked() -> None:
+    """A term that stood all along is not what did it."""
+    part = verdict("    output pump when key_on and not door_open\n", "    danger a never pump while key is run\n")
+    assert part.shown is not None
+    assert marked(part.shown.causes[0]) == ["key_on"]
+
+
+def test_two_alternatives_are_marked_together() -> None:
+    """Where no single term decides, all that speak for it are marked."""
+    part = verdict("    output pump when key_on or cranking\n", "    danger a never pump while key is start\n")
+    assert part.shown is not None
+    assert part.shown.causes[0].sentence == "pump is on because of the marked terms together:"
+    assert marked(part.shown.causes[0]) == ["key_on", "cranking"]
+
+
+def test_a_wire_is_explained_by_what_is_closed() -> None:
+    """For a wire the contact that lets it through is marked."""
+    part = verdict(PUMP, "    danger a never key_wire while key is run\n")
+    assert part.shown is not None
+    (cause,) = part.shown.causes
+    assert cause.sentence == "key_wire is live through what is marked:"
+    assert marked(cause) == ["key in {run, start}"]
+
+
+def test_something_overdue_is_shown_just_after() -> None:
+    """The moment of being overdue is a column of its own that changes nothing."""
+    part = verdict("    output pump when off_delay(key_on, 3 s)\n", "    damage a never pump for longer than 5 s\n")
+    assert part.shown is not None
+    assert part.shown.table.columns[-1] == "just after 6 s"
+    assert part.sentence == "Unbroken since 1 s, and so for longer than 5 s: pump."
+
+
+def test_an_instant_is_shown_as_one() -> None:
+    """`even for an instant` ends in the reaction in which it happens, not in the settled one."""
+    rules = "    rule fresh = key_on and not previous(key_on)\n    output pump when fresh\n"
+    part = verdict(rules, "    danger a never pump even for an instant\n")
+    assert part.shown is not None
+    assert part.shown.table.columns[-1] == "1 s, for an instant"
+    assert rows(part.shown.table)["pump"][-1] == "on"
+
+
+def test_a_timer_run_within_its_tolerance_is_shown() -> None:
+    """The duration that the story needs stands in the row of the timer."""
+    rules = "    output pump when off_delay(key_on, 10 s +- 10 %)\n"
+    part = verdict(rules, "    damage a never pump while key is off for longer than 10.5 s\n")
+    assert part.shown is not None
+    assert part.shown.table.groups[-1].title == "timers"
+    (cell,) = filter(None, rows(part.shown.table)["pump"])
+    assert cell.startswith("runs 1")
+
+
+def test_one_story_is_shown_once() -> None:
+    """Two requirements with the same story: the second refers to the first."""
+    found = report(PUMP, "    danger a never pump while key is off\n    danger b never key is off while pump\n")
+    first, second = found.verdicts
+    assert (first.shown is None) != (second.shown is None) or first.shown is not None
+    assert second.shown is None
+    assert second.remarks == ("The story is the one shown for a.",)
+
+
+def test_worst_first() -> None:
+    """Danger before damage before function, and what fails before what holds."""
+    requirements = (
+        "    danger holds never pump and not pump\n"
+        "    function second never pump while key is off\n"
+        "    danger worst never pump while key is run\n"
+    )
+    assert [part.name for part in report(PUMP, requirements).verdicts] == ["worst", "second", "holds"]
+
+
+def test_what_contradicts_itself_is_named_with_its_lines() -> None:
+    """No verdict is green or red, and the lines stand where they can be found."""
+    found = report(PUMP, "    danger a never pump while key is off\n", "given\n    never key is off\n")
+    assert {part.kind for part in found.verdicts} == {Kind.BLOCKED}
+    assert "never key is off  [bench.circuit:21]" in found.troubles[0].givens
+
+
+def test_rules_that_chase_each_other_are_shown_round_by_round() -> None:
+    """The story ends in the rounds that follow one another for ever."""
+    found = report("    rule flip = not previous(flip)\n    output pump when flip\n", "    danger a never pump\n")
+    trouble = found.troubles[0]
+    assert trouble.title == "RULES OR RELAYS CHASE EACH OTHER FOR EVER"
+    assert trouble.shown is not None
+    assert trouble.shown.table.columns == ("at first, round 1", "at first, round 2")
+    assert set(rows(trouble.shown.table)["flip"]) == {"on", "off"}
+
+
+def test_lines_are_those_of_the_file() -> None:
+    """Number and text as in the user's editor."""
+    part = verdict(PUMP, "    danger a never pump while key is off\n")
+    assert part.place == "bench.circuit:19"
+    assert part.shown is not None
+    cause = part.shown.causes[0]
+    assert cause.excerpt is not None
+    assert cause.excerpt.lines == (Line(17, "    output pump when prime or cranking", ((21, 26),)),)
