@@ -427,7 +427,7 @@ class ChangesOnlyWhile:
 
 @dataclass(frozen=True, slots=True)
 class AfterLasting:
-    """`c after p has lasted t`: as long as on_delay(p, t) is true (on settled p, a run at time 0 began at 0), c is so."""
+    """`c after p has lasted t`: as long as on_delay(p, t) is true (settled p; a run at time 0 began at 0), c is so."""
 
     c: Expr
     p: Expr

@@ -1,4 +1,4 @@
-"""How long `check` takes on the coffee van, as a multiple of importing the libraries alone: `python -m tests.bench.ratio`.
+"""How long `check` of the coffee van takes, as a multiple of importing libraries: `python -m tests.bench.ratio`.
 
 Both are timed as whole processes in the same run, in turn, and the fastest of each counts: so the ratio says about the
 same on a fast and on a slow machine.

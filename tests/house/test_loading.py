@@ -59,3 +59,4 @@ def test_no_command_opens_a_socket(arguments: list[str], tmp_path: Path) -> None
     done = python(WATCHED.format(arguments=arguments), tmp_path)
     assert "ended with" in done.stderr
     assert "REACHED" not in done.stderr
+    assert "our bug" not in done.stderr

@@ -29,7 +29,8 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def test_wheel_carries_its_assets_and_licence(built: Path) -> None:
     """Grammar, checklists, the first example and the licence are inside; tests are not."""
     (wheel,) = built.glob("*.whl")
-    names = zipfile.ZipFile(wheel).namelist()
+    with zipfile.ZipFile(wheel) as archive:
+        names = archive.namelist()
     assert "logiccheck/_assets/grammar/circuit.lark" in names
     for checklist in (ROOT / "rules").glob("*.circuit"):
         assert f"logiccheck/_assets/rules/{checklist.name}" in names
@@ -41,7 +42,8 @@ def test_wheel_carries_its_assets_and_licence(built: Path) -> None:
 def test_sdist_carries_all_that_is_kept(built: Path) -> None:
     """Somebody with the sdist alone can build, read and test."""
     (sdist,) = built.glob("*.tar.gz")
-    names = {name.partition("/")[2] for name in tarfile.open(sdist).getnames()}
+    with tarfile.open(sdist) as archive:
+        names = {name.partition("/")[2] for name in archive.getnames()}
     for kept in ("pyproject.toml", "README.md", "DEVELOPERS.md", "LICENSE", "grammar/circuit.lark"):
         assert kept in names
     assert "tests/house/test_wheel.py" in names
@@ -52,11 +54,12 @@ def test_wheel_works_away_from_the_checkout(built: Path, tmp_path: Path) -> None
     (wheel,) = built.glob("*.whl")
     place = tmp_path / "env"
     venv.create(place, with_pip=False, system_site_packages=False)
-    (site,) = (place / "lib").glob("python*/site-packages") if sys.platform != "win32" else [place / "Lib/site-packages"]
-    zipfile.ZipFile(wheel).extractall(site)
+    (site,) = [*place.glob("lib/python*/site-packages"), *place.glob("Lib/site-packages")]
+    with zipfile.ZipFile(wheel) as archive:
+        archive.extractall(site)
     libraries = [path for path in sys.path if path.endswith("site-packages")]
     (site / "libraries.pth").write_text("\n".join(libraries), encoding="utf-8")
-    python = next(place.glob("*/python*"))
+    (python,) = [*place.glob("bin/python"), *place.glob("Scripts/python.exe")]
 
     def call(*arguments: str) -> subprocess.CompletedProcess[str]:
         command = [str(python), "-I", "-m", "logiccheck", *arguments]
