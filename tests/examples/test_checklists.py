@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.examples.reading import ROOT
+from tests.examples.test_edits import CHECKLIST_EDITS
 
 CHECKLISTS = [pytest.param(path, id=path.stem) for path in sorted((ROOT / "rules").glob("*.circuit"))]
 REQUIREMENT = re.compile(r" +(?:danger|damage|function) (\w+)")
@@ -63,3 +64,9 @@ def test_a_source_is_as_its_kind_promises(path: Path) -> None:
 def test_the_list_of_checklists_is_complete(path: Path) -> None:
     """`rules/README.md` names every checklist."""
     assert f"`{path.name}`" in (ROOT / "rules" / "README.md").read_text(encoding="utf-8")
+
+
+def test_every_requirement_of_the_starting_checklist_bites() -> None:
+    """For each of them there is an edit of the van that it notices (`test_edits.py` checks that it does)."""
+    noticed = {edit[3].removeprefix("starting_") for edit in CHECKLIST_EDITS}
+    assert noticed == set(_fields(ROOT / "rules" / "starting.circuit"))

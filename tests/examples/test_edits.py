@@ -81,18 +81,6 @@ VAN_EDITS = [
         "dead_engine_fuel",
     ),
     (
-        "the starter is held for as long as the key is",
-        "cranking and not on_delay(cranking, crank_limit)",
-        "cranking",
-        "starting_starter_rests",
-    ),
-    (
-        "the starter does not look at the lever",
-        "fed by starter_feed  feeds solenoid_wire",
-        "feeds solenoid_wire",
-        "starting_no_start_in_gear",
-    ),
-    (
         "the starter may engage again at once",
         "and not running and not started and not crash_stop",
         "and not running and not crash_stop",
@@ -160,6 +148,63 @@ VAN_EDITS = [
     ),
 ]
 
+CHECKLIST_EDITS = [
+    (
+        "the starter does not look at the lever",
+        "fed by starter_feed  feeds solenoid_wire",
+        "feeds solenoid_wire",
+        "starting_no_start_in_gear",
+    ),
+    (
+        "the door feeds the key wire",
+        "diode key_wire  -> wake",
+        "join key_wire with wake",
+        "starting_no_spark_without_key",
+    ),
+    (
+        "the wrong wire for cranking",
+        "sense cranking      from start_wire ",
+        "sense cranking      from key_wire ",
+        "starting_no_start_without_key",
+    ),
+    (
+        "a long prime",
+        "prime_time    = 3 s ",
+        "prime_time    = 6 s ",
+        "starting_no_fuel_without_key",
+    ),
+    (
+        "fuel into an engine that stands still",
+        "start_try and turning or",
+        "start_try or",
+        "starting_no_fuel_standing_still",
+    ),
+    (
+        "a parked van forgets its crash",
+        "bistable(set crashed, reset not key_live, set wins)",
+        "bistable(set crashed, reset not key_live)",
+        "starting_crash_cuts",
+    ),
+    (
+        "the starter does not look at the engine",
+        "start_try and not running and not started and not crash_stop",
+        "start_try and not crash_stop",
+        "starting_no_start_into_running",
+    ),
+    (
+        "the starter is held for as long as the key is",
+        "cranking and not on_delay(cranking, crank_limit)",
+        "cranking",
+        "starting_starter_rests",
+    ),
+    (
+        "no spark in the start position",
+        "when key_on and not crash_stop",
+        "when key_on and not cranking and not crash_stop",
+        "starting_spark_while_cranking",
+    ),
+]
+
 BOAT_EDITS = [
     (
         "a plain joint instead of the helm's diode",
@@ -190,7 +235,7 @@ BOAT_EDITS = [
 
 @pytest.mark.parametrize(
     ("file", "old", "new", "requirement"),
-    [pytest.param(VAN, *edit[1:], id=edit[0]) for edit in VAN_EDITS]
+    [pytest.param(VAN, *edit[1:], id=edit[0]) for edit in VAN_EDITS + CHECKLIST_EDITS]
     + [pytest.param(BOAT, *edit[1:], id=edit[0]) for edit in BOAT_EDITS],
 )
 def test_the_edit_is_noticed(file: Path, old: str, new: str, requirement: str) -> None:

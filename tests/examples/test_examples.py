@@ -31,7 +31,7 @@ def test_verdicts_are_as_promised(example: Example) -> None:
     program = read(example.file.read_text(encoding="utf-8"))
     check = check_program(program, seconds_each=20)
     assert check.troubles == ()
-    found = {}
+    found: dict[str, dict[str, object]] = {}
     for verdict in check.verdicts:
         found[verdict.requirement.name] = {"verdict": verdict.kind.value}
         if verdict.story is not None:
