@@ -7,6 +7,7 @@ import re
 from abc import ABC, abstractmethod
 from dataclasses import dataclass, fields
 from enum import Enum
+from textwrap import dedent
 from typing import ClassVar
 
 from logiccheck.base.span import Span
@@ -121,5 +122,5 @@ def long_text(kind: type[Message]) -> LongText:
     text = inspect.cleandoc(kind.__doc__ or "")
     heads = "|".join(map(re.escape, HEADINGS))
     pieces = re.split(rf"^({heads}):?\n", text, flags=re.MULTILINE)
-    parts = tuple((pieces[i], inspect.cleandoc(pieces[i + 1]).strip("\n")) for i in range(1, len(pieces) - 1, 2))
+    parts = tuple((pieces[i], dedent(pieces[i + 1]).strip("\n")) for i in range(1, len(pieces) - 1, 2))
     return LongText(pieces[0].strip(), parts)

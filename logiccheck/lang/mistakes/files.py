@@ -104,19 +104,13 @@ class OutsideProject(Mistake):
 
 @dataclass(frozen=True, slots=True)
 class StrangePath(Mistake):
-    r"""A path is written in a way that does not read the same on every machine.
+    """A path is written in a way that does not read the same on every machine.
 
     What it means:
         The path is empty, or holds a backslash. Folders are separated by `/`, on every machine.
 
     Why it matters:
         The project should open on the computer in the garage as it does on the one at home.
-
-    Instead of:
-        use "parts\lights.circuit"
-
-    Write:
-        use "parts/lights.circuit"
     """
 
     path: str
@@ -191,7 +185,7 @@ class UnknownChecklist(Mistake):
 
     Write:
         requirements
-            danger no_lamp_shut never lamp_wire while door is closed and not brake
+            danger no_lamp_shut never wake_wire while door is closed and not brake
     """
 
     word: str

@@ -47,14 +47,6 @@ class TabIndent(Mistake):
     Why it matters:
         Indentation says what belongs to which block, and a tab is as wide as each editor likes: two people would
         see two different files.
-
-    Instead of:
-        world
-        \tdoor closed | open
-
-    Write:
-        world
-            door closed | open
     """
 
     code, name, title = "E202", "tab-indent", "Tab at the begin of a line"
@@ -113,6 +105,7 @@ class OutsideBlock(Mistake):
         Where a thing lives (hands and physics, copper, the box) is said by its block, and changes what it means.
 
     Instead of:
+        # hands and physics
             door closed | open
 
     Write:

@@ -57,12 +57,16 @@ class DuplicateName(Mistake):
         One of the two would be taken for the other.
 
     Instead of:
+        world
+            horn contact
         harness
-            wire brake from plus when brake
+            wire horn from plus when horn
 
     Write:
+        world
+            horn contact
         harness
-            wire brake_wire from plus when brake
+            wire horn_wire from plus when horn
     """
 
     word: str

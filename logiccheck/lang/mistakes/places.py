@@ -240,7 +240,7 @@ class MemoryInFact(Mistake):
         return f"{self.place} speaks of one instant: `{self.what}` cannot stand in it."
 
     def hint(self) -> str:
-        return "How long something lasts is said in `given`: `... lasts at most 60 s` or `... after ... has lasted 3 s`."
+        return "In `given`, time has forms of its own: `... lasts at most 60 s`, or `... after ... has lasted 3 s`."
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,10 +27,12 @@ class NotASetting(Mistake):
             at 3 s expect not lamp
     """
 
-    code, name, title = "E613", "not-a-setting", "Setting that leaves something open"
+    what: str
+
+    code, name, title = "E613", "not-a-setting", "Setting that is no state of the world"
 
     def sentence(self) -> str:
-        return "A scenario sets one definite thing at a time."
+        return f"`{self.what}` does not put one thing of the world into one state."
 
     def hint(self) -> str:
         return (

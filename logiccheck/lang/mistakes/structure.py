@@ -78,9 +78,10 @@ class TwoVehicles(Mistake):
 
     Instead of:
         vehicle "Harbour coffee van"
+        vehicle "Coffee van"
 
     Write:
-        # the vehicle line stands further down
+        vehicle "Harbour coffee van"
     """
 
     code, name, title = "E603", "two-vehicles", "Two vehicle lines"

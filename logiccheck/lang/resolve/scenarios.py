@@ -12,11 +12,12 @@ from logiccheck.base.units import show_time
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
 from logiccheck.lang.mistakes.scenes import NegativeTime, NotASetting, OutsideTolerance, SetTwice, UnknownTimer
+from logiccheck.lang.resolve import values
 from logiccheck.lang.resolve.amounts import time_of_scenario
 from logiccheck.lang.resolve.expressions import Site, resolve
 from logiccheck.lang.resolve.given import TextOf
 from logiccheck.lang.resolve.places import Place
-from logiccheck.lang.resolve.scope import Keys, Kind, Scope
+from logiccheck.lang.resolve.scope import WORLD, Keys, Kind, Scope
 from logiccheck.lang.resolve.values import bounded, position_index
 from logiccheck.lang.resolve.world import label
 
@@ -79,32 +80,39 @@ def _scene(play: _Play, scene: w.Scene) -> None:
 
 def _set(play: _Play, time: Fraction, fact: w.Expr) -> None:
     """One thing of the world is set to one definite state."""
+    found: tuple[str, int | Fraction] | None = None
     match fact:
-        case w.Is(name, value, False, span):
-            found = _state(play.scope, name, value)
-        case w.Bare(name, span):
-            found = _state(play.scope, name, w.Name("on", name.span))
-        case w.Negation(w.Bare(name), span):
-            found = _state(play.scope, name, w.Name("off", name.span))
-        case _:
-            play.scope.tell(NotASetting(), fact.span)
+        case w.Is(name, value, False) if _of_the_world(play, name, fact):
+            found = _state(play.scope, name.text, value)
+        case w.Bare(name) | w.Negation(w.Bare(name)) if _of_the_world(play, name, fact):
+            bare = values.bare(play.scope, name, Place.FIRST, fact.span)
+            found = (name.text, int(isinstance(fact, w.Bare))) if bare is not None else None
+        case w.Is(negated=False) | w.Bare() | w.Negation(w.Bare()):
             return
+        case _:
+            play.scope.tell(NotASetting(play.text_of(fact.span)), fact.span)
     if found is None:
         return
     world, state = found
-    earlier = play.placed.setdefault((time, world), span)
-    if earlier != span:
-        play.scope.tell(SetTwice(world), span, earlier)
-    play.sets.append(p.WorldSet(time, world, state, span))
+    earlier = play.placed.setdefault((time, world), fact.span)
+    if earlier != fact.span:
+        play.scope.tell(SetTwice(world), fact.span, earlier)
+    play.sets.append(p.WorldSet(time, world, state, fact.span))
 
 
-def _state(scope: Scope, name: w.Name, value: w.Amount) -> tuple[str, int | Fraction] | None:
-    found = scope.want(name, {Kind.SWITCH, Kind.NUMBER}, "a switch or a number of the world")
-    if found is None:
-        return None
-    switch = scope.switches.get(found)
-    state = bounded(scope, found, value) if switch is None else position_index(scope, switch, value)
-    return None if state is None else (found, state)
+def _of_the_world(play: _Play, name: w.Name, fact: w.Expr) -> bool:
+    """Whether hands or physics can set it; told if not."""
+    entry = play.scope.find(name)
+    if entry is not None and entry.kind not in WORLD:
+        play.scope.tell(NotASetting(play.text_of(fact.span)), fact.span)
+    return entry is not None and entry.kind in WORLD
+
+
+def _state(scope: Scope, name: str, value: w.Amount) -> tuple[str, int | Fraction] | None:
+    """The switch or number and the state it is put into."""
+    switch = scope.switches.get(name)
+    state = bounded(scope, name, value) if switch is None else position_index(scope, switch, value)
+    return None if state is None else (name, state)
 
 
 def _lasts(play: _Play, time: Fraction, fact: w.FactLasts) -> None:
@@ -113,7 +121,7 @@ def _lasts(play: _Play, time: Fraction, fact: w.FactLasts) -> None:
         case w.Quoted(key, span) | w.Bare(w.Name(key), span):
             window = play.timers.get(key)
         case other:
-            play.scope.tell(NotASetting(), other.span)
+            play.scope.tell(NotASetting(play.text_of(other.span)), other.span)
             return
     if window is None:
         if not _lost(play.scope, key):
