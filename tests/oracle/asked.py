@@ -12,6 +12,8 @@ class Asked:
         self.v = vehicle
         self.random = vehicle.random
         self.count = 0
+        self.used: set[str] = set()  # what the line in the making names already: a line that repeats itself is dull
+        vehicle.timers += self.random.choice([1, 1, 2])
 
     # ------------------------------------------------------------------------------------------------- signals
 
@@ -25,7 +27,12 @@ class Asked:
             pools.append(["powered"])
         weights = [4, 4, 2, 2, 1, 1, 4, 0.3]
         usable = [(pool, weight) for pool, weight in zip(pools, weights, strict=False) if pool]
-        return self.random.choice(self.random.choices([p for p, _ in usable], [w for _, w in usable])[0])
+        for _ in range(6):
+            text = self.random.choice(self.random.choices([p for p, _ in usable], [w for _, w in usable])[0])
+            if text.split()[0] not in self.used:
+                break
+        self.used.add(text.split()[0])
+        return text
 
     def truth(self, chance: float = 0.3) -> str:
         """A fact or its opposite, in brackets where that is needed."""
@@ -45,55 +52,49 @@ class Asked:
         """A condition that may remember, or be an edge."""
         v = self.v
         way = self.random.random()
-        if way < 0.1 and v.takes_timers():
+        if way < 0.2 and v.takes_timers():
             kind = self.random.choice(["on_delay", "off_delay", "one_shot"])
-            v.marks.add(f"asked: {kind}")
             return f"{kind}({self.truth()}, {v.window()[2]})"
-        if way < 0.16:
-            v.marks.add("asked: bistable")
-            return f"bistable(set {self.truth(0.1)}, reset {self.truth(0.1)})"
         if way < 0.24:
+            return f"bistable(set {self.truth(0.1)}, reset {self.truth(0.1)})"
+        if way < 0.46:
             return self.edge()
-        if way < 0.27:
-            v.marks.add("asked: impulse_relay")
+        if way < 0.52:
             return f"impulse_relay({self.truth(0.1)})"
-        if way < 0.3:
-            v.marks.add("asked: previous")
+        if way < 0.58:
             return f"previous({self.truth(0.1)})"
-        if way < 0.31 and v.takes_timers(2):
-            v.marks.add("asked: blink")
+        if way < 0.64 and v.takes_timers(2):
             return f"blink({self.truth(0.1)}, on {v.steps(1)}, off {v.steps(1)})"
         return self.plain()
 
     def edge(self) -> str:
         v = self.v
         if v.outputs and v.maybe(0.4):
-            v.marks.add("asked: becomes")
             return f"{self.random.choice(v.outputs)} becomes {self.random.choice(['on', 'off'])}"
         word = self.random.choice(["rises", "falls"])
-        v.marks.add(f"asked: {word}")
         return f"{word}({self.truth(0.1)})"
 
     # --------------------------------------------------------------------------------------------------- given
 
     def add_given(self) -> None:
         """Sometimes one assumption, sometimes two."""
-        for _ in range(self.random.choices([0, 1, 2], [11, 7, 2])[0]):
+        for _ in range(self.random.choices([0, 1, 2], [9, 8, 3])[0]):
             self.given()
 
     def given(self) -> None:
         v = self.v
-        ways = [self.excluded, self.at_least, self.at_most, self.changes, self.after, self.after]
+        self.used.clear()
+        ways = [self.excluded, self.at_least, self.at_most, self.changes, self.changes, self.after, self.after, self.bounded]
         if v.numbers:
-            ways += [self.without_jumps] * 2
+            ways = ways + [self.without_jumps] * 6
         self.random.choice(ways)()
 
     def excluded(self) -> None:
         facts = [self.world_fact(), self.world_fact()]
         if self.v.maybe(0.25):
-            self.v.add("given", f"always {facts[0]} or {facts[1]}", "given: always")
+            self.v.add("given", f"always {facts[0]} or {facts[1]}")
         else:
-            self.v.add("given", f"never {facts[0]} and {facts[1]}", "given: never")
+            self.v.add("given", f"never {facts[0]} and {facts[1]}")
 
     def world_fact(self) -> str:
         facts = [fact for fact in self.v.facts if fact.split()[0] in self.v.variables]
@@ -101,40 +102,47 @@ class Asked:
 
     def at_least(self) -> None:
         time = self.v.steps(self.random.choice([1, 2, 2]))
-        self.v.add("given", f"{self.world_fact()} lasts at least {time}", "given: at least")
+        self.v.add("given", f"{self.world_fact()} lasts at least {time}")
 
     def at_most(self) -> None:
         time = self.v.steps(self.random.choice([1, 2, 2]))
-        self.v.add("given", f"{self.world_fact()} lasts at most {time}", "given: at most")
+        self.v.add("given", f"{self.world_fact()} lasts at most {time}")
+
+    def bounded(self) -> None:
+        """Both at once; where the shortest is longer than the longest, time stops."""
+        fact = self.world_fact()
+        least, most = self.random.choice([(1, 2), (2, 2), (2, 1), (1, 1)])
+        self.v.add("given", f"{fact} lasts at least {self.v.steps(least)}")
+        self.v.add("given", f"{fact} lasts at most {self.v.steps(most)}")
 
     def changes(self) -> None:
         name, y = self.random.choice(list(self.v.variables)), self.plain()
-        if self.v.maybe(0.2) and self.v.takes_timers():
+        if self.v.maybe(0.4) and self.v.takes_timers():
             y = f"{self.random.choice(['on_delay', 'off_delay'])}({self.truth()}, {self.v.window()[2]})"
-            self.v.marks.add("given: timer")
-        self.v.add("given", f"{name} changes only while {y}", "given: changes only while")
+        self.v.add("given", f"{name} changes only while {y}")
 
     def after(self) -> None:
         time = self.v.steps(self.random.choice([1, 2, 3]))
-        self.v.add("given", f"{self.world_fact()} after {self.plain()} has lasted {time}", "given: after")
+        self.v.add("given", f"{self.world_fact()} after {self.plain()} has lasted {time}")
 
     def without_jumps(self) -> None:
         name = self.random.choice(list(self.v.numbers))
-        self.v.add("given", f"{name} without jumps", "given: without jumps")
+        self.v.add("given", f"{name} without jumps")
 
     # -------------------------------------------------------------------------------------------- requirements
 
     def add_requirements(self) -> None:
         for _ in range(self.random.choice([3, 4])):
             v = self.v
+            self.used.clear()
             if v.timed and v.maybe(0.6):
                 self.about(self.random.choice(v.timed))
             else:
                 self.any_form()
 
-    def require(self, text: str, mark: str) -> None:
+    def require(self, text: str) -> None:
         guard = self.random.choice(["danger", "damage", "function"])
-        self.v.add("requirements", f"{guard} q{self.count} {text}", f"asked: {mark}")
+        self.v.add("requirements", f"{guard} q{self.count} {text}")
         self.count += 1
 
     def near(self, *counts: int) -> str:
@@ -144,81 +152,90 @@ class Asked:
 
     def about(self, timed: Timed) -> None:
         """What ought to hold of a timer, if the time is right and nothing comes between."""
-        q, x, lo, hi = timed.name, timed.x, timed.lo, timed.hi
-        x = f"({x})" if " " in x else x
-        time = self.near(lo, hi)
-        general = [
-            (f"never {q} for longer than {time}", "longer than"),
-            (f"never {q} while {self.truth()} for longer than {time}", "longer than"),
-            (f"{q} calls for not {q} no later than {time}", "no later than"),
-            (f"{self.edge()} calls for {q} no later than {time}", "no later than"),
-            (f"{q} waits for {self.truth()} after {self.truth()}", "waits for"),
-            (f"possible {q} and {self.inner()}", "possible"),
-        ]
-        special = {
-            "on_delay": [
-                (f"{q} only after {x} has lasted {time}", "only after"),
-                (f"never {x} and not {q} for longer than {time}", "longer than"),
-                (f"{x} calls for {q} no later than {time}, excused by not {x}", "no later than"),
-            ],
-            "off_delay": [
-                (f"never {q} while not {x} for longer than {time}", "longer than"),
-                (f"{x} calls for {q} lasting {time}", "lasting"),
-                (f"falls({x}) calls for {q} lasting {time}, excused by {self.truth()}", "lasting"),
-                (f"not {x} calls for not {q} no later than {time}, excused by {x}", "no later than"),
-            ],
-            "one_shot": [
-                (f"rises({x}) calls for {q} lasting {time}", "lasting"),
-                (f"{q} only after {x} since {self.truth()}", "only after"),
-                (f"{q} becomes on calls for {q} lasting {time}", "lasting"),
-            ],
-        }[timed.kind]
-        pool = special * 2 + general
-        others = [other for other in self.v.timed if other.name != q]
-        if others:
-            pool += self.pairs(timed, self.random.choice(others)) * 2
-        text, mark = self.random.choice(pool)
-        if "falls(" in text or "rises(" in text:
-            self.v.marks.add("asked: edge")
-        self.require(text, mark)
+        special = {"on_delay": self.about_on_delay, "off_delay": self.about_off_delay, "one_shot": self.about_one_shot}
+        others = [other for other in self.v.timed if other.name != timed.name]
+        self.used |= {timed.name, *timed.x.split()}
+        x = f"({timed.x})" if " " in timed.x else timed.x
+        way = self.random.random()
+        if others and way < 0.4:
+            forms = self.about_two(timed, self.random.choice(others))
+        elif way < 0.75:
+            forms = special[timed.kind](timed.name, x, self.near(timed.lo, timed.hi))
+        else:
+            forms = self.about_any(timed.name, self.near(timed.lo, timed.hi))
+        self.require(self.random.choice(forms))
 
-    def pairs(self, one: Timed, other: Timed) -> list[tuple[str, str]]:
-        """Two timers against each other."""
-        time = self.near(one.lo, other.hi, abs(one.lo - other.hi), one.hi + other.lo)
+    def about_any(self, q: str, time: str) -> list[str]:
         return [
-            (f"never {one.name} and not {other.name}", "never"),
-            (f"never {one.name} while {other.name}", "never while"),
-            (f"never {one.name} and {other.name} for longer than {time}", "longer than"),
-            (f"{one.name} calls for {other.name} no later than {time}", "no later than"),
-            (f"{one.name} only after {other.name}", "only after"),
-            (f"never falls({one.name}) and rises({other.name})", "never"),
+            f"never {q} for longer than {time}",
+            f"never {q} while {self.truth()} for longer than {time}",
+            f"{q} calls for not {q} no later than {time}",
+            f"{self.edge()} calls for {q} no later than {time}",
+            f"{q} waits for {self.truth()} after {self.truth()}",
+            f"possible {q} and {self.inner()}",
+        ]
+
+    def about_on_delay(self, q: str, x: str, time: str) -> list[str]:
+        return [
+            f"{q} only after {x} has lasted {time}",
+            f"never {x} and not {q} for longer than {time}",
+            f"{x} calls for {q} no later than {time}, excused by not {x}",
+        ]
+
+    def about_off_delay(self, q: str, x: str, time: str) -> list[str]:
+        return [
+            f"never {q} while not {x} for longer than {time}",
+            f"{x} calls for {q} lasting {time}",
+            f"falls({x}) calls for {q} lasting {time}, excused by {self.truth()}",
+            f"not {x} calls for not {q} no later than {time}, excused by {x}",
+        ]
+
+    def about_one_shot(self, q: str, x: str, time: str) -> list[str]:
+        return [
+            f"rises({x}) calls for {q} lasting {time}",
+            f"{q} only after {x} since {self.truth()}",
+            f"rises({q}) calls for {q} lasting {time}",
+        ]
+
+    def about_two(self, one: Timed, other: Timed) -> list[str]:
+        """Two timers against each other, with the times that their sums and differences make."""
+        time = self.near(one.lo, other.hi, abs(one.lo - other.hi), one.hi + other.lo)
+        p, q = one.name, other.name
+        return [
+            f"never {p} and not {q}",
+            f"never {p} while {q}",
+            f"never falls({p}) and {q} and {self.inner()}",
+            f"never falls({p}) and not {q}",
+            f"falls({p}) calls for {self.truth()} lasting {time}",
+            f"never {p} and not {q} for longer than {time}",
+            f"never {p} and {q} for longer than {time}",
+            f"{p} calls for {q} no later than {time}",
+            f"falls({p}) calls for {q} no later than {time}",
+            f"{p} only after {q}",
+            f"{p} only after {q} has lasted {time}",
+            f"never falls({p}) and rises({q})",
+            f"never rises({p}) and rises({q})",
         ]
 
     def any_form(self) -> None:
+        """One of all forms, over anything."""
         time = self.v.steps(self.random.choice([1, 1, 2, 2, 3]))
         excuse = f", excused by {self.truth()}" if self.v.maybe(0.35) else ""
         since = f" since {self.truth()}" if self.v.maybe(0.3) else ""
         forms = [
-            (f"never {self.rich()} and {self.inner()}", "never", 3),
-            (f"never {self.rich()} while {self.truth()}", "never while", 3),
-            (f"always {self.rich()} while {self.truth()}", "always", 2),
-            (f"never {self.inner()} and {self.inner()} even for an instant", "instant", 2),
-            (f"always {self.truth()} while {self.truth()} even for an instant", "instant", 1),
-            (f"never {self.plain()} for longer than {time}", "longer than", 2),
-            (f"never {self.plain()} while {self.truth()} for longer than {time}", "longer than", 1),
-            (f"{self.rich()} calls for {self.truth()} no later than {time}{excuse}", "no later than", 3),
-            (f"{self.rich()} calls for {self.truth()} lasting {time}{excuse}", "lasting", 3),
-            (f"{self.truth()} only after {self.rich()}{since}", "only after", 2),
-            (f"{self.truth()} only after {self.truth()} has lasted {time}{since}", "only after", 2),
-            (f"{self.truth()} waits for {self.truth()}", "waits for", 2),
-            (f"{self.truth()} waits for {self.truth()} after {self.rich()}", "waits for", 2),
-            (f"possible {self.rich()} and {self.inner()}", "possible", 2),
+            (lambda: f"never {self.rich()} and {self.inner()}", 3),
+            (lambda: f"never {self.rich()} while {self.truth()}", 3),
+            (lambda: f"always {self.rich()} while {self.truth()}", 2),
+            (lambda: f"never {self.inner()} and {self.inner()} even for an instant", 2),
+            (lambda: f"always {self.truth()} while {self.truth()} even for an instant", 1),
+            (lambda: f"never {self.plain()} for longer than {time}", 2),
+            (lambda: f"never {self.plain()} while {self.truth()} for longer than {time}", 1),
+            (lambda: f"{self.rich()} calls for {self.truth()} no later than {time}{excuse}", 3),
+            (lambda: f"{self.rich()} calls for {self.truth()} lasting {time}{excuse}", 3),
+            (lambda: f"{self.truth()} only after {self.rich()}{since}", 2),
+            (lambda: f"{self.truth()} only after {self.truth()} has lasted {time}{since}", 2),
+            (lambda: f"{self.truth()} waits for {self.truth()}", 2),
+            (lambda: f"{self.truth()} waits for {self.truth()} after {self.rich()}", 2),
+            (lambda: f"possible {self.rich()} and {self.inner()}", 2),
         ]
-        text, mark, _ = self.random.choices(forms, [weight for _, _, weight in forms])[0]
-        if excuse and excuse in text:
-            self.v.marks.add("asked: excused by")
-        if since and since in text:
-            self.v.marks.add("asked: since")
-        if "has lasted" in text:
-            self.v.marks.add("asked: has lasted")
-        self.require(text, mark)
+        self.require(self.random.choices([f for f, _ in forms], [w for _, w in forms])[0]())

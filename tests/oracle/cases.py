@@ -101,7 +101,11 @@ FORMS = (
         ),
         (PROVED, fails(3)),
     ),
-    Case("H3", over_x("never p while not x for longer than 1.5 s", rule="rule p = off_delay(s, 2 s)", first="x is off"), (fails(4),)),
+    Case(
+        "H3",
+        over_x("never p while not x for longer than 1.5 s", rule="rule p = off_delay(s, 2 s)", first="x is off"),
+        (fails(4),),
+    ),
     Case("F4", waves("p calls for q no later than 2 s", p=((0, 10),), q=((0, 1),)), (fails(3),)),
     Case("F5", waves("p calls for q no later than 2 s", p=((0, 1),), q=((2, 3),)), (PROVED,)),
     Case("F6", waves("p calls for q no later than 2 s", p=((0, 1),), q=((2.5, 3),)), (fails(3),)),
@@ -113,10 +117,22 @@ FORMS = (
     Case("F10 fails", waves("q only after p has lasted 240 s", p=((0, 300),), q=((239, 240),)), (fails(2),)),
     Case("F11 fails", waves("q waits for r after p", p=((1, 2),), q=((1, 3),), r=((2, None),)), (fails(2),)),
     Case("F11 holds", waves("q waits for r after p", p=((1, 2),), q=((1, 3),), r=((1, None),)), (PROVED,)),
-    Case("F12", program("possible q", box=("rule a = on_delay(true, 1 s)", "rule b = not a", "rule q = a and b")), (NEVER_POSSIBLE,)),
+    Case(
+        "F12",
+        program("possible q", box=("rule a = on_delay(true, 1 s)", "rule b = not a", "rule q = a and b")),
+        (NEVER_POSSIBLE,),
+    ),
     Case("F13", over_x("never x while r", rule="rule r = s and not s"), (NO_CASE,)),
-    Case("F14", over_x("never p", "never p and not o", rule="rule p = s and not s", first="x is off").replace("rule p", "output o when s\n    rule p"), (PROVED, PROVED)),
-    Case("F14 output never on", program("never o and x", world=("x contact",), box=("output o when false",)), (NO_CASE,)),
+    Case(
+        "F14",
+        over_x("never p", "never p and not o", rule="rule p = s and not s", first="x is off").replace(
+            "rule p", "output o when s\n    rule p"
+        ),
+        (PROVED, PROVED),
+    ),
+    Case(
+        "F14 output never on", program("never o and x", world=("x contact",), box=("output o when false",)), (NO_CASE,)
+    ),
     Case(
         "F15",
         program(
@@ -163,7 +179,11 @@ GIVEN = (
         ),
         (PROVED, fails(3), PROVED),
     ),
-    Case("G3", program("possible key is start", world=("key off | accessory | run | start one by one", "at first key is off")), (witness(4),)),
+    Case(
+        "G3",
+        program("possible key is start", world=("key off | accessory | run | start one by one", "at first key is off")),
+        (witness(4),),
+    ),
     Case(
         "G4",
         program(
@@ -177,11 +197,20 @@ GIVEN = (
         "G4 free",
         program(
             "step is out only after step_out or step_in",
-            world=("step in | out", "step_out contact", "step_in contact", "at first step is in, step_out is off, step_in is off"),
+            world=(
+                "step in | out",
+                "step_out contact",
+                "step_in contact",
+                "at first step is in, step_out is off, step_in is off",
+            ),
         ),
         (fails(2),),
     ),
-    Case("G5", program("never a", world=("a contact", "b contact", "at first a is on, b is on"), given=("never a and b",)), (BLOCKED,)),
+    Case(
+        "G5",
+        program("never a", world=("a contact", "b contact", "at first a is on, b is on"), given=("never a and b",)),
+        (BLOCKED,),
+    ),
     Case(
         "G7",
         program(
@@ -233,7 +262,11 @@ POWER = (
             "q only after a since not powered",
             "p only after a since not powered",
             world=("a contact", "b contact", "key contact"),
-            harness=("wire a_wire from plus when a", "wire b_wire from plus when b", "wire key_wire from plus when key"),
+            harness=(
+                "wire a_wire from plus when a",
+                "wire b_wire from plus when b",
+                "wire key_wire from plus when key",
+            ),
             box=(
                 "sense sa from a_wire live",
                 "sense sb from b_wire live",
@@ -252,7 +285,11 @@ POWER = (
             "door calls for feed lasting 240 s",
             "door calls for feed lasting 241 s",
             world=("door contact",),
-            harness=("wire wake from plus when door", "relay hold coil off_delay(wake, 240 s)", "wire feed from plus when hold"),
+            harness=(
+                "wire wake from plus when door",
+                "relay hold coil off_delay(wake, 240 s)",
+                "wire feed from plus when hold",
+            ),
         ),
         (PROVED, fails(3), PROVED, fails(3)),
     ),
@@ -262,7 +299,11 @@ POWER = (
             "never prime becomes on and not feed becomes live",
             "always feed while on_delay(door, 1 ms)",
             world=("door contact",),
-            harness=("wire wake from plus when door", "relay hold coil off_delay(wake, 240 s)", "wire feed from plus when hold"),
+            harness=(
+                "wire wake from plus when door",
+                "relay hold coil off_delay(wake, 240 s)",
+                "wire feed from plus when hold",
+            ),
             box=("rule prime = one_shot(true, 3 s)",),
             feed="feed",
         ),
@@ -485,7 +526,12 @@ HARNESS = (
         program(
             "never house while not shore",
             world=("shore contact", "tie contact"),
-            harness=("source house when shore", "source starter", "wire bus from starter", "join bus with house when tie"),
+            harness=(
+                "source house when shore",
+                "source starter",
+                "wire bus from starter",
+                "join bus with house when tie",
+            ),
         ),
         (PROVED,),
     ),
@@ -520,7 +566,12 @@ SETTLING = (
     ),
     Case(
         "A8",
-        over_x("p becomes on calls for p lasting 3 s", "p becomes on calls for p lasting 3.1 s", rule="rule p = one_shot(s, 3 s)", first="x is off"),
+        over_x(
+            "p becomes on calls for p lasting 3 s",
+            "p becomes on calls for p lasting 3.1 s",
+            rule="rule p = one_shot(s, 3 s)",
+            first="x is off",
+        ),
         (PROVED, fails(3)),
     ),
     Case(

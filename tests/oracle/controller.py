@@ -16,22 +16,25 @@ class Controller:
         self.v = vehicle
         self.random = vehicle.random
         self.comparable: list[str] = []  # senses that are numbers
+        self.used: set[str] = set()  # what the line in the making names already
 
     def build(self) -> None:
         self.add_power()
         self.add_senses()
         makers: list[tuple[Callable[[str], None], int]] = [
-            (self.timer_rule, 8),
-            (self.chain_rule, 5),
+            (self.timer_rule, 5),
+            (self.chain_rule, 8),
             (self.memory_rule, 5),
-            (self.edge_rule, 3),
+            (self.edge_rule, 2),
             (self.plain_rule, 3),
             (self.previous_rule, 2),
-            (self.blink_rule, 2),
+            (self.blink_rule, 1),
         ]
-        for index in range(self.random.randint(1, 3)):
+        for index in range(self.random.randint(2, 4)):
+            self.used.clear()
             self.random.choices([m for m, _ in makers], [w for _, w in makers])[0](f"r{index}")
         for index in range(self.random.choice([1, 1, 2])):
+            self.used.clear()
             self.add_output(f"o{index}")
 
     # ------------------------------------------------------------------------------------------------- power
@@ -43,20 +46,19 @@ class Controller:
         way = self.random.choices(["plus", "wire", "hold", "self"], [12, 3, 3, 1])[0]
         if way == "wire" and wires:
             v.feed = self.random.choice(wires)
-            v.marks.add("power by a wire")
         elif way == "hold" and wires and v.takes_timers():
             lo, hi, window = v.window()
             wire = self.random.choice(wires)
-            v.add("harness", f"relay hold coil off_delay({wire}, {window}) supply plus", "relay", "power by a relay")
+            v.add("harness", f"relay hold coil off_delay({wire}, {window}) supply plus")
             v.add("harness", "wire feed from plus when hold")
             v.timed.append(Timed("hold", "off_delay", f"{wire} is live", lo, hi))
             v.feed = "feed"
             v.wires["feed"] = "hold"
             v.relays.append("hold")
         elif way == "self" and wires:
-            v.add("harness", "wire keep", "power by an own output")
+            v.add("harness", "wire keep")
             v.add("harness", "wire feed")
-            v.add("harness", f"diode {self.random.choice(wires)} -> feed", "diode")
+            v.add("harness", f"diode {self.random.choice(wires)} -> feed")
             v.add("harness", "diode keep -> feed")
             v.feed = "feed"
             v.wires["keep"] = "keep is live"
@@ -65,7 +67,6 @@ class Controller:
             v.feed = "main"
         if v.maybe(0.06) and v.takes_timers():
             v.feed = f"{v.feed} after {v.steps(1)}"
-            v.marks.add("start-up delay")
 
     # ------------------------------------------------------------------------------------------------ senses
 
@@ -74,11 +75,11 @@ class Controller:
         pool = [(wire, "live", fact) for wire, fact in v.wires.items() if wire not in ("feed", "keep")]
         pool += [(wire, "grounded", fact) for wire, fact in v.ground_wires.items()]
         for wire, reading, _ in pool[:3]:
-            self.add_sense(f"s_{wire}", wire, reading)
+            self.add_sense(f"s_{wire}" if reading == "live" else f"g_{wire}", wire, reading)
         if v.maybe(0.05) and pool:
             self.add_sense("s_unlike", pool[0][0], "grounded" if pool[0][1] == "live" else "live")
         for name in v.numbers:
-            v.add("controller", f"sense s_{name} from {name}", "number sense")
+            v.add("controller", f"sense s_{name} from {name}")
             self.comparable.append(name)
 
     def add_sense(self, name: str, wire: str, reading: str) -> None:
@@ -86,13 +87,9 @@ class Controller:
         tail = ""
         if v.maybe(0.09) and v.takes_timers():
             tail = f" filter {v.steps(1)}"
-            v.marks.add("filter")
         if v.maybe(0.05):
             tail += " substitute off"
-            v.marks.add("substitute")
         v.add("controller", f"sense {name} from {wire} {reading}{tail}")
-        if reading == "grounded":
-            v.marks.add("sense grounded")
         v.believed[name] = name if tail else f"{wire} is {reading}"
 
     # ----------------------------------------------------------------------------------------------- signals
@@ -103,7 +100,6 @@ class Controller:
         if self.comparable and v.maybe(0.35):
             number = self.random.choice(self.comparable)
             if v.numbers[number] == [10, 20] and v.maybe(0.4):
-                v.marks.add("two thresholds")
                 text = f"s_{number} above 20 V until below 10 V"
                 return text, text
             text = v.comparison(number)
@@ -111,7 +107,9 @@ class Controller:
         names = list(v.believed)
         if not names:
             return "true", "true"
-        name = self.random.choice(names[-4:])
+        fresh = [name for name in names[-4:] if name not in self.used]
+        name = self.random.choice(fresh or names[-4:])
+        self.used.add(name)
         return name, v.believed[name]
 
     def turned(self, chance: float = 0.25) -> tuple[str, str]:
@@ -128,16 +126,14 @@ class Controller:
         if len(texts) == 1:
             return texts[0]
         if v.maybe(0.1):
-            v.marks.add("at most one of")
             return f"at most one of ({', '.join(texts)})"
         word = self.random.choices(["and", "or", "xor"], [5, 4, 1])[0]
-        v.marks.add(word)
         return f" {word} ".join(texts)
 
     # ------------------------------------------------------------------------------------------------- rules
 
-    def rule(self, name: str, text: str, *marks: str) -> None:
-        self.v.add("controller", f"rule {name} = {text}", *marks)
+    def rule(self, name: str, text: str) -> None:
+        self.v.add("controller", f"rule {name} = {text}")
         self.v.believed[name] = name
 
     def timer_rule(self, name: str) -> None:
@@ -149,7 +145,7 @@ class Controller:
         lo, hi, window = v.window()
         x, outside = self.turned(0.15)
         v.timed.append(Timed(name, kind, outside, lo, hi))
-        return self.rule(name, f"{kind}({x}, {window})", kind)
+        return self.rule(name, f"{kind}({x}, {window})")
 
     def chain_rule(self, name: str) -> None:
         """Timers that start where others end, or from the same signal: what holds depends on exact sums."""
@@ -166,14 +162,14 @@ class Controller:
         elif v.maybe(0.3):
             x = f"{x} and {self.signal()[0]}"
         v.timed.append(Timed(name, kind, x if x.count(" ") < 2 else name, lo, hi))
-        return self.rule(name, f"{kind}({x}, {window})", kind, "chain of timers")
+        return self.rule(name, f"{kind}({x}, {window})")
 
     def blink_rule(self, name: str) -> None:
         v = self.v
         if not v.takes_timers(2):
             return self.plain_rule(name)
         on, off = v.steps(self.random.choice([1, 1, 2])), v.steps(self.random.choice([1, 2]))
-        return self.rule(name, f"blink({self.turned()[0]}, on {on}, off {off})", "blink")
+        return self.rule(name, f"blink({self.turned()[0]}, on {on}, off {off})")
 
     def memory_rule(self, name: str) -> None:
         """Something stored until told otherwise."""
@@ -183,16 +179,13 @@ class Controller:
         if v.maybe(0.35):
             reset = f", reset {other}" if v.maybe(0.6) else ""
             text = f"impulse_relay({one}{reset}{retained})"
-            marks = ["impulse_relay"]
         else:
             if v.maybe(0.3):
                 one = f"rises({one})"
-                v.marks.add("rises")
             reset = f", reset {other}" if v.maybe(0.85) else ""
             wins = ", set wins" if reset and v.maybe(0.35) else ""
             text = f"bistable(set {one}{reset}{wins}{retained})"
-            marks = ["bistable", *(["set wins"] if wins else [])]
-        self.rule(name, text, *marks, *(["retained"] if retained else []))
+        self.rule(name, text)
 
     def edge_rule(self, name: str) -> None:
         """An edge: alone it is gone when settled, so it sets or shoots something."""
@@ -203,10 +196,10 @@ class Controller:
         if v.maybe(0.4) and v.takes_timers():
             lo, hi, window = v.window()
             v.timed.append(Timed(name, "one_shot", name, lo, hi))
-            return self.rule(name, f"one_shot({edge} and {other}, {window})", word, "one_shot")
+            return self.rule(name, f"one_shot({edge} and {other}, {window})")
         if v.maybe(0.2):
-            return self.rule(name, f"{edge} and {other}", word)
-        return self.rule(name, f"bistable(set {edge}, reset {other})", word, "bistable")
+            return self.rule(name, f"{edge} and {other}")
+        return self.rule(name, f"bistable(set {edge}, reset {other})")
 
     def plain_rule(self, name: str) -> None:
         self.rule(name, self.condition())
@@ -221,9 +214,8 @@ class Controller:
             f"previous({x}) and {other}": 3,
         }
         if v.maybe(0.12):
-            v.marks.add("chatter")
             texts = {f"{x} and not previous({name})": 1}
-        self.rule(name, self.random.choices(list(texts), list(texts.values()))[0], "previous")
+        self.rule(name, self.random.choices(list(texts), list(texts.values()))[0])
 
     # ----------------------------------------------------------------------------------------------- outputs
 
@@ -235,7 +227,6 @@ class Controller:
             x, outside = self.turned(0.15)
             command = f"{kind}({x}, {window})"
             v.timed.append(Timed(name, kind, outside, lo, hi))
-            v.marks.add(kind)
         elif v.maybe(0.6):
             command = self.turned()[0]
         else:
@@ -243,17 +234,14 @@ class Controller:
         tail = ""
         if v.wires and v.maybe(0.12):
             tail = f" fed by {self.random.choice([w for w in v.wires if w != 'keep'] or ['main'])}"
-            v.marks.add("fed by")
         if "keep" in v.wires and name == "o0":
             tail += " feeds keep"
-            v.marks.add("feeds")
         elif v.maybe(0.12):
             v.add("harness", f"wire {name}_wire")
             tail += f" feeds {name}_wire"
             v.wires[f"{name}_wire"] = f"{name}_wire is live"
-            v.marks.add("feeds")
             if v.maybe(0.3):
-                v.add("harness", f"relay k_{name} coil {name}_wire", "relay on an output")
+                v.add("harness", f"relay k_{name} coil {name}_wire")
                 v.relays.append(f"k_{name}")
         v.add("controller", f"output {name} when {command}{tail}")
         v.outputs.append(name)

@@ -32,15 +32,10 @@ class Answer:
     states: int = 0
 
 
-def slice_for(program: Program, requirement: Requirement) -> Program:
-    """The part of the program that can matter to the requirement."""
-    names = {node for expr in monitor_of(requirement.form).exprs.values() for node in named(expr)}
-    return Slicer(program).slice(names, (requirement,))
-
-
 def decide(program: Program, requirement: Requirement, limit: int = LIMIT) -> Answer:
     """What is so of one requirement. Raises `TooBig` when the part that matters has more than `limit` states."""
-    part = slice_for(program, requirement)
+    names = {node for expr in monitor_of(requirement.form).exprs.values() for node in named(expr)}
+    part = Slicer(program).slice(names, (requirement,))
     kernel = Kernel(part, requirement.form)
     search = Search(Explorer(kernel, limit))
     sought = isinstance(requirement.form, Possible)
@@ -51,8 +46,8 @@ def decide(program: Program, requirement: Requirement, limit: int = LIMIT) -> An
     if time_stops(part, limit):
         return Answer(Kind.BLOCKED, reason="time stops", states=states)
     if search.best and not sought:
-        return Answer(Kind.FAILS, search.best, states=states)
-    if search.unsettled or never_settles(program, limit):
+        return Answer(Kind.FAILS, search.best, states=states)  # its own story settles: that stays
+    if never_settles(program, limit):
         return Answer(Kind.BLOCKED, reason="never settles", states=states)
     if sought and not search.best:
         return Answer(Kind.FAILS, states=states)

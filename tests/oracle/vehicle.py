@@ -26,8 +26,7 @@ class Vehicle:
     def __init__(self, random: Random) -> None:
         self.random = random
         self.unit, self.step = random.choices([("s", 1), ("ms", 500), ("s", 2), ("min", 1)], [6, 2, 1, 1])[0]
-        self.timers = random.choice([1, 2, 2, 3])  # how many may still be written
-        self.marks: set[str] = set()
+        self.timers = random.choice([2, 3, 4, 5, 6])  # how many may still be written
         self.lines: dict[str, list[str]] = {
             name: [] for name in ("world", "harness", "controller", "given", "requirements")
         }
@@ -48,9 +47,8 @@ class Vehicle:
     def maybe(self, chance: float) -> bool:
         return self.random.random() < chance
 
-    def add(self, block: str, line: str, *marks: str) -> None:
+    def add(self, block: str, line: str) -> None:
         self.lines[block].append(line)
-        self.marks.update(marks)
 
     def steps(self, count: int) -> str:
         """So many steps, as a duration."""
@@ -58,10 +56,9 @@ class Vehicle:
 
     def window(self) -> tuple[int, int, str]:
         """The duration of a timer: its bounds in steps, and its text."""
-        count = self.random.choice([1, 1, 2, 2, 3])
+        count = self.random.choice([1, 1, 2, 2, 3, 4])
         if self.maybe(0.8):
             return count, count, self.steps(count)
-        self.marks.add("tolerance")
         if count > 1 and self.maybe(0.5):
             return count - 1, count + 1, f"{self.steps(count)} +- {self.steps(1)}"
         return count, count + 1, f"from {self.steps(count)} to {self.steps(count + 1)}"
@@ -92,35 +89,34 @@ class Vehicle:
 
     def add_world(self) -> None:
         kinds = [self.add_contact, self.add_switch, self.add_one_by_one, self.add_number]
-        for name in "abc"[: self.random.choices([1, 2, 3], [3, 6, 2])[0]]:
+        for name in "abc"[: self.random.choices([1, 2, 3], [3, 6, 3])[0]]:
             weights = [10, 1, 2, 2] if self.worlds < 4 else [1, 0, 0, 0]
             self.random.choices(kinds, weights)[0](name)
-        firsts = [self.random.choice(facts) for facts in self.variables.values() if self.maybe(0.6)]
+        firsts = [self.random.choice(facts) for facts in self.variables.values() if self.maybe(0.85)]
         if firsts:
-            self.add("world", "at first " + ", ".join(firsts), "at first")
+            self.add("world", "at first " + ", ".join(firsts))
 
     def add_contact(self, name: str) -> None:
         self.add("world", f"{name} contact")
-        self.variables[name] = [f"{name} is off", f"{name} is off", f"{name} is on"]
+        self.variables[name] = [f"{name} is off"] * 3 + [f"{name} is on"]
         self.facts.append(name)
         self.worlds *= 2
 
     def add_switch(self, name: str) -> None:
-        self.add("world", f"{name} off | low | high", "switch")
+        self.add("world", f"{name} off | low | high")
         self.variables[name] = [f"{name} is off", f"{name} is not high"]
         self.facts += self.random.sample([f"{name} is low", f"{name} in {{low, high}}", f"{name} is not off"], 2)
-        self.marks.update(word for word in ("in {", "is not") if any(word in fact for fact in self.facts))
         self.worlds *= 3
 
     def add_one_by_one(self, name: str) -> None:
-        self.add("world", f"{name} off | low | high one by one", "one by one")
+        self.add("world", f"{name} off | low | high one by one")
         self.variables[name] = [f"{name} is off", f"{name} is off", f"{name} is low"]
-        self.facts += [f"{name} is high", self.random.choice([f"{name} is low", f"{name} is not off"])]
+        self.facts += [f"{name} is high"] * 2 + [self.random.choice([f"{name} is low", f"{name} is not off"])]
         self.worlds *= 3
 
     def add_number(self, name: str) -> None:
         bounds = self.random.choice([[10], [10], [10, 20]])
-        self.add("world", f"{name} 0 .. 30 V", "number")
+        self.add("world", f"{name} 0 .. 30 V")
         self.variables[name] = [f"{name} below 10 V", f"{name} is 10 V", f"{name} at most 10 V"]
         self.numbers[name] = bounds
         self.facts.append(self.comparison(name))
@@ -128,7 +124,6 @@ class Vehicle:
 
     def comparison(self, name: str) -> str:
         word = self.random.choice(["above", "below", "at least", "at most", "is"])
-        self.marks.add(f"comparison: {word}")
         return f"{name} {word} {self.random.choice(self.numbers[name])} V"
 
     # ------------------------------------------------------------------------------------------------- harness
@@ -143,7 +138,7 @@ class Vehicle:
     def add_harness(self) -> None:
         """A wire for each variable, then what joins them."""
         if self.maybe(0.07):
-            self.add("harness", f"source plus when {self.fact()}", "source when")
+            self.add("harness", f"source plus when {self.fact()}")
         else:
             self.add("harness", "source plus")
         for index, name in enumerate(self.variables):
@@ -155,13 +150,13 @@ class Vehicle:
             self.add_relay("k1")
             if self.maybe(0.2):
                 self.add_relay("k2")
-        if self.maybe(0.02):
+        if self.maybe(0.035):
             self.add_race()
         self.add_joints()
 
     def add_wire(self, name: str, fact: str) -> None:
         if self.maybe(0.15):
-            self.add("harness", f"wire {name} to ground when {fact}", "to ground")
+            self.add("harness", f"wire {name} to ground when {fact}")
             self.ground_wires[name] = fact
             return
         self.add("harness", f"wire {name} from plus when {fact}")
@@ -172,26 +167,26 @@ class Vehicle:
         wires = list(self.wires)
         if len(wires) > 1 and self.maybe(0.3):
             one, other = self.random.sample(wires, 2)
-            self.add("harness", f"diode {one} -> {other}", "diode")
+            self.add("harness", f"diode {one} -> {other}")
         if wires and self.maybe(0.15):
             self.add("harness", "wire wake")
             for wire in self.random.sample(wires, self.random.randint(1, len(wires))):
-                self.add("harness", f"diode {wire} -> wake", "diode")
+                self.add("harness", f"diode {wire} -> wake")
             self.wires["wake"] = "wake is live"
         if len(wires) > 1 and self.maybe(0.06):
             one, other = self.random.sample(wires, 2)
-            self.add("harness", f"join {one} with {other} when {self.fact()}", "join")
+            self.add("harness", f"join {one} with {other} when {self.fact()}")
         if wires and self.maybe(0.06):
             line = f"wire swap from {wires[0]} when {self.fact()}, otherwise from plus"
-            self.add("harness", line, "change-over")
+            self.add("harness", line)
             self.wires["swap"] = "swap is live"
-        if wires and self.maybe(0.05):
+        if wires and self.maybe(0.06):
             line = f"wire short from plus when {self.fact()}, to ground when {self.fact()}"
-            self.add("harness", line, "live and grounded")
+            self.add("harness", line)
             self.wires["short"] = "short is live"
             self.ground_wires["short"] = "short is grounded"
         if wires and self.maybe(0.06):
-            self.add("harness", f"load bulb on {self.random.choice(wires)} 4 A", "load")
+            self.add("harness", f"load bulb on {self.random.choice(wires)} 4 A")
 
     def add_relay(self, name: str) -> None:
         """A relay, whose contact then switches a wire."""
@@ -203,15 +198,12 @@ class Vehicle:
             lo, hi, window = self.window()
             coil = f"{kind}({x}, {window})"
             self.timed.append(Timed(name, kind, x, lo, hi))
-            self.marks.add("relay with timer")
-        elif self.maybe(0.2):
+        elif self.maybe(0.45):
             coil = f"bistable(set {x}, reset {self.random.choice(self.facts)})"
-            self.marks.add("relay with memory")
         supply = ""
         if self.maybe(0.35):
             supply = f" supply {self.random.choice([*self.wires, 'plus'])}"
-            self.marks.add("relay with supply")
-        self.add("harness", f"relay {name} coil {coil}{supply}", "relay")
+        self.add("harness", f"relay {name} coil {coil}{supply}")
         self.add("harness", f"wire {name}_out from plus when {name}")
         self.relays.append(name)
         self.facts.append(name)
@@ -220,6 +212,6 @@ class Vehicle:
     def add_race(self) -> None:
         """Two relays that release each other."""
         fact = self.random.choice(self.facts)
-        self.add("harness", f"relay r1 coil ({fact}) and not r2", "relay race")
-        self.add("harness", f"relay r2 coil ({fact}) and not r1")
-        self.relays += ["r1", "r2"]
+        self.add("harness", f"relay x1 coil ({fact}) and not x2")
+        self.add("harness", f"relay x2 coil ({fact}) and not x1")
+        self.relays += ["x1", "x2"]

@@ -1,0 +1,72 @@
+"""The engine against the explorer, on random small programs and on those on which they once disagreed."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from tests.oracle.agreement import compare
+from tests.oracle.explorer import TooBig
+from tests.oracle.loading import loaded
+from tests.oracle.programs import CONSTRUCTS, Made, Mix, programs, random_program
+
+SEEDS = 300
+LIMIT = 4_000  # states of one requirement
+SECONDS = 5.0  # for the engine, for one requirement
+REGRESSIONS = sorted((Path(__file__).parent / "regressions").glob("*.circuit"))
+
+
+def run(mix: Mix, made: Made) -> list[str]:
+    """Compares on one program; what they contradict each other in."""
+    try:
+        compared = compare(loaded(made.text), SECONDS, LIMIT)
+    except TooBig:
+        mix.skipped += 1
+        return []
+    mix.add(made)
+    for each in compared:
+        mix.note(each.answer.kind.value, each.answer.moments)
+    return [f"program {made.seed}, {x.name}: {x.complaint}" for x in compared if x.complaint]
+
+
+def test_engine_and_explorer_agree(capsys: pytest.CaptureFixture[str]) -> None:
+    """Never contradict each other; equally short stories; and the run is not dull."""
+    mix = Mix()
+    complaints = [line for seed in range(SEEDS) for line in run(mix, random_program(seed))]
+    with capsys.disabled():
+        print("", *mix.lines(), sep="\n")
+    assert not complaints, "\n".join(complaints)
+    assert mix.skipped < SEEDS / 20
+    assert mix.share("proved") >= 0.25
+    assert mix.share("fails") >= 0.25
+    assert mix.long(4) >= 0.10
+    rare = [name for name in CONSTRUCTS if mix.constructs[name] < 0.03 * mix.programs]
+    assert not rare, f"hardly ever made: {rare}"
+
+
+@settings(max_examples=15, deadline=None, suppress_health_check=list(HealthCheck))
+@given(programs())
+def test_engine_and_explorer_agree_wherever_hypothesis_looks(made: Made) -> None:
+    """The same on programs that Hypothesis draws, and shrinks when it finds a disagreement."""
+    assert not run(Mix(), made), made.text
+
+
+@pytest.mark.campaign
+def test_engine_and_explorer_agree_at_length(capsys: pytest.CaptureFixture[str]) -> None:
+    """As many programs as CAMPAIGN_COUNT says, from seed CAMPAIGN_SEED on."""
+    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "60"))
+    mix = Mix()
+    complaints = [line for each in range(seed, seed + count) for line in run(mix, random_program(each))]
+    with capsys.disabled():
+        print("", *mix.lines(), sep="\n")
+    assert not complaints, "\n".join(complaints)
+
+
+@pytest.mark.parametrize("path", REGRESSIONS, ids=lambda path: path.stem)
+def test_what_once_was_wrong(path: Path) -> None:
+    """Programs on which engine and explorer once disagreed; each says in its first lines what was wrong."""
+    compared = compare(loaded(path.read_text(encoding="utf-8")), SECONDS, LIMIT)
+    assert not [f"{x.name}: {x.complaint}" for x in compared if x.complaint]
