@@ -9,8 +9,8 @@ from dataclasses import dataclass, replace
 from logiccheck.base.budget import Budget
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.question import Question, Questions
-from logiccheck.engine.reach import Happens, Impossible, Unknown, reach
-from logiccheck.engine.replay import confirm
+from logiccheck.engine.reach import Happens, Impossible, Unknown, reach, search
+from logiccheck.engine.replay import StoryRefused, confirm
 from logiccheck.engine.tell import tell
 from logiccheck.engine.timing import Trace
 from logiccheck.engine.troubles import contradiction, involved, settled_moment, stopped_time
@@ -77,11 +77,13 @@ class _Checker:
 
     def _decide(self, questions: Questions, question: Question, budget: Budget) -> Verdict:
         requirement = question.requirement
-        answer = reach(questions.cone(question.bad), budget, lambda: questions.told(question))
+        answer = reach(questions.cone(question.bad), budget, lambda: questions.told(question), questions.settles)
         wanted = isinstance(requirement.form, Possible)
         match answer:
             case Happens():
-                story = self._story(question, answer.cone, answer.trace)
+                story = self._story(questions, question, answer, budget)
+                if story is None:
+                    return Verdict(requirement, Kind.BLOCKED, obstacle=Obstacle.UNSETTLED)
                 verdict = Verdict(requirement, Kind.FAILS, story, covered=story.moments - 1)
                 if not wanted:
                     return verdict
@@ -93,10 +95,21 @@ class _Checker:
                     return Verdict(requirement, Kind.FAILS)
                 return self._with_a_case(questions, question, Verdict(requirement, Kind.PROVED), budget)
 
-    def _story(self, question: Question, cone: Cone, trace: Trace) -> Story:
-        overdue = not _holds_last(cone, trace, question.breach.now)
-        story = tell(cone, trace, overdue, involved(cone))
-        confirm(self.program, cone, story, question.requirement.form)
+    def _story(self, questions: Questions, question: Question, found: Happens, budget: Budget) -> Story | None:
+        """The story as confirmed. In a vehicle of which something may never settle the first one found may end there;
+        then another is sought in which all settles, and None given if there is none."""
+        try:
+            return self._confirmed(question, found)
+        except StoryRefused:
+            if questions.settles:
+                raise
+        again = search(questions.told(question, whole=True), budget, known=False)
+        return self._confirmed(question, again) if isinstance(again, Happens) else None
+
+    def _confirmed(self, question: Question, found: Happens) -> Story:
+        overdue = not _holds_last(found.cone, found.trace, question.breach.now)
+        story = tell(found.cone, found.trace, overdue, involved(found.cone))
+        confirm(self.program, found.cone, story, question.requirement.form)
         return story
 
     def _with_a_case(self, questions: Questions, question: Question, proved: Verdict, budget: Budget) -> Verdict:

@@ -7,10 +7,10 @@ beside any story of the cone unless what is given stops time, which is asked for
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 
-from logiccheck.model.circuit.aig import Aig, Lit, Node
+from logiccheck.model.circuit.aig import FALSE, Aig, Lit, Node
 from logiccheck.model.circuit.system import Bit, Clock, Constraint, Line, System, Watch
 
 
@@ -114,15 +114,28 @@ class Reach:
         Stories are told and their moments counted on such a cone: what counts there is a matter of names alone.
         """
         system = self.system
-        chosen = [c for c in system.constraints if c.line in lines or (c.line is None and self._codes(c) & set(world))]
+        chosen = [c for c in system.constraints if c.line in lines]
         seen = self.nodes([bad, *(c.lit for c in chosen)])
         self.nodes([clock.due for clock in system.clocks.values() if clock.key in timers], seen)
         self.nodes([bit for name in world for bit in system.world.coded[name].bits], seen)
-        return self._cut(bad, seen, chosen)
+        return self._cut(bad, seen, self._coding(seen) + chosen)
 
-    def _codes(self, constraint: Constraint) -> set[str]:
-        """The variables that something which is always so speaks of."""
-        return self.world(set(self.system.aig.cone([constraint.lit])))
+    def settling(self, cone: Cone, changing: Mapping[str, Lit], whole: bool) -> Cone:
+        """The cone in which, besides, none of these bits (of its own, or of the whole) goes on changing in a moment."""
+        own = {bit.name for bit in cone.bits}
+        lits = [lit for name, lit in changing.items() if (whole or name in own) and lit != FALSE]
+        if not lits:
+            return cone
+        still = Constraint(self.system.aig.any_of(lits) ^ 1)
+        seen = self.nodes([still.lit], set(cone.order))
+        lines = [c for c in cone.constraints if c.line is not None]
+        return self._cut(cone.bad, seen, [*self._coding(seen), *lines, still])
+
+    def _coding(self, seen: set[Node]) -> list[Constraint]:
+        """The coding of the variables of the world that are in use."""
+        world = self.world(seen)
+        coding = (i for i, c in enumerate(self.system.constraints) if c.line is None)
+        return [self.system.constraints[i] for i in coding if self._assumed[i] & world]
 
     def _cut(self, bad: Lit, seen: set[Node], constraints: list[Constraint]) -> Cone:
         system, world = self.system, self.world(seen)

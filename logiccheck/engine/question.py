@@ -38,8 +38,7 @@ class Questions:
     def __init__(self, moment: Moment, settles: bool, only: frozenset[str] | None = None) -> None:
         self.moment = moment
         assume(moment)
-        if not settles:
-            moment.system.constrain(moment.unsettled ^ 1)
+        self.settles = settles
         self.all = [self._question(r, builtin) for r, builtin in _asked(moment) if only is None or r.name in only]
         self.reach = Reach(moment.system)
         self.names = Names(moment.program)
@@ -52,27 +51,36 @@ class Questions:
         return Question(requirement, b, cases, builtin, bad)
 
     def _outputs(self, form: Form) -> Iterator[Case]:
-        """An output that a requirement names must be able to be on."""
+        """An output that a requirement names must be able to be on (for an instant, where instants count)."""
+        instants = isinstance(form, Never) and form.instant
+        reactions = self.moment.reactions if instants else [self.moment.settled]
         seen: set[str] = set()
         for part in parts_of(form):
             for e in subexpressions(part):
                 if isinstance(e, Signal) and e.kind is SignalKind.OUTPUT and e.name not in seen:
                     seen.add(e.name)
-                    yield Case(e, self.moment.settled.signals[e.kind, e.name])
+                    on = self.moment.system.aig.any_of(r.signals[e.kind, e.name] for r in reactions)
+                    yield Case(e, on)
 
     def cone(self, bad: Lit) -> Cone:
         """What a proof needs to look at."""
         return self.reach.cone(bad)
 
-    def told(self, question: Question) -> Cone:
-        """What counts in a story of this question: everything that can matter to it by name."""
-        asked = parts_of(question.requirement.form)
-        matter = self.names.matter(asked)
+    def matter(self, question: Question) -> Matter:
+        return self.names.matter(parts_of(question.requirement.form))
+
+    def told(self, question: Question, whole: bool = False) -> Cone:
+        """What counts in a story of this question: everything that can matter to it by name; where moments may fail to
+        settle, only moments in which that (or the whole vehicle) settles."""
+        asked, matter = parts_of(question.requirement.form), self.matter(question)
         lines = {line for line in self._lines if self._belongs(line, matter)}
         holders = [*asked, *(e for item in matter.items for e in self.names.expressions(item))]
         holders += [e for i in matter.givens for e in parts_of_given(self.moment.program.givens[i])]
         timers = {key for holder in holders for key in _timers(holder)}
-        return self.reach.named_cone(question.bad, sorted(matter.names(WORLD)), timers, lines)
+        cone = self.reach.named_cone(question.bad, sorted(matter.names(WORLD)), timers, lines)
+        if self.settles:
+            return cone
+        return self.reach.settling(cone, self.moment.changing, whole)
 
     @staticmethod
     def _belongs(line: Line, matter: Matter) -> bool:

@@ -49,7 +49,7 @@ class ProofRefused(Exception):
     """Our own proof did not pass its re-check: a mistake in this program, never a verdict."""
 
 
-def reach(cone: Cone, budget: Budget, told: Callable[[], Cone] | None = None) -> Answer:
+def reach(cone: Cone, budget: Budget, told: Callable[[], Cone] | None = None, settles: bool = True) -> Answer:
     """Decides whether `cone.bad` can become true in a story that meets what is given; the story is one of the cone that
     `told` gives (or of the same)."""
     if cone.bad == 0:
@@ -63,10 +63,10 @@ def reach(cone: Cone, budget: Budget, told: Callable[[], Cone] | None = None) ->
             return Impossible(result)
     except OutOfTime:
         result = None
-    return _search(told() if told is not None else cone, budget, known=result is not None)
+    return search(told() if told is not None else cone, budget, known=result is not None and settles)
 
 
-def _search(cone: Cone, budget: Budget, known: bool) -> Answer:
+def search(cone: Cone, budget: Budget, known: bool) -> Answer:
     """The shortest story; `known`: there is one."""
     search = Search(cone, budget)
     try:

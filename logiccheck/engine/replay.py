@@ -44,7 +44,8 @@ def played(program: Program, story: Story) -> Timeline:
 
 
 def confirm(program: Program, cone: Cone, story: Story, form: Form) -> None:
-    """Raises StoryRefused unless the story meets what is given (as far as it touches it) and shows what it claims."""
+    """Raises StoryRefused unless the story meets what is
+    given (as far as it touches it) and shows what it claims."""
     timeline = played(program, story)
     if not timeline.settles:
         raise StoryRefused("the last moment never settles")

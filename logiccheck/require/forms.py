@@ -161,13 +161,16 @@ def _only_after(o: Observer, form: OnlyAfter) -> Breach:
     plain = o.see(form.p)
     p, before = _lasted(o, plain, form.time)
     q_before = o.remember("was", q.after)
-    seen = aig.either(o.bit("seen"), before)
-    anew_at, anew_after = r.at, r.after
     if form.r is None:
+        seen = aig.either(o.bit("seen"), before)
         anew_at, anew_after = aig.both(q_before, q.at ^ 1), aig.both(q.at, q.after ^ 1)
+    else:
+        seen = aig.either(o.bit("seen"), aig.both(before, o.remember("since", r.after) ^ 1))
+        anew_at, anew_after = r.at, r.after
     seen_at = aig.either(p.at, aig.both(seen, anew_at ^ 1))
     seen_after = aig.either(p.after, aig.both(seen_at, anew_after ^ 1))
-    o.keep("seen", seen_after)
+    # while r holds there is an instant with r after every instant with p: none of them is seen once r is over
+    o.keep("seen", seen_after if form.r is None else aig.both(seen_after, r.after ^ 1))
     rises_at, rises_after = aig.both(q.at, q_before ^ 1), aig.both(q.after, q.at ^ 1)
     cases = [Case(form.q, aig.either(rises_at, rises_after))]
     if form.time is not None:

@@ -39,6 +39,7 @@ class Moment:
         last.store.close()
         self._again = Reaction(self.program, self.forms, Store(self.system, last.store))
         aig = self.system.aig
-        changed = [aig.differ(self._again.store.next[name], lit) for name, lit in last.store.next.items()]
-        changed += [aig.differ(self._again.signals[key], lit) for key, lit in last.signals.items()]
-        self.unsettled: Lit = aig.any_of(changed)
+        # of each stored bit: one more repeat would still change it
+        self.changing = {name: aig.differ(self._again.store.next[name], b) for name, b in last.store.next.items()}
+        changed = [aig.differ(self._again.signals[key], lit) for key, lit in last.signals.items()]
+        self.unsettled: Lit = aig.any_of([*self.changing.values(), *changed])
