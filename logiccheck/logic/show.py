@@ -1,0 +1,110 @@
+"""A rule for people: as written, with shared rules unfolded, and simplified, in the words of the language."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from sympy import Symbol
+from sympy.logic.boolalg import Boolean
+
+from logiccheck.base.span import Span
+from logiccheck.lang.program import Expr, Output, Program, Rule, Signal, SignalKind
+from logiccheck.lang.rebuild import replace_leaves
+from logiccheck.logic.form import Form, form_of, lift
+from logiccheck.logic.simplify import simplified
+
+TextOf = Callable[[Span], str]
+
+TOO_LARGE = "left as written: too large"
+_OR, _XOR, _AND, _NOT, _NAME = range(5)
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """A piece of an expression and how tightly its outermost connective binds."""
+
+    text: str
+    binding: int
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """The three ways to read one rule or output; `simplified` may be `TOO_LARGE`."""
+
+    written: str
+    unfolded: str
+    simplified: str
+
+
+class _Phrases:
+    """The algebra of texts, with brackets only where they are needed."""
+
+    def constant(self, value: bool) -> Phrase:
+        return Phrase("true" if value else "false", _NAME)
+
+    def negate(self, x: Phrase) -> Phrase:
+        return Phrase(f"not {self._inside(x, _NOT)}", _NOT)
+
+    def all_of(self, parts: list[Phrase]) -> Phrase:
+        return self._join(parts, " and ", _AND)
+
+    def any_of(self, parts: list[Phrase]) -> Phrase:
+        return self._join(parts, " or ", _OR)
+
+    def differ(self, left: Phrase, right: Phrase) -> Phrase:
+        return self._join([left, right], " xor ", _XOR)
+
+    def _join(self, parts: list[Phrase], word: str, binding: int) -> Phrase:
+        return Phrase(word.join(self._inside(p, binding) for p in parts), binding)
+
+    @staticmethod
+    def _inside(x: Phrase, binding: int) -> str:
+        return x.text if x.binding >= binding else f"({x.text})"
+
+
+def show(program: Program, name: str, text_of: TextOf) -> Shown:
+    """Shows a rule or output by name; `text_of` gives the user's text of a place. Raises KeyError for other names."""
+    rules = {r.name: r for r in (program.box.rules if program.box else ())}
+    expr = _expr(rules[name])
+    unfolded = unfold(expr, rules)
+    return Shown(
+        _folded(text_of(expr.span)),
+        phrase(form_of(unfolded), text_of).text,
+        simplify_text(unfolded, text_of),
+    )
+
+
+def _expr(rule: Rule | Output) -> Expr:
+    return rule.expr if isinstance(rule, Rule) else rule.command
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.split())
+
+
+def phrase(form: Form, text_of: TextOf) -> Phrase:
+    """A form as text, its places in the order in which they were written."""
+    return lift(form, lambda place: Phrase(_folded(text_of(place.span)), _NAME), _Phrases())
+
+
+def unfold(expr: Expr, rules: dict[str, Rule | Output]) -> Expr:
+    """The expression with every rule and output that it names replaced by what that says; timers stay closed."""
+
+    def inside(e: Expr) -> Expr:
+        if isinstance(e, Signal) and e.kind in (SignalKind.RULE, SignalKind.COMMAND):
+            return unfold(_expr(rules[e.name]), rules)
+        return e
+
+    return replace_leaves(expr, inside)
+
+
+def simplify_text(expr: Expr, text_of: TextOf) -> str:
+    """The expression simplified, each thing that it names taken as one unknown wherever it stands."""
+    form = form_of(expr)
+    first: dict[Expr, int] = {}
+    for i, place in enumerate(form.places):
+        first.setdefault(place, i)
+    same = {Symbol(f"p{i:05d}"): Symbol(f"p{first[place]:05d}") for i, place in enumerate(form.places)}
+    shorter: Boolean | None = simplified(form.expr.xreplace(same))
+    return TOO_LARGE if shorter is None else phrase(Form(shorter, form.places), text_of).text
