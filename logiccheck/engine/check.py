@@ -15,7 +15,7 @@ from logiccheck.engine.tell import tell
 from logiccheck.engine.timing import Trace
 from logiccheck.engine.troubles import contradiction, involved, settled_moment, stopped_time
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Undecided, Verdict
-from logiccheck.lang.program import Possible, Program
+from logiccheck.lang.program import Possible, Program, Requirement
 from logiccheck.model.circuit.reaction import Forms
 from logiccheck.model.circuit.system import Line
 from logiccheck.model.story import Story
@@ -47,6 +47,13 @@ class _Checker:
     only: frozenset[str] | None
 
     def run(self) -> Check:
+        try:
+            return self._check()
+        except KeyboardInterrupt:
+            asked = [r for r in self.program.requirements if self.only is None or r.name in self.only]
+            return Check((), tuple(_interrupted(r) for r in asked), interrupted=True)
+
+    def _check(self) -> Check:
         forms = Forms()
         self.progress("settling")
         moment, trouble = settled_moment(self.program, forms, Budget(self.seconds))
@@ -71,7 +78,7 @@ class _Checker:
                 verdicts.append(replace(verdict, seconds=budget.used, builtin=question.builtin))
         except KeyboardInterrupt:
             rest = questions.all[len(verdicts) :]
-            verdicts += [Verdict(q.requirement, Kind.NOT_DECIDED, undecided=Undecided.INTERRUPTED) for q in rest]
+            verdicts += [replace(_interrupted(q.requirement), builtin=q.builtin) for q in rest]
             return verdicts, True
         return verdicts, False
 
@@ -121,6 +128,10 @@ class _Checker:
             if isinstance(answer, Unknown):
                 return replace(proved, kind=Kind.NOT_DECIDED, undecided=answer.why)
         return proved
+
+
+def _interrupted(requirement: Requirement) -> Verdict:
+    return Verdict(requirement, Kind.NOT_DECIDED, undecided=Undecided.INTERRUPTED)
 
 
 def _holds_last(cone: Cone, trace: Trace, lit: int) -> bool:

@@ -124,8 +124,13 @@ def _calls_within(o: Observer, form: CallsWithin) -> Breach:
     watch = o.watch("open", form.time)
     unanswered_at = aig.both(aig.either(watch.run, p.at), answer.at ^ 1)
     unanswered_after = aig.both(aig.either(unanswered_at, p.after), answer.after ^ 1)
-    o.system.run_watch(watch, start=aig.both(watch.run, unanswered_at) ^ 1, run_next=unanswered_after)
-    too_late = aig.all_of([watch.run, watch.ge, answer.at ^ 1, answer.after])  # answered only after the last instant
+    # the oldest open instant is the moment at which the watch began, or only those just after it
+    goes_on = aig.both(watch.run, unanswered_at)
+    o.system.run_watch(watch, start=goes_on ^ 1, run_next=unanswered_after)
+    from_moment = o.bit("from the moment")
+    o.keep("from the moment", aig.choose(goes_on, from_moment, unanswered_at))
+    # answered only just after the last instant that the oldest one leaves
+    too_late = aig.all_of([watch.run, from_moment, watch.ge, answer.at ^ 1, answer.after])
     return Breach(too_late, aig.both(watch.run, watch.gt), _unexcused(o, form, p, r))
 
 

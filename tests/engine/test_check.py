@@ -43,9 +43,6 @@ def test_progress_names_what_comes_next() -> None:
     assert progress.seen == ["settling", "what is given", "safe", "unsafe"]
 
 
-EARLY = pytest.mark.xfail(strict=True, reason="an interrupt before the verdicts goes through")
-
-
 @pytest.mark.parametrize(
     ("name", "decided"),
     [
