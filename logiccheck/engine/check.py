@@ -7,12 +7,11 @@ from collections.abc import Callable, Collection
 from dataclasses import dataclass, replace
 
 from logiccheck.base.budget import Budget
-from logiccheck.engine.cone import Cone
 from logiccheck.engine.question import Question, Questions
 from logiccheck.engine.reach import Happens, Impossible, Unknown, reach, search
 from logiccheck.engine.replay import StoryRefused, confirm
 from logiccheck.engine.tell import tell
-from logiccheck.engine.timing import Trace
+from logiccheck.engine.timing import holds_last
 from logiccheck.engine.troubles import contradiction, involved, settled_moment, stopped_time
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Undecided, Verdict
 from logiccheck.lang.program import Possible, Program, Requirement
@@ -114,7 +113,7 @@ class _Checker:
         return self._confirmed(question, again) if isinstance(again, Happens) else None
 
     def _confirmed(self, question: Question, found: Happens) -> Story:
-        overdue = not _holds_last(found.cone, found.trace, question.breach.now)
+        overdue = not holds_last(found.cone, found.trace, question.breach.now)
         story = tell(found.cone, found.trace, overdue, involved(found.cone))
         confirm(self.program, found.cone, story, question.requirement.form)
         return story
@@ -132,18 +131,6 @@ class _Checker:
 
 def _interrupted(requirement: Requirement) -> Verdict:
     return Verdict(requirement, Kind.NOT_DECIDED, undecided=Undecided.INTERRUPTED)
-
-
-def _holds_last(cone: Cone, trace: Trace, lit: int) -> bool:
-    """The literal at the last moment of a trace."""
-    stored = {b.now >> 1: False for b in cone.bits}
-    following = [b.next for b in cone.bits]
-    value = False
-    for inputs in trace:
-        values = cone.aig.evaluate([*following, lit], {**stored, **inputs})
-        value = values[-1]
-        stored = {b.now >> 1: v for b, v in zip(cone.bits, values, strict=False)}
-    return value
 
 
 def _weigh(

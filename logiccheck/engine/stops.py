@@ -1,8 +1,9 @@
 """Can what is given bring time to a stop: a moment by which something must happen, and nothing given lets it.
 
 Only what is forcing can. A situation is *stuck* when at some moment no world meets what is given, neither the one from
-before nor one in which only the demanded things are different; while none is reachable, hands that change the world
-only when they must let time go on for ever, because each change ends a run as long as its time. A stuck situation is a
+before nor one in which only the demanded things are different (brought there step by step just before, where they must
+be); while none is reachable, hands that change the world only when they must let time go on for ever, because each such
+change ends a run as long as its time. A stuck situation is a
 stop when no moments before it lead past it either; that is tried with a few. All else is not decided.
 """
 
@@ -10,20 +11,21 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import product
+from itertools import islice, product
 
 from logiccheck.base.budget import Budget, OutOfTime
 from logiccheck.engine.cone import Cone, Reach
+from logiccheck.engine.courses import Course, Plan
 from logiccheck.engine.question import Questions
 from logiccheck.engine.reach import Happens, Impossible, reach
 from logiccheck.engine.shortest import Unrolling
-from logiccheck.engine.timing import Edge, Fact, Trace, round_times
+from logiccheck.engine.timing import Edge, Fact, Trace, holds_last, round_times
 from logiccheck.lang.program import AfterLasting, Excluded, Expr, Given, LastsAtMost, Program
-from logiccheck.lang.walk import references
-from logiccheck.model.circuit.aig import FALSE, TRUE, Aig, Lit, Node
+from logiccheck.lang.walk import Memory, references, subexpressions
+from logiccheck.model.circuit.aig import FALSE, Lit
 from logiccheck.model.circuit.system import Constraint, Line, System
 
-MOST_WORLDS = 200  # combinations of demanded things that are tried at a moment
+MOST_PLANS = 200  # combinations of demanded things that are tried at a moment
 MOST_ESCAPES = 4  # moments that may lead past a stuck situation
 
 
@@ -43,68 +45,99 @@ def time_stops(questions: Questions, budget: Budget) -> Stop | frozenset[Line]:
     if not forcing:
         return frozenset()
     touched = questions.cone(system.aig.all_of(c.lit for c in forcing)).constraints
-    lines = tuple(dict.fromkeys(c.line for c in touched if c.line is not None))
-    demanded = _demanded(questions.moment.program)
-    if _worlds(system, demanded) > MOST_WORLDS:
-        return frozenset(lines)
-    cone = _stuck_cone(system, touched, demanded)
-    answer = reach(cone, budget)
+    lines = frozenset(c.line for c in touched if c.line is not None)
+    plans = _plans(system, _demanded(questions.moment.program), lines)
+    if len(plans) > MOST_PLANS:
+        return lines
+    stuck = _Stuck(system, touched, plans)
+    answer = reach(stuck.cone, budget)
     if isinstance(answer, Impossible):
         return frozenset()
     if not isinstance(answer, Happens):
-        return frozenset(lines)
+        return lines
     try:
-        escapes = _escapes(cone, touched, answer.trace, budget)
+        escapes = _escapes(stuck.cone, touched, answer.trace, budget)
     except OutOfTime:
         escapes = True
-    return frozenset(lines) if escapes else Stop(cone, answer.trace, lines)
+    return lines if escapes else Stop(stuck.cone, answer.trace, stuck.blamed(answer.trace))
 
 
 def _demanded(program: Program) -> list[str]:
-    """The variables of the world that something forcing speaks of directly."""
-    names: dict[str, None] = {}
-    for given in program.givens:
-        part = _forced_part(given)
-        for leaf in references(part) if part is not None else ():
-            names[leaf.name] = None
+    """The variables of the world that something forcing speaks of directly, and those that are excluded beside them."""
     known = {s.name for s in program.switches} | {n.name for n in program.numbers}
-    return [name for name in names if name in known]
+
+    def names(part: Expr | None) -> set[str]:
+        return {leaf.name for leaf in references(part)} & known if part is not None else set()
+
+    demanded: set[str] = set()
+    for given in program.givens:
+        demanded |= names(_forced_part(given))
+    while True:
+        beside = [names(given.p) for given in program.givens if isinstance(given, Excluded)]
+        more = {name for group in beside if group & demanded for name in group} - demanded
+        if not more:
+            return sorted(demanded)
+        demanded |= more
 
 
 def _forced_part(given: Given) -> Expr | None:
     match given:
         case AfterLasting():
             return given.c
-        case LastsAtMost() | Excluded():
+        case LastsAtMost():
             return given.p
+        case Excluded():
+            return given.p if any(isinstance(e, Memory) for e in subexpressions(given.p)) else None
         case _:
             return None
 
 
-def _worlds(system: System, names: list[str]) -> int:
-    count = 1
-    for name in names:
-        count *= len(system.world.coded[name].legal)
-    return count
-
-
-def _stuck_cone(system: System, touched: list[Constraint], demanded: list[str]) -> Cone:
-    """The question whether a stuck moment is reachable: what is given binds every moment before it, not it itself."""
-    aig = system.aig
-    meets = aig.all_of(c.lit for c in touched if c.line is not None)
-    was = {bit >> 1: _was(system, bit) for coded in system.world.coded.values() for bit in coded.bits}
+def _plans(system: System, demanded: list[str], lines: frozenset[Line]) -> list[Plan]:
+    """One plan for each combination of values of the demanded things; at most one more than are tried."""
+    stepping = {line.which for line in lines if line.kind == "steps"}
     coded = [system.world.coded[name] for name in demanded]
-    possible = FALSE
-    for indices in product(*(c.legal for c in coded)):
-        world = dict(was)
-        for c, index in zip(coded, indices, strict=True):
-            world |= {bit >> 1: TRUE if index >> i & 1 else FALSE for i, bit in enumerate(c.bits)}
-        possible = aig.either(possible, substitute(aig, meets, world))
-    broken = system.bit("given broken")
-    broken.next = aig.either(broken.now, meets ^ 1)
-    cone = Reach(system).cone(aig.all_of([system.first ^ 1, broken.now ^ 1, possible ^ 1]))
-    cone.constraints = [c for c in cone.constraints if c.line is None]
-    return cone
+    plans = []
+    for indices in islice(product(*(c.legal for c in coded)), MOST_PLANS + 1):
+        chosen = list(zip(demanded, coded, indices, strict=True))
+        steps = tuple((c, i) for name, c, i in chosen if name in stepping)
+        plans.append(Plan(steps, tuple((c, i) for name, c, i in chosen if name not in stepping)))
+    return plans
+
+
+class _Stuck:
+    """The question whether a stuck moment is reachable: what is given binds every moment before it, not it itself."""
+
+    def __init__(self, system: System, touched: list[Constraint], plans: list[Plan]) -> None:
+        self.system, self.plans = system, plans
+        self.given = [c for c in touched if c.line is not None]
+        self.was = {bit >> 1: _was(system, bit) for c in system.world.coded.values() for bit in c.bits}
+        meets = system.aig.all_of(c.lit for c in self.given)
+        broken = system.bit("given broken")
+        broken.next = system.aig.either(broken.now, meets ^ 1)
+        stuck = system.aig.all_of([system.first ^ 1, broken.now ^ 1, self._no_way_on(self.given)])
+        self.cone = self._cone(stuck)
+
+    def _cone(self, bad: Lit) -> Cone:
+        cone = Reach(self.system).cone(bad)
+        cone.constraints = [c for c in cone.constraints if c.line is None]
+        return cone
+
+    def _no_way_on(self, given: list[Constraint]) -> Lit:
+        """Neither the world from before nor any plan meets these."""
+        aig = self.system.aig
+        meets = aig.all_of(c.lit for c in given)
+        course = Course(self._cone(meets), meets, self.was)
+        ways = [course.lawful(Plan((), ())), *(course.lawful(plan) for plan in self.plans)]
+        return aig.any_of(ways) ^ 1
+
+    def blamed(self, trace: Trace) -> tuple[Line, ...]:
+        """Of the lines that meet in the stop, as few as dropping one by one leaves."""
+        blamed = list(self.given)
+        for line in dict.fromkeys(c.line for c in self.given):
+            fewer = [c for c in blamed if c.line != line]
+            if holds_last(self.cone, trace, self._no_way_on(fewer)):
+                blamed = fewer
+        return tuple(dict.fromkeys(c.line for c in blamed if c.line is not None))
 
 
 def _escapes(cone: Cone, touched: list[Constraint], trace: Trace, budget: Budget) -> bool:
@@ -142,18 +175,3 @@ def _was(system: System, bit: Lit) -> Lit:
     name = f"{system.aig.names[bit >> 1]} was"
     known = system.bits.get(name)
     return known.now if known is not None else system.memory(name, bit)
-
-
-def substitute(aig: Aig, lit: Lit, values: dict[Node, Lit]) -> Lit:
-    """The literal with inputs replaced by other literals."""
-    made: dict[Node, Lit] = {0: FALSE, **values}
-    for node in aig.cone([lit]):
-        if node in made:
-            continue
-        pair = aig.operands[node]
-        if pair is None:
-            made[node] = 2 * node
-        else:
-            a, b = pair
-            made[node] = aig.both(made[a >> 1] ^ (a & 1), made[b >> 1] ^ (b & 1))
-    return made[lit >> 1] ^ (lit & 1)

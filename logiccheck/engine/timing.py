@@ -19,7 +19,7 @@ from fractions import Fraction
 from typing import TypeAlias
 
 from logiccheck.engine.cone import Cone
-from logiccheck.model.circuit.aig import Node
+from logiccheck.model.circuit.aig import Lit, Node
 from logiccheck.model.circuit.system import Clock, Watch
 
 Trace: TypeAlias = list[Mapping[Node, bool]]  # by moment: the value of every input of the cone
@@ -85,6 +85,18 @@ def runs_of(cone: Cone, trace: Trace) -> Runs:
                 began[timer.key] = k
                 runs.begun[k].append(timer.key)
     return runs
+
+
+def holds_last(cone: Cone, trace: Trace, lit: Lit) -> bool:
+    """The literal at the last moment of a trace."""
+    stored = {b.now >> 1: False for b in cone.bits}
+    following = [b.next for b in cone.bits]
+    value = False
+    for inputs in trace:
+        values = cone.aig.evaluate([*following, lit], {**stored, **inputs})
+        value = values[-1]
+        stored = {b.now >> 1: v for b, v in zip(cone.bits, values, strict=False)}
+    return value
 
 
 def edges_of(cone: Cone, trace: Trace, runs: Runs | None = None) -> list[Edge]:

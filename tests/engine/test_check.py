@@ -46,8 +46,8 @@ def test_progress_names_what_comes_next() -> None:
 @pytest.mark.parametrize(
     ("name", "decided"),
     [
-        pytest.param("settling", 0, marks=EARLY),
-        pytest.param("what is given", 0, marks=EARLY),
+        pytest.param("settling", 0),
+        pytest.param("what is given", 0),
         ("safe", 0),
         ("unsafe", 1),
     ],

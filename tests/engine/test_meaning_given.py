@@ -140,7 +140,6 @@ requirements
     assert speeds[0] < speeds[1] == 300 < speeds[2] < speeds[3] == 400 < speeds[4]
 
 
-@pytest.mark.xfail(strict=True, reason="a number that must pass a constant on its way is taken for a possible stop")
 def test_what_must_be_reached_step_by_step_stops_no_time() -> None:
     """The engine can always begin to slow down early enough: nothing that is given stops time."""
     vehicle = program("""
