@@ -127,8 +127,8 @@ class Reach:
         if not lits:
             return cone
         still = Constraint(self.system.aig.any_of(lits) ^ 1)
-        seen = self.nodes([still.lit], set(cone.order))
-        lines = [c for c in cone.constraints if c.line is not None]
+        lines = [c for c in (self.system.constraints if whole else cone.constraints) if c.line is not None]
+        seen = self.nodes([still.lit, *(c.lit for c in lines)], set(cone.order))
         return self._cut(cone.bad, seen, [*self._coding(seen), *lines, still])
 
     def _coding(self, seen: set[Node]) -> list[Constraint]:
