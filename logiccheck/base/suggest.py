@@ -22,7 +22,10 @@ def distance(left: str, right: str) -> int:
 
 
 def near(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
-    """The known names close to `name`, nearest first, then in alphabetical order; at most `most` of them."""
+    """The known names close to `name`, nearest first, then in alphabetical order; at most `most` of them.
+
+    Capitals and underscores do not count; names that differ in nothing else are the only ones.
+    """
     folded = name.casefold().replace("_", "")
     allowed = 1 + len(folded) // 4
     found: list[tuple[int, str]] = []
@@ -34,4 +37,6 @@ def near(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
             steps = distance(folded, other)
             if steps <= allowed and steps < max(len(folded), len(other)):
                 found.append((steps, candidate))
-    return tuple(candidate for _, candidate in sorted(found)[:most])
+    found.sort()
+    same = [candidate for steps, candidate in found if steps == 0]
+    return tuple(same or [candidate for _, candidate in found])[:most]

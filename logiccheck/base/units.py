@@ -49,14 +49,14 @@ class Quantity:
 
 
 def _table() -> dict[str, Unit]:
-    """Every unit by its name; the first of a dimension with factor 1 is its base unit."""
+    """Every unit by its name, in each dimension the most usual first; the base unit has the factor 1."""
     psi = Fraction("4.4482216152605") / Fraction("0.0254") ** 2 / 100_000
     rows: tuple[tuple[str, Dimension, Fraction | int | str], ...] = (
-        ("us", Dimension.TIME, 1),
-        ("ms", Dimension.TIME, 1_000),
         ("s", Dimension.TIME, 1_000_000),
         ("min", Dimension.TIME, 60_000_000),
         ("h", Dimension.TIME, 3_600_000_000),
+        ("ms", Dimension.TIME, 1_000),
+        ("us", Dimension.TIME, 1),
         ("A", Dimension.CURRENT, 1),
         ("mA", Dimension.CURRENT, "0.001"),
         ("V", Dimension.VOLTAGE, 1),
@@ -157,8 +157,8 @@ def show_time(micros: Fraction | int) -> str:
             return f"{count} {name}"
     if (micros / 100_000).denominator == 1:
         return f"{show_number(micros / 1_000_000)} s"
-    if abs(micros) < 1_000_000 and (micros / 1_000).denominator == 1:
-        return f"{show_number(micros / 1_000)} ms"
     if abs(micros) < 1_000:
         return f"{show_number(micros)} us"
+    if abs(micros) < 1_000_000:
+        return f"{show_number(micros / 1_000)} ms"
     return f"{show_number(micros / 1_000_000)} s"

@@ -18,6 +18,7 @@ class Token:
     kind: str
     text: str
     span: Span
+    gap: int  # blanks before it
 
 
 # What the grammar guarantees about the children of a rule is checked by the parser, not by types: they are `Any` here
@@ -79,6 +80,16 @@ def _chain(word: str) -> Builder:
     return lambda span, c: w.Chain(word, tuple(c), span)
 
 
+def _xor(span: Span, c: Children) -> w.Chain:
+    """From the left, two by two: what stands before each further `xor` is one part."""
+    chain: w.Expr = c[0]
+    for i in range(1, len(c), 2):
+        end = c[i + 2].span.begin - c[i + 2].gap if i + 2 < len(c) else span.end
+        chain = w.Chain("xor", (chain, c[i + 1]), Span(span.file, span.begin, end))
+    assert isinstance(chain, w.Chain)
+    return chain
+
+
 def _held(word: str) -> Builder:
     return lambda span, c: w.Held(_name(c[0]), word, c[1], span)
 
@@ -98,7 +109,7 @@ def _blink(span: Span, c: Children) -> w.Blink:
 
 EXPRESSIONS: dict[str, Builder] = {
     "or_": _chain("or"),
-    "xor_": _chain("xor"),
+    "xor_": _xor,
     "and_": _chain("and"),
     "at_most_one": _chain("at most one"),
     "negation": lambda span, c: w.Negation(c[0], span),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any
 
@@ -29,7 +30,23 @@ def bind(checklist: w.File, use: w.UseChecklist, text: str, found: list[Diagnost
         if isinstance(block.header, w.Plain) and block.header.word in ("given", "requirements"):
             blocks.append(w.Block(block.header, tuple(binder.item(item, use.prefix.text) for item in block.items)))
     swaps = tuple(sorted(binder.swaps.items(), key=lambda swap: swap[0].begin))
-    return w.File(checklist.path, checklist.text, tuple(blocks), checklist.lost, swaps)
+    used = {checklist.text[span.begin : span.end] for span, _ in swaps}
+    idle = tuple(name for role, value in bound.items() if role not in used for name in _names(value))
+    return w.File(checklist.path, checklist.text, tuple(blocks), checklist.lost, swaps, idle)
+
+
+def _names(node: Any) -> Iterator[w.Name]:
+    """The names that a binding speaks of."""
+    if isinstance(node, tuple):
+        for part in node:
+            yield from _names(part)
+    elif is_dataclass(node) and not isinstance(node, w.Name):
+        for field in fields(node):
+            value = getattr(node, field.name)
+            if field.name == "name" and isinstance(value, w.Name):
+                yield value
+            else:
+                yield from _names(value)
 
 
 def _roles(checklist: w.File, found: list[Diagnostic]) -> dict[str, w.Role]:

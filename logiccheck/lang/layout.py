@@ -83,11 +83,13 @@ def _block(lines: list[Line], file: str, found: list[Diagnostic]) -> RawBlock:
     words = ITEM_WORDS[head.word]
     level = lines[1].indent if len(lines) > 1 else 0
     items: list[Piece] = []
+    uneven = False
     at = 1
     while at < len(lines):
         stop = _item_end(lines, at, level, words)
         line = lines[at]
-        if line.indent < level:
+        if line.indent < level and not uneven:  # once a block: if its first line is the odd one, all others are
+            uneven = True
             found.append(Diagnostic(BadIndent(level), line.span(file), lines[1].span(file)))
         items.append(_piece(lines[at:stop]))
         at = stop

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from typing import Any
 
@@ -21,6 +22,7 @@ from logiccheck.lang.mistakes.layout import TooDeep
 from logiccheck.lang.unexpected import Stop, explain, misplaced
 from logiccheck.lang.words import ITEM_WORDS
 
+NAME = re.compile(r"[^\W\d_]\w*")
 _ITEM_DEPTH = 8  # of the tree of an item around its conditions
 _STARTS = ("header", *(f"{block}_item" for block in ITEM_WORDS))
 
@@ -99,6 +101,8 @@ def _build(root: Any, piece: Piece, path: str) -> Any:
         span = Span(path, piece.begin + node.meta.start_pos, piece.begin + node.meta.end_pos)
         if children_done:
             children = done.pop()
+            if node.data == "xor_" and len(children) > 2 * limits.NESTING:  # it is read two by two
+                raise _TooDeep(Span(path, span.begin, span.begin + 1))
             done[-1].append(BUILDERS[str(node.data)](span, children))
         elif len(done) > limits.NESTING + _ITEM_DEPTH:
             raise _TooDeep(Span(path, span.begin, span.begin + 1))
@@ -111,8 +115,11 @@ def _build(root: Any, piece: Piece, path: str) -> Any:
 
 def _token(token: LarkToken, piece: Piece, path: str) -> Token:
     assert token.start_pos is not None
+    before = token.start_pos
+    while before > 0 and piece.text[before - 1] in " \t\n":
+        before -= 1
     begin = piece.begin + token.start_pos
-    return Token(token.type, str(token), Span(path, begin, begin + len(token)))
+    return Token(token.type, str(token), Span(path, begin, begin + len(token)), token.start_pos - before)
 
 
 def _stop(unexpected: UnexpectedInput, piece: Piece) -> Stop:
@@ -123,8 +130,11 @@ def _stop(unexpected: UnexpectedInput, piece: Piece) -> Stop:
             return Stop(end, "", "$END", frozenset(unexpected.accepts or unexpected.expected))
         case UnexpectedToken():
             expected = frozenset(unexpected.accepts or unexpected.expected)
-            kind = "NAME" if unexpected.token.type == "UNIT" else unexpected.token.type  # the two look alike
-            return Stop(_offset(unexpected), str(unexpected.token), kind, expected)
+            at = _offset(unexpected)
+            name = NAME.match(piece.text, at) if unexpected.token.type == "UNIT" else None
+            if name is not None:  # the two look alike, and a name may be longer
+                return Stop(at, name[0], "NAME", expected)
+            return Stop(at, str(unexpected.token), unexpected.token.type, expected)
         case UnexpectedCharacters():
             return Stop(_offset(unexpected), unexpected.char, "", frozenset(unexpected.allowed or ()))
         case _:

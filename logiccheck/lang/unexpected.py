@@ -43,6 +43,8 @@ WORDS: dict[str, str] = {
 _ATOMS = frozenset({"NAME", "TRUE", "FALSE", "LPAR", "ON_DELAY", "OFF_DELAY", "ONE_SHOT", "_BLINK", "_BISTABLE"}) | {
     "_IMPULSE_RELAY", "RISES", "FALLS", "_PREVIOUS", "_NOT",
 }  # fmt: skip
+_STATES = frozenset({"ON", "OFF", "LIVE", "GROUNDED"})
+_JOINING = frozenset({"and", "or", "xor"})
 _COMPARISONS = ("above", "below", "at least", "at most")
 
 
@@ -138,7 +140,10 @@ def _is_comparison(stop: Stop, piece: Piece) -> _Guess:
 
 
 def _condition(stop: Stop, piece: Piece) -> _Guess:
-    """A place where only a condition could stand."""
+    """A place where only a condition could stand; also where a word such as `and` was read as a name there."""
+    before = re.search(r"(\w+)\s+\Z", piece.text[: stop.at])
+    if before is not None and before[1] in _JOINING and "_AND" in stop.expected:
+        return MissingCondition(f"`{before[1]}`"), before.start(1), before.end(1)
     choices = stop.expected & {"_NEVER", "_EXPECT"}  # where a line may also go on in another way
     if "_NOT" not in stop.expected or "LPAR" not in stop.expected or choices:
         return None
@@ -148,9 +153,9 @@ def _condition(stop: Stop, piece: Piece) -> _Guess:
 
 def _operator(stop: Stop, piece: Piece) -> _Guess:
     """A second condition right behind the first."""
-    if stop.kind in _ATOMS and "_AND" in stop.expected:
+    if stop.kind in _ATOMS | _STATES and "_AND" in stop.expected:
         before = re.search(r"(\w+)\s+\Z", piece.text[: stop.at])
-        name = stop.kind == "NAME" and before is not None and before[1] not in RESERVED
+        name = stop.kind in _STATES | {"NAME"} and before is not None and before[1] not in RESERVED
         left = before[1] if before is not None and name else ""
         return MissingOperator(left, stop.text), stop.at, stop.at + len(stop.text)
     return None

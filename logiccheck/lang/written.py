@@ -200,7 +200,8 @@ class Block:
 class File:
     """`lost` are names that stand where a declaration could not be read: nobody complains that they are unknown.
 
-    `swaps` are the roles of a checklist in use, by rising place, each with the text of what it is bound to.
+    `swaps` are the roles of a checklist in use, by rising place, each with the text of what it is bound to;
+    `idle` are names bound to roles that it does not use.
     """
 
     path: str
@@ -208,3 +209,4 @@ class File:
     blocks: tuple[Block, ...]
     lost: frozenset[str]
     swaps: tuple[tuple[Span, str], ...] = ()
+    idle: tuple[Name, ...] = ()

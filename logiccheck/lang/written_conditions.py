@@ -124,7 +124,7 @@ class Negation:
 
 @dataclass(frozen=True, slots=True)
 class Chain:
-    """Two or more parts joined by the same `word`: "and", "or", "xor", or "at most one"."""
+    """Two or more parts (of "xor" two) joined by the same `word`: "and", "or", "xor", or "at most one"."""
 
     word: str
     parts: tuple[Expr, ...]

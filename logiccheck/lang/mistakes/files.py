@@ -253,6 +253,9 @@ class UnboundRole(Mistake):
     def hint(self) -> str:
         return f"Add `{self.role} = ...` with a name, a condition or a quantity of the vehicle."
 
+    def second(self) -> str:
+        return "the role in the checklist"
+
 
 @dataclass(frozen=True, slots=True)
 class RoleTwice(Mistake):

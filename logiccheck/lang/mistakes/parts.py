@@ -36,6 +36,9 @@ class SaidTwice(Mistake):
     def hint(self) -> str:
         return "Keep one of the two."
 
+    def second(self) -> str:
+        return "the first one"
+
 
 @dataclass(frozen=True, slots=True)
 class MissingReading(Mistake):

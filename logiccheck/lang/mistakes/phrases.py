@@ -17,4 +17,4 @@ def listed(names: Sequence[str], join: str = "and", most: int = 8) -> str:
 
 def one_of(names: Sequence[str]) -> str:
     """`a`, `b` or `c`."""
-    return listed(names, "or", 4)
+    return listed(names, "or", 6)

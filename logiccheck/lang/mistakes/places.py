@@ -142,7 +142,7 @@ class NotOfTheWorld(Mistake):
         return f"`{self.word}` is {self.kind}; {self.place} speaks of the world only: switches, contacts and numbers."
 
     def hint(self) -> str:
-        return "What copper and the box do follows from the world: assume something about what moves it."
+        return "What copper and the box do follows from the world: say how the switch that moves it stands."
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,7 +237,7 @@ class MemoryInFact(Mistake):
     code, name, title = "E507", "memory-in-fact", "Fact with a memory"
 
     def sentence(self) -> str:
-        return f"{self.place} speaks of one instant: `{self.what}` cannot stand in it."
+        return f"{self.place[0].upper()}{self.place[1:]} speaks of one instant: `{self.what}` cannot stand in it."
 
     def hint(self) -> str:
         return "In `given`, time has forms of its own: `... lasts at most 60 s`, or `... after ... has lasted 3 s`."

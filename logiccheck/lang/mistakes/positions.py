@@ -79,6 +79,9 @@ class SwitchAlone(Mistake):
     def hint(self) -> str:
         return f"Say in which position, for example `{self.switch} is {self.positions[-1]}`."
 
+    def second(self) -> str:
+        return f"the positions of `{self.switch}`"
+
 
 @dataclass(frozen=True, slots=True)
 class SamePosition(Mistake):
@@ -108,3 +111,6 @@ class SamePosition(Mistake):
 
     def hint(self) -> str:
         return "Each position of a switch needs a name of its own."
+
+    def second(self) -> str:
+        return "the first one"

@@ -106,6 +106,9 @@ class WrongUnit(Mistake):
     def hint(self) -> str:
         return f"Give a quantity in {one_of(self.units)}."
 
+    def second(self) -> str:
+        return "the other end"
+
 
 @dataclass(frozen=True, slots=True)
 class OutOfRange(Mistake):
@@ -149,7 +152,7 @@ class CrossedThresholds(Mistake):
     """Two thresholds are written in an order in which both hold at once.
 
     What it means:
-        `above a until below b` begins above a and ends below b, so b must be the lower one. Between the two it
+        `above a until below b` begins above a and ends below b, so b cannot be the higher one. Between the two it
         stays as it was.
 
     Why it matters:
@@ -172,14 +175,15 @@ class CrossedThresholds(Mistake):
 
     def sentence(self) -> str:
         if self.rising:
-            return f"It begins above {self.begin} but ends only below {self.end}, which is not lower."
-        return f"It begins below {self.begin} but ends only above {self.end}, which is not higher."
+            return f"It begins above {self.begin} but ends below {self.end}, which is higher: both can hold at once."
+        return f"It begins below {self.begin} but ends above {self.end}, which is lower: both can hold at once."
 
     def hint(self) -> str:
         first, second = ("above", "below") if self.rising else ("below", "above")
-        if self.begin == self.end:
-            return f"The two must differ: with one threshold write only `{first} {self.begin}`."
         return f"Write `{first} {self.end} until {second} {self.begin}`."
+
+    def second(self) -> str:
+        return "the other end"
 
 
 @dataclass(frozen=True, slots=True)

@@ -95,7 +95,7 @@ class MissingOperator(Mistake):
             wire lamp_wire from plus when brake or door is open
     """
 
-    left: str
+    left: str  # the name before it, "" if there stands something else
     right: str
 
     code, name, title = "E222", "missing-operator", "Nothing between two conditions"
@@ -104,8 +104,10 @@ class MissingOperator(Mistake):
         return f"Nothing joins `{self.right}` to what stands before it."
 
     def hint(self) -> str:
-        name = f" A name has no spaces: is it `{self.left}_{self.right}`?" if self.left else ""
-        return f"Write `and {self.right}` or `or {self.right}`.{name}"
+        if not self.left:
+            return f"Write `and {self.right}` or `or {self.right}`."
+        ways = [f"`{self.left} {word} {self.right}`" for word in ("is", "and", "or")]
+        return f"Write {', '.join(ways)}, or `{self.left}_{self.right}` if it is one name."
 
 
 @dataclass(frozen=True, slots=True)

@@ -94,7 +94,7 @@ def _thresholds(site: Site, expr: w.Thresholds) -> p.Expr | None:
     if set_ is None or reset is None:
         return None
     begin, end = _bound(set_), _bound(reset)
-    if not (end < begin if expr.rising else begin < end):
+    if not (end <= begin if expr.rising else begin <= end):
         unit = site.scope.gauges[expr.name.text].high.unit.name
         crossed = CrossedThresholds(expr.rising, show_quantity(begin, unit), show_quantity(end, unit))
         site.scope.tell(crossed, expr.begin.span, expr.end.span)
@@ -120,15 +120,7 @@ def _chain(site: Site, expr: w.Chain) -> p.Expr | None:
         case "at most one":
             return p.AtMostOne(parts, expr.span)
         case _:
-            return _xor([(part, written.span) for part, written in zip(parts, expr.parts, strict=True)])
-
-
-def _xor(parts: list[tuple[p.Expr, Span]]) -> p.Expr:
-    """A balanced tree, so that a long chain is not a deep one; "exclusive or" does not mind the order."""
-    if len(parts) == 1:
-        return parts[0][0]
-    half = (len(parts) + 1) // 2
-    return p.Xor(_xor(parts[:half]), _xor(parts[half:]), parts[0][1].to(parts[-1][1]))
+            return p.Xor(parts[0], parts[1], expr.span)
 
 
 def _all(site: Site, parts: Iterable[w.Expr]) -> tuple[p.Expr, ...] | None:
@@ -197,7 +189,7 @@ def _stored(site: Site, expr: w.Stored, x: p.Expr | None, key: str) -> p.Expr | 
             site.scope.tell(SaidTwice(word), part.span)
         said.add(word)
     resolved = [resolve(site, part.x) for part in resets]
-    reset = resolved[0] if resolved else p.Const(False, expr.span)
+    reset = resolved[0] if resolved else p.Const(False)
     if x is None or reset is None:
         return None
     words = {option.word for option in options}

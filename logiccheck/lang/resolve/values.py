@@ -64,7 +64,7 @@ def bare(scope: Scope, name: w.Name, place: Place, span: Span) -> p.Expr | None:
         if switch is not None and switch.contact:
             return p.Position(switch.name, frozenset({1}), span)
         if switch is not None:
-            scope.tell(SwitchAlone(switch.name, switch.positions), span, entry.span)
+            scope.tell(SwitchAlone(switch.name, switch.positions), span, switch.span)
         return None
     if entry.kind in NUMBERS:
         gauge = scope.gauges.get(entry.name)

@@ -31,6 +31,8 @@ def resolve_vehicle(files: Sequence[w.File], label: str, found: list[Diagnostic]
     scope = declare(files, found)
     told = [(item, _text_of(file)) for file in files for block in file.blocks for item in block.items]
     items = [item for item, _ in told]
+    for name in (name for file in files for name in file.idle):
+        scope.find(name)
     constants(scope, _only(items, w.Constant))
     world_switches = switches(scope, _only(items, w.Switch))
     world_numbers = numbers(scope, _only(items, w.Number))
