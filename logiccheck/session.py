@@ -13,6 +13,7 @@ from logiccheck.report.mistaken import mistaken, unknown
 from logiccheck.report.notices import notices
 from logiccheck.report.played import play_report, played_part
 from logiccheck.report.report import PlayedPart, Report
+from logiccheck.report.rules import rules_report
 from logiccheck.report.saved import Saved, saved
 from logiccheck.study.findings import findings
 from logiccheck.study.simulate import simulate
@@ -54,6 +55,18 @@ def _expected(program: Program, loaded: Loaded) -> tuple[PlayedPart, ...]:
     """The scenarios that expect something, played; shown only where it was in vain."""
     simulations = [simulate(program, scenario) for scenario in program.scenarios if scenario.expectations]
     return tuple(played_part(program, simulation, loaded.texts, whole=False) for simulation in simulations)
+
+
+def show(path: str, reader: Reader, name: str | None) -> Report:
+    """The rules and outputs of the file, or the one of that name, as written, unfolded and simplified."""
+    loaded = load(path, reader)
+    program = loaded.program
+    if program is None:
+        return mistaken(path, loaded)
+    known = [rule.name for rule in (program.box.rules if program.box else ())]
+    if name is not None and name not in known:
+        return unknown("rule or output", name, known)
+    return rules_report(program, loaded.texts, known if name is None else [name])
 
 
 def play(path: str, reader: Reader, name: str | None, other: str | None) -> Report:

@@ -17,6 +17,7 @@ from logiccheck.report.report import (
     PlayedPart,
     Report,
     Row,
+    RulePart,
     Shown,
     Table,
     TroublePart,
@@ -76,6 +77,8 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
             yield from _verdict(part, look)
     for played in report.played:
         yield from _played(played, look)
+    for rule in report.rules:
+        yield from _rule(rule, look)
     for notice in report.notices:
         if notice not in mistakes:
             yield from _notice(notice, look)
@@ -194,6 +197,16 @@ def _played(played: PlayedPart, look: Look) -> Iterator[Printed]:
             yield from _excerpt(part.excerpt, look)
     for remark in played.remarks:
         yield from _wrapped(remark, look, indent=GAP)
+
+
+def _rule(rule: RulePart, look: Look) -> Iterator[Printed]:
+    place = f"{GAP}[{rule.place}]" if rule.place else ""
+    yield ()
+    yield ((_labelled(rule.name, rule.label), STRONG), (place, FAINT))
+    width = max(len(way) for way, _ in rule.ways)
+    for way, text in rule.ways:
+        lead = f"{GAP}{way.ljust(width)}{GAP}"
+        yield from _wrapped(text, look, indent=" " * len(lead), first=lead)
 
 
 def _summary(parts: tuple[VerdictPart, ...], look: Look) -> Iterator[Printed]:

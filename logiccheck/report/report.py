@@ -143,6 +143,16 @@ class PlayedPart:
 
 
 @dataclass(frozen=True, slots=True)
+class RulePart:
+    """A rule or output in the ways to read it, each with what that way is; ways that say the same stand once."""
+
+    name: str
+    label: str
+    place: str
+    ways: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Basis:
     """What the answers rest on: assumptions used, what a proof does not cover, and which tool read which files."""
 
@@ -163,5 +173,6 @@ class Report:
     troubles: tuple[TroublePart, ...] = ()
     verdicts: tuple[VerdictPart, ...] = ()
     played: tuple[PlayedPart, ...] = ()
+    rules: tuple[RulePart, ...] = ()
     notes: tuple[str, ...] = ()  # what went as it should and needs no part of its own; what to call next
     basis: Basis | None = None

@@ -1,0 +1,74 @@
+"""`play` from outside: what is played, what was expected, and the exit status."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tests.calling import EXAMPLES, call
+
+VAN = EXAMPLES / "first-steps" / "van.circuit"
+HEAD = VAN.read_text(encoding="utf-8").split("scenario arrival")[0]
+
+
+def vehicle(folder: Path, scenarios: str) -> Path:
+    """The first sketch with other scenarios."""
+    path = folder / "van.circuit"
+    path.write_text(HEAD + scenarios, encoding="utf-8")
+    return path
+
+
+def test_as_expected(tmp_path: Path) -> None:
+    """All is met: status 0, and the last line says so."""
+    done = call("play", VAN, "arrival", cwd=tmp_path)
+    assert done.returncode == 0
+    assert done.stdout.splitlines()[-1] == "scenarios 1, expectations met 8, not met 0: as expected"
+    assert "  At 10 s as expected: fuel_pump, not ignition" in done.stdout.splitlines()
+
+
+def test_not_as_expected(tmp_path: Path) -> None:
+    """One is not met: status 1, and its own line is shown with the place marked."""
+    path = vehicle(tmp_path, "scenario day\n    at 1 s  door is open\n    at 2 s  expect fuel_pump, ignition\n")
+    done = call("play", path.name, cwd=tmp_path)
+    assert done.returncode == 1
+    lines = done.stdout.splitlines()
+    assert "  At 2 s as expected: fuel_pump" in lines
+    at = lines.index("  At 2 s NOT as expected: ignition")
+    assert lines[at + 2].endswith("\u2502     at 2 s  expect fuel_pump, ignition")
+    assert lines[at + 3].strip().endswith("^^^^^^^^")
+    assert lines[-1] == "scenarios 1, expectations met 1, not met 1: not as expected"
+
+
+def test_nothing_expected_and_nothing_to_play(tmp_path: Path) -> None:
+    """A scenario that expects nothing is only played; a file without one has nothing to play."""
+    watched = call("play", vehicle(tmp_path, "scenario day\n    at 1 s  door is open\n    until 2 s\n"), cwd=tmp_path)
+    assert watched.returncode == 0
+    assert watched.stdout.splitlines()[0].endswith("played. Nothing was expected.")
+    nothing = call("play", vehicle(tmp_path, ""), cwd=tmp_path)
+    assert nothing.returncode == 1
+    assert "NOTHING TO PLAY" in nothing.stdout
+
+
+def test_a_scenario_that_breaks_what_is_given_says_so(tmp_path: Path) -> None:
+    """It is played all the same."""
+    scenario = "scenario day\n    at 1 s  key is run\n    at 2 s  key is off\n    until 3 s\n"
+    done = call("play", vehicle(tmp_path, scenario), cwd=tmp_path)
+    assert "From 1 s on this scenario breaks what is given: key moves one position at a time" in done.stdout
+
+
+def test_an_unknown_scenario(tmp_path: Path) -> None:
+    """The near name is offered."""
+    done = call("play", VAN, "arival", cwd=tmp_path)
+    assert done.returncode == 2
+    assert done.stdout == "There is no scenario named arival. Did you mean arrival?\n"
+
+
+def test_rules_that_chase_each_other_end_the_play(tmp_path: Path) -> None:
+    """What never comes to rest is shown, and nothing after it."""
+    text = HEAD.replace("rule prime       = one_shot(loads_awake, 3 s)", "rule prime = not previous(prime)")
+    (tmp_path / "van.circuit").write_text(
+        text + "scenario day\n    at 1 s  door is open\n    until 9 s\n", encoding="utf-8"
+    )
+    done = call("play", "van.circuit", cwd=tmp_path)
+    assert done.returncode == 1
+    assert "NEVER COMES TO REST" in done.stdout.splitlines()[0]
+    assert "At 1 s the rules or relays chase each other for ever; nothing later was played." in done.stdout
