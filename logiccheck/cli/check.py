@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from itertools import chain, count
 from pathlib import Path
 
 from logiccheck.cli.interrupt import first_interrupt_reports
@@ -27,13 +28,30 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _save(folder: Path, stories: tuple[Saved, ...]) -> int:
-    """Write the stories; those of an earlier run are replaced. Returns `MISTAKE` where that is not possible, else 0."""
+    """Write the stories; what is there already is left alone. Returns `MISTAKE` where it cannot be done, else 0."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        for story in stories:
-            (folder / story.name).write_text(story.text, encoding="utf-8", newline="\n")
+        paths = [_write(folder, story) for story in stories]
     except OSError as error:
         sys.stderr.write(f"Cannot write {error.filename}: {error.strerror}.\n")
         return MISTAKE
-    sys.stderr.write(f"Stories written into {folder}: {len(stories)}\n")
+    for path in paths:
+        sys.stderr.write(f"story: {path}\n")
     return 0
+
+
+def _write(folder: Path, story: Saved) -> Path:
+    """Write one story under its name, or the first numbered name that is free or holds the very same story."""
+    text = story.text.encode("utf-8")
+    stem = story.name.removesuffix(".circuit")
+    for name in chain([story.name], (f"{stem}-{number}.circuit" for number in count(2))):
+        path = folder / name
+        try:
+            with path.open("xb") as stream:
+                stream.write(text)
+        except FileExistsError:
+            if path.is_file() and path.read_bytes() == text:
+                return path
+        else:
+            return path
+    raise AssertionError("numbers do not end")

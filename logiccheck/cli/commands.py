@@ -60,7 +60,7 @@ COMMANDS = (
             ),
             Argument(
                 ("--save",),
-                "write each story as a scenario file into this folder; `play` plays it again",
+                "write each story as a scenario file into this folder, for `play`; nothing is overwritten",
                 (("metavar", "FOLDER"), ("default", None)),
             ),
         ),

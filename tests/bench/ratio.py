@@ -30,6 +30,10 @@ def measure(rounds: int) -> tuple[float, float]:
     return min(check for check, _ in pairs), min(imports for _, imports in pairs)
 
 
+def told(check: float, imports: float) -> str:
+    """The measurement in one line."""
+    return f"check of the coffee van {check:.2f} s, imports alone {imports:.2f} s, ratio {check / imports:.1f}"
+
+
 if __name__ == "__main__":
-    check, imports = measure(3)
-    print(f"check of the coffee van {check:.2f} s, imports alone {imports:.2f} s, ratio {check / imports:.1f}")
+    print(told(*measure(3)))

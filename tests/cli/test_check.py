@@ -98,6 +98,19 @@ def test_saved_stories_play_again(tmp_path: Path) -> None:
     assert mended.returncode == 0, mended.stdout + mended.stderr
 
 
+def test_saving_leaves_changed_stories_alone(tmp_path: Path) -> None:
+    """A story that somebody has edited keeps its name; the same story again is not written twice."""
+    path = vehicle(tmp_path, FAILS)
+    for _ in range(2):
+        call("check", path, "--save", "stories", cwd=tmp_path)
+    story = tmp_path / "stories" / "b.circuit"
+    assert [each.name for each in story.parent.iterdir()] == ["b.circuit"]
+    story.write_text("mine", encoding="utf-8")
+    done = call("check", path, "--save", "stories", cwd=tmp_path)
+    assert done.stderr.splitlines()[-1] == f"story: {Path('stories') / 'b-2.circuit'}"
+    assert story.read_text(encoding="utf-8") == "mine"
+
+
 def test_saving_where_nothing_can_be_written(tmp_path: Path) -> None:
     """The report is printed all the same, and the call has failed."""
     (tmp_path / "stories").write_text("", encoding="utf-8")

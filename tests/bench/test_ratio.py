@@ -1,0 +1,18 @@
+"""The benchmark in the test suite: the ratio is printed, and a check that became many times slower is noticed."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.bench.ratio import measure, told
+
+MOST = 100.0  # measured: 25, on two cores
+
+
+@pytest.mark.slow
+def test_ratio(capsys: pytest.CaptureFixture[str]) -> None:
+    """A check of the coffee van takes no more than so many times what importing the libraries takes."""
+    check, imports = measure(2)
+    with capsys.disabled():
+        print(f"\n{told(check, imports)}")
+    assert check / imports < MOST
