@@ -91,7 +91,15 @@ def _xor(span: Span, c: Children) -> w.Chain:
 
 
 def _held(word: str) -> Builder:
-    return lambda span, c: w.Held(_name(c[0]), word, c[1], span)
+    return lambda span, c: w.Held(_name(c[0]), word, c[-1], span)
+
+
+def _thresholds(rising: bool) -> Builder:
+    def build(span: Span, c: Children) -> w.Thresholds:
+        name, _, begin, until, end = c
+        return w.Thresholds(_name(name), rising, begin, end, until.span.to(end.span), span)
+
+    return build
 
 
 def _stored(word: str) -> Builder:
@@ -123,8 +131,8 @@ EXPRESSIONS: dict[str, Builder] = {
     "below": _held("below"),
     "at_least": _held("at least"),
     "at_most": _held("at most"),
-    "above_until_below": lambda span, c: w.Thresholds(_name(c[0]), True, c[1], c[2], span),
-    "below_until_above": lambda span, c: w.Thresholds(_name(c[0]), False, c[1], c[2], span),
+    "above_until_below": _thresholds(True),
+    "below_until_above": _thresholds(False),
     "timer": lambda span, c: w.Timed(c[0].text, c[1], c[2], span),
     "blink": _blink,
     "bistable": _stored("bistable"),

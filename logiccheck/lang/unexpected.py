@@ -44,7 +44,7 @@ _ATOMS = frozenset({"NAME", "TRUE", "FALSE", "LPAR", "ON_DELAY", "OFF_DELAY", "O
     "_IMPULSE_RELAY", "RISES", "FALLS", "_PREVIOUS", "_NOT",
 }  # fmt: skip
 _STATES = frozenset({"ON", "OFF", "LIVE", "GROUNDED"})
-_JOINING = frozenset({"and", "or", "xor"})
+_JOINING = frozenset({"and", "or", "xor", "is", "above", "below"})
 _COMPARISONS = ("above", "below", "at least", "at most")
 
 

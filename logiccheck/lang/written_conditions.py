@@ -113,6 +113,7 @@ class Thresholds:
     rising: bool
     begin: Amount
     end: Amount
+    until: Span  # what stands behind `until`
     span: Span
 
 

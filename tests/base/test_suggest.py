@@ -38,7 +38,7 @@ def test_distance_is_a_distance(left: str, right: str) -> None:
     [
         ("key_om", ["key_on", "lamp"], ("key_on",)),
         ("KeyOn", ["key_on", "key_off"], ("key_on",)),
-        ("fuelpump", ["fuel_pump", "fuel_pumps"], ("fuel_pump", "fuel_pumps")),
+        ("fuelpumpz", ["fuel_pump", "fuel_pumps"], ("fuel_pump", "fuel_pumps")),
         ("x", ["a", "b"], ()),
         ("moonlight", ["key_on"], ()),
         ("abcd", ["abce", "abcf", "abcg", "abch"], ("abce", "abcf", "abcg")),

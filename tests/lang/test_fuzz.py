@@ -48,7 +48,7 @@ def test_random_words(words: list[str]) -> None:
     check(load_text(" ".join(words)))
 
 
-@settings(max_examples=300)
+@settings(max_examples=100)
 @given(st.integers(0, 2**32), st.integers(1, 4))
 def test_a_good_file_with_slips(seed: int, slips: int) -> None:
     """A good file with words left out, doubled, swapped or replaced is read or told."""
@@ -71,7 +71,7 @@ def test_a_good_file_with_slips(seed: int, slips: int) -> None:
     check(load_text(" ".join(parts)))
 
 
-@settings(max_examples=300)
+@settings(max_examples=100)
 @given(st.integers(0, 2**32))
 def test_a_good_file_with_a_letter_changed(seed: int) -> None:
     """A letter less, more or other is read or told."""

@@ -114,3 +114,34 @@ class SamePosition(Mistake):
 
     def second(self) -> str:
         return "the first one"
+
+
+@dataclass(frozen=True, slots=True)
+class NoPositions(Mistake):
+    """`in { }` stands behind something that has no positions.
+
+    What it means:
+        Between `{` and `}` stand positions of a switch, any of which will do.
+
+    Why it matters:
+        A number lies in a range, and a wire or a rule is so or not so: there is nothing to choose from.
+
+    Instead of:
+        harness
+            relay lamp_relay coil wake in {live, grounded}
+
+    Write:
+        harness
+            relay lamp_relay coil wake is live or wake is grounded
+    """
+
+    word: str
+    kind: str
+
+    code, name, title = "E313", "no-positions", "Choice of positions without a switch"
+
+    def sentence(self) -> str:
+        return f"`{self.word}` is {self.kind} and has no positions to choose from."
+
+    def hint(self) -> str:
+        return f"Say it one by one: `{self.word} is ... or {self.word} is ...`."

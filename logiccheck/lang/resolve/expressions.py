@@ -60,10 +60,9 @@ def _about_a_name(site: Site, expr: w.Is | w.In | w.Becomes | w.Held | w.Thresho
     scope, place = site.scope, site.place
     match expr:
         case w.Is(name, value, negated, span):
-            equal = values.equals(scope, name, (value,), place, span)
-            return p.Not(equal, span) if equal is not None and negated else equal
+            return values.equals(scope, name, value, negated, place, span)
         case w.In(name, several, span):
-            return values.equals(scope, name, several, place, span)
+            return values.one_of(scope, name, several, place, span)
         case w.Becomes():
             return _becomes(site, expr)
         case w.Held(name, word, amount, span):
@@ -79,7 +78,7 @@ def _becomes(site: Site, expr: w.Becomes) -> p.Expr | None:
         site.scope.tell(memory_breach(site.place, "becomes") or BecomesHere(expr.name.text, value), expr.span)
         return None
     key = site.keys.next()
-    equal = values.equals(site.scope, expr.name, (expr.value,), site.place, expr.span)
+    equal = values.equals(site.scope, expr.name, expr.value, False, site.place, expr.span)
     return None if equal is None else p.Edge(True, equal, key, expr.span)
 
 
@@ -90,7 +89,7 @@ def _thresholds(site: Site, expr: w.Thresholds) -> p.Expr | None:
     first, second = (p.Op.GT, p.Op.LT) if expr.rising else (p.Op.LT, p.Op.GT)
     begin_span = Span(expr.span.file, expr.span.begin, expr.begin.span.end)
     set_ = values.held(site.scope, expr.name, first, expr.begin, site.place, begin_span)
-    reset = values.held(site.scope, expr.name, second, expr.end, site.place, expr.span) if set_ else None
+    reset = values.held(site.scope, expr.name, second, expr.end, site.place, expr.until) if set_ else None
     if set_ is None or reset is None:
         return None
     begin, end = _bound(set_), _bound(reset)

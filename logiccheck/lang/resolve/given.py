@@ -73,9 +73,9 @@ def _excluded(site: Site, item: w.GivenNever, text: str) -> p.Given | None:
     if x is None or (item.r and r is None):
         return None
     if item.always:
-        x = p.Not(x, item.p.span)
+        x = p.Not(x)  # written nowhere, like the next one
     if r is not None:
-        x = p.And((r, x) if item.always else (x, r), item.span)
+        x = p.And((r, x) if item.always else (x, r))
     return p.Excluded(x, text, item.span)
 
 

@@ -104,7 +104,7 @@ def _connections(scope: Scope, wire: w.Wire) -> list[p.Contact]:
             if not earlier or i + 1 < len(wire.connections) or any(c.condition is None for c in earlier):
                 scope.tell(OtherwiseAlone(), connection.span)
                 continue
-            closed: p.Expr | None = _none_of(before, connection.span) if len(before) == len(earlier) else None
+            closed: p.Expr | None = _none_of(before) if len(before) == len(earlier) else None
         else:
             closed = _condition(scope, connection.condition, wire.name.text)
             before += [closed] if closed is not None else []
@@ -113,8 +113,10 @@ def _connections(scope: Scope, wire: w.Wire) -> list[p.Contact]:
     return contacts
 
 
-def _none_of(conditions: list[p.Expr], span: Span) -> p.Expr:
-    return p.Not(conditions[0] if len(conditions) == 1 else p.Or(tuple(conditions), span), span)
+def _none_of(conditions: list[p.Expr]) -> p.Expr:
+    """What `otherwise` stands for; it has no place, as it is written nowhere."""
+    negations = tuple(p.Not(condition) for condition in conditions)
+    return negations[0] if len(negations) == 1 else p.And(negations)
 
 
 def _join(scope: Scope, join: w.Join) -> list[p.Contact]:

@@ -63,7 +63,7 @@ def _never(site: Site, form: w.Never) -> p.Form | None:
     if x is None or (form.r and r is None) or (form.longer and t is None):
         return None
     if t is None:
-        return p.Never(p.Not(x, form.p.span) if form.always else x, r, form.always, form.instant)
+        return p.Never(p.Not(x) if form.always else x, r, form.always, form.instant)
     edges = [tell_edges(site, part, "`for longer than`") for part in (x, r) if part is not None]
     return None if any(edges) else p.NeverLonger(x, r, t)
 

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
-from logiccheck.base.span import Span
+from logiccheck.base.span import NOWHERE, Span
 from logiccheck.base.suggest import near
 from logiccheck.base.units import Quantity, show_number, show_quantity, units_of
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
 from logiccheck.lang.mistakes.names import NotANumber, NotTrueOrFalse, NumberAlone, ValueDoesNotFit
-from logiccheck.lang.mistakes.positions import SwitchAlone, UnknownPosition
+from logiccheck.lang.mistakes.positions import NoPositions, SwitchAlone, UnknownPosition
 from logiccheck.lang.mistakes.quantities import OutOfRange
 from logiccheck.lang.resolve.amounts import amount
 from logiccheck.lang.resolve.places import ALLOWED, Place, breach
@@ -19,6 +20,7 @@ from logiccheck.lang.resolve.scope import NUMBERS, Declared, Kind, Scope
 OPS: dict[str, p.Op] = {"above": p.Op.GT, "below": p.Op.LT, "at least": p.Op.GE, "at most": p.Op.LE, "is": p.Op.EQ}
 
 _STATES: dict[Kind, dict[str, bool]] = {
+    Kind.WIRE: {"live": True},
     Kind.SOURCE: {"live": True, "on": True, "off": False},
     Kind.GROUND: {"grounded": True},
     Kind.LOAD: {"on": True, "off": False, "live": True},
@@ -82,46 +84,56 @@ def _signal(scope: Scope, entry: Declared, place: Place, span: Span) -> p.Signal
     return p.Signal(kind, name, span)
 
 
-def equals(scope: Scope, name: w.Name, values: tuple[w.Amount, ...], place: Place, span: Span) -> p.Expr | None:
-    """`name is value`, or `name in {values}`."""
+def equals(scope: Scope, name: w.Name, value: w.Amount, negated: bool, place: Place, span: Span) -> p.Expr | None:
+    """`name is value`, or `name is not value`."""
     entry = subject(scope, name, place)
     if entry is None:
         return None
     if entry.kind is Kind.SWITCH:
-        return _position(scope, entry, values, span)
-    parts = [_equal(scope, entry, value, place, span) for value in values]
-    known = tuple(part for part in parts if part is not None)
-    if len(known) < len(parts):
-        return None
-    return known[0] if len(known) == 1 else p.Or(known, span)
-
-
-def _equal(scope: Scope, entry: Declared, value: w.Amount, place: Place, span: Span) -> p.Expr | None:
-    """`entry is value` for anything but a switch."""
+        return _position(scope, entry, (value,), negated, span)
     if entry.kind in NUMBERS:
-        return compare(scope, entry, p.Op.EQ, value, span)
+        return compare(scope, entry, p.Op.NE if negated else p.Op.EQ, value, span)
     if not isinstance(value, w.Name):
         scope.tell(NotANumber(entry.name, entry.kind.value, tuple(scope.names(NUMBERS))), value.span)
         return None
-    if entry.kind is Kind.WIRE and value.text in ("live", "grounded"):
-        kind = p.SignalKind.LIVE if value.text == "live" else p.SignalKind.GROUNDED
-        return p.Signal(kind, entry.name, span)
+    if entry.kind is Kind.WIRE and value.text == "grounded":
+        return _signed(p.Signal(p.SignalKind.GROUNDED, entry.name, span), not negated, NOWHERE)
     states = _STATES.get(entry.kind, {})
-    if value.text in states:
-        signal = _signal(scope, entry, place, span)
-        return signal if states[value.text] else p.Not(signal, span)
-    allowed = tuple(states) or ("live", "grounded")
-    scope.tell(ValueDoesNotFit(entry.name, entry.kind.value, value.text, allowed), value.span)
-    return None
+    if value.text not in states:
+        allowed = (*states, "grounded") if entry.kind is Kind.WIRE else tuple(states)
+        scope.tell(ValueDoesNotFit(entry.name, entry.kind.value, value.text, allowed), value.span)
+        return None
+    return _signed(_signal(scope, entry, place, span), states[value.text] is not negated, name.span)
 
 
-def _position(scope: Scope, entry: Declared, values: tuple[w.Amount, ...], span: Span) -> p.Position | None:
+def _signed(signal: p.Signal, so: bool, inner: Span) -> p.Expr:
+    """The signal, or that it is not so; then the signal itself stands at `inner`: the whole would say the opposite."""
+    return signal if so else p.Not(replace(signal, span=inner), signal.span)
+
+
+def one_of(scope: Scope, name: w.Name, values: tuple[w.Amount, ...], place: Place, span: Span) -> p.Expr | None:
+    """`name in {values}`, for a switch."""
+    entry = subject(scope, name, place)
+    if entry is None:
+        return None
+    if entry.kind is not Kind.SWITCH:
+        scope.tell(NoPositions(entry.name, entry.kind.value), name.span)
+        return None
+    return _position(scope, entry, values, False, span)
+
+
+def _position(
+    scope: Scope, entry: Declared, values: tuple[w.Amount, ...], negated: bool, span: Span
+) -> p.Position | None:
     switch = scope.switches.get(entry.name)
     if switch is None:
         return None
     indices = [position_index(scope, switch, value) for value in values]
+    if None in indices:
+        return None
     known = frozenset(index for index in indices if index is not None)
-    return p.Position(switch.name, known, span) if None not in indices else None
+    others = frozenset(range(len(switch.positions))) - known
+    return p.Position(switch.name, others if negated else known, span)
 
 
 def position_index(scope: Scope, switch: p.Switch, value: w.Amount) -> int | None:
