@@ -12,7 +12,7 @@ from tests.oracle.oracle import Answer, decide_all
 REASONS = {
     Obstacle.CONTRADICTION: "contradiction",
     Obstacle.TIME_STOPS: "time stops",
-    Obstacle.UNSETTLED: "never settles",
+    Obstacle.UNSETTLED: "it never settles",
 }
 
 
@@ -44,8 +44,10 @@ def complaint(answer: Answer, verdict: Verdict) -> str:
     said = f"the engine says {verdict.kind.value} {moments or ''}; the explorer says {answer.kind.value}"
     if verdict.kind.value != answer.kind.value:
         return f"{said} {answer.moments or ''} {answer.reason}"
-    if verdict.kind is Kind.BLOCKED and verdict.obstacle in REASONS and REASONS[verdict.obstacle] != answer.reason:
+    if verdict.kind is Kind.BLOCKED and verdict.obstacle in REASONS and REASONS[verdict.obstacle] not in answer.reason:
         return f"{said} because {answer.reason}, not {REASONS[verdict.obstacle]}"
+    if verdict.kind is Kind.FAILS and not answer.exact and moments and answer.moments:
+        return "" if moments >= answer.moments else f"{said} at least {answer.moments}"
     if verdict.kind in (Kind.PROVED, Kind.FAILS) and moments != answer.moments:
         return f"{said} {answer.moments or ''}"
     return ""

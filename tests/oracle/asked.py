@@ -55,7 +55,7 @@ class Asked:
         if way < 0.2 and v.takes_timers():
             kind = self.random.choice(["on_delay", "off_delay", "one_shot"])
             return f"{kind}({self.truth()}, {v.window()[2]})"
-        if way < 0.24:
+        if way < 0.27:
             return f"bistable(set {self.truth(0.1)}, reset {self.truth(0.1)})"
         if way < 0.46:
             return self.edge()
@@ -63,7 +63,7 @@ class Asked:
             return f"impulse_relay({self.truth(0.1)})"
         if way < 0.58:
             return f"previous({self.truth(0.1)})"
-        if way < 0.64 and v.takes_timers(2):
+        if way < 0.68 and v.takes_timers(2):
             return f"blink({self.truth(0.1)}, on {v.steps(1)}, off {v.steps(1)})"
         return self.plain()
 
@@ -78,20 +78,29 @@ class Asked:
 
     def add_given(self) -> None:
         """Sometimes one assumption, sometimes two."""
-        for _ in range(self.random.choices([0, 1, 2], [9, 8, 3])[0]):
+        for _ in range(self.random.choices([0, 1, 2], [8, 9, 4])[0]):
             self.given()
 
     def given(self) -> None:
         v = self.v
         self.used.clear()
-        ways = [self.excluded, self.at_least, self.at_most, self.changes, self.changes, self.after, self.after, self.bounded]
+        ways = [
+            self.excluded,
+            self.at_least,
+            self.at_most,
+            self.changes,
+            self.changes,
+            self.after,
+            self.after,
+            self.bounded,
+        ]
         if v.numbers:
             ways = ways + [self.without_jumps] * 6
         self.random.choice(ways)()
 
     def excluded(self) -> None:
         facts = [self.world_fact(), self.world_fact()]
-        if self.v.maybe(0.25):
+        if self.v.maybe(0.45):
             self.v.add("given", f"always {facts[0]} or {facts[1]}")
         else:
             self.v.add("given", f"never {facts[0]} and {facts[1]}")

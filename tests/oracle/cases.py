@@ -325,7 +325,7 @@ POWER = (
                 "wire other_feed from plus when other",
             ),
         ).replace("source plus\n", "source plus when battery\n"),
-        (PROVED, fails(3)),
+        (PROVED, fails(2)),
     ),
     Case(
         "C10",

@@ -43,7 +43,7 @@ class Controller:
         """What the box is powered by; mostly something that is always live."""
         v = self.v
         wires = list(v.wires)
-        way = self.random.choices(["plus", "wire", "hold", "self"], [12, 3, 3, 1])[0]
+        way = self.random.choices(["plus", "wire", "hold", "self"], [11, 3, 3, 2])[0]
         if way == "wire" and wires:
             v.feed = self.random.choice(wires)
         elif way == "hold" and wires and v.takes_timers():
@@ -65,7 +65,7 @@ class Controller:
         else:
             v.add("harness", "wire main from plus")
             v.feed = "main"
-        if v.maybe(0.06) and v.takes_timers():
+        if v.maybe(0.09) and v.takes_timers():
             v.feed = f"{v.feed} after {v.steps(1)}"
 
     # ------------------------------------------------------------------------------------------------ senses
@@ -99,7 +99,7 @@ class Controller:
         v = self.v
         if self.comparable and v.maybe(0.35):
             number = self.random.choice(self.comparable)
-            if v.numbers[number] == [10, 20] and v.maybe(0.4):
+            if v.numbers[number] == [10, 20] and v.maybe(0.55):
                 text = f"s_{number} above 20 V until below 10 V"
                 return text, text
             text = v.comparison(number)
@@ -125,7 +125,7 @@ class Controller:
         texts = [self.turned()[0] for _ in range(self.random.choice([1, 1, 2, 2, 3]))]
         if len(texts) == 1:
             return texts[0]
-        if v.maybe(0.1):
+        if v.maybe(0.22):
             return f"at most one of ({', '.join(texts)})"
         word = self.random.choices(["and", "or", "xor"], [5, 4, 1])[0]
         return f" {word} ".join(texts)
@@ -213,7 +213,7 @@ class Controller:
             f"{x} and not previous({x})": 3,
             f"previous({x}) and {other}": 3,
         }
-        if v.maybe(0.12):
+        if v.maybe(0.2):
             texts = {f"{x} and not previous({name})": 1}
         self.rule(name, self.random.choices(list(texts), list(texts.values()))[0])
 
@@ -240,7 +240,7 @@ class Controller:
             v.add("harness", f"wire {name}_wire")
             tail += f" feeds {name}_wire"
             v.wires[f"{name}_wire"] = f"{name}_wire is live"
-            if v.maybe(0.3):
+            if v.maybe(0.5):
                 v.add("harness", f"relay k_{name} coil {name}_wire")
                 v.relays.append(f"k_{name}")
         v.add("controller", f"output {name} when {command}{tail}")

@@ -182,7 +182,8 @@ class OnlyAfterMonitor(Monitor):
     """q only after p [has lasted t] [since r].
 
     State: (q before, p has been so in the stretch that counts, p: "" or "runs" or "long"). The stretch begins at the
-    instant at which q last fell; with `since`, at the last instant with r; else at time 0.
+    instant at which q last fell; with `since`, at the last instant with r; else at time 0. A stretch of time in which r
+    holds has no last instant: what counts begins where it ends.
     """
 
     begin = (False, False, "")
@@ -209,6 +210,8 @@ class OnlyAfterMonitor(Monitor):
             had = has
         rise = v["q"] and not q_before
         wrong = rise and not had
+        if phase is Phase.AFTER and v.get("r", False):
+            had = False  # after every instant so far comes a later one with r
         return Step((v["q"], had, run), started, Finding.WRONG if wrong else Finding.FINE, ("q rises",) if rise else ())
 
     def ticking(self, state: State) -> bool:

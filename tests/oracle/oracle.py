@@ -9,8 +9,8 @@ from logiccheck.lang.program import Possible, Program, Requirement
 from tests.oracle.explorer import Explorer, Search
 from tests.oracle.kernel import Kernel
 from tests.oracle.monitors import monitor_of
-from tests.oracle.obstacles import never_settles, time_stops
-from tests.oracle.slices import Slicer, named
+from tests.oracle.obstacles import circles, never_settles, time_stops
+from tests.oracle.slices import Node, Slicer, named
 
 LIMIT = 20_000
 
@@ -24,18 +24,27 @@ class Kind(Enum):
 
 @dataclass(frozen=True)
 class Answer:
-    """`moments` is the length of the shortest story of a failure, or of the shortest witness of something possible."""
+    """`moments` is the length of the shortest story of a failure, or of the shortest witness of something possible.
+
+    Where the program can fail to settle, a story has at least so many (`exact` is false): the whole vehicle has to
+    settle in it, which may take moments of parts that the requirement does not look at.
+    """
 
     kind: Kind
     moments: int | None = None
     reason: str = ""
     states: int = 0
+    exact: bool = True
+
+
+def nodes_of(requirement: Requirement) -> set[Node]:
+    """What a requirement names."""
+    return {node for expr in monitor_of(requirement.form).exprs.values() for node in named(expr)}
 
 
 def decide(program: Program, requirement: Requirement, limit: int = LIMIT) -> Answer:
     """What is so of one requirement. Raises `TooBig` when the part that matters has more than `limit` states."""
-    names = {node for expr in monitor_of(requirement.form).exprs.values() for node in named(expr)}
-    part = Slicer(program).slice(names, (requirement,))
+    part = Slicer(program).slice(nodes_of(requirement), (requirement,))
     kernel = Kernel(part, requirement.form)
     search = Search(Explorer(kernel, limit))
     sought = isinstance(requirement.form, Possible)
@@ -44,16 +53,33 @@ def decide(program: Program, requirement: Requirement, limit: int = LIMIT) -> An
     if not search.begun:
         return Answer(Kind.BLOCKED, reason="contradiction", states=states)
     if time_stops(part, limit):
-        return Answer(Kind.BLOCKED, reason="time stops", states=states)
-    if search.best and not sought:
-        return Answer(Kind.FAILS, search.best, states=states)  # its own story settles: that stays
+        also = " and it never settles" if never_settles(program, limit) else ""
+        return Answer(Kind.BLOCKED, reason=f"time stops{also}", states=states)
     if never_settles(program, limit):
-        return Answer(Kind.BLOCKED, reason="never settles", states=states)
+        return decide_beside_chatter(program, requirement, search.best, limit)
+    if search.best and not sought:
+        return Answer(Kind.FAILS, search.best, states=states)
     if sought and not search.best:
         return Answer(Kind.FAILS, states=states)
     missing = [case for case in kernel.cases() if case not in search.seen]
     kind = Kind.NO_CASE if missing else Kind.PROVED
     return Answer(kind, search.best, ", ".join(missing), states)
+
+
+def decide_beside_chatter(program: Program, requirement: Requirement, shortest: int | None, limit: int) -> Answer:
+    """What is so of a requirement of a program that can fail to settle: a failure stays if its own story settles.
+
+    The whole vehicle has to settle at each moment of it, also where the requirement does not look: what can chatter is
+    therefore looked at together with what matters.
+    """
+    if shortest and not isinstance(requirement.form, Possible):
+        nodes = nodes_of(requirement).union(*circles(program))
+        both = Slicer(program).slice(nodes, (requirement,))
+        search = Search(Explorer(Kernel(both, requirement.form), limit))
+        search.run(patient=False)
+        if search.best:
+            return Answer(Kind.FAILS, shortest, states=len(search.levels), exact=False)
+    return Answer(Kind.BLOCKED, reason="it never settles")
 
 
 def decide_all(program: Program, limit: int = LIMIT) -> dict[str, Answer]:

@@ -15,6 +15,7 @@ from random import Random
 from hypothesis import strategies as st
 
 from tests.oracle.asked import Asked
+from tests.oracle.clockwork import Clockwork
 from tests.oracle.controller import Controller
 from tests.oracle.vehicle import Vehicle
 
@@ -132,6 +133,9 @@ class Made:
 def random_program(seed: int) -> Made:
     """The program of this seed."""
     vehicle = Vehicle(Random(seed))
+    if vehicle.maybe(0.3):
+        Clockwork(vehicle).build()
+        return Made(seed, vehicle.text())
     vehicle.add_world()
     vehicle.add_harness()
     if vehicle.maybe(0.93):

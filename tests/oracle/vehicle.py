@@ -115,7 +115,7 @@ class Vehicle:
         self.worlds *= 3
 
     def add_number(self, name: str) -> None:
-        bounds = self.random.choice([[10], [10], [10, 20]])
+        bounds = self.random.choice([[10], [10, 20]])
         self.add("world", f"{name} 0 .. 30 V")
         self.variables[name] = [f"{name} below 10 V", f"{name} is 10 V", f"{name} at most 10 V"]
         self.numbers[name] = bounds
@@ -150,7 +150,7 @@ class Vehicle:
             self.add_relay("k1")
             if self.maybe(0.2):
                 self.add_relay("k2")
-        if self.maybe(0.035):
+        if self.maybe(0.06):
             self.add_race()
         self.add_joints()
 
@@ -180,12 +180,12 @@ class Vehicle:
             line = f"wire swap from {wires[0]} when {self.fact()}, otherwise from plus"
             self.add("harness", line)
             self.wires["swap"] = "swap is live"
-        if wires and self.maybe(0.06):
+        if wires and self.maybe(0.09):
             line = f"wire short from plus when {self.fact()}, to ground when {self.fact()}"
             self.add("harness", line)
             self.wires["short"] = "short is live"
             self.ground_wires["short"] = "short is grounded"
-        if wires and self.maybe(0.06):
+        if wires and self.maybe(0.08):
             self.add("harness", f"load bulb on {self.random.choice(wires)} 4 A")
 
     def add_relay(self, name: str) -> None:
