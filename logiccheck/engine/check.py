@@ -7,6 +7,7 @@ from collections.abc import Callable, Collection
 from dataclasses import dataclass, replace
 
 from logiccheck.base.budget import Budget
+from logiccheck.engine.occur import Occurrences
 from logiccheck.engine.question import Question, Questions
 from logiccheck.engine.reach import Happens, Impossible, Unknown, reach, search
 from logiccheck.engine.replay import StoryRefused, confirm
@@ -15,6 +16,7 @@ from logiccheck.engine.timing import holds_last
 from logiccheck.engine.troubles import contradiction, involved, settled_moment, stopped_time
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Undecided, Verdict
 from logiccheck.lang.program import Possible, Program, Requirement
+from logiccheck.model.circuit.aig import Lit
 from logiccheck.model.circuit.reaction import Forms
 from logiccheck.model.circuit.system import Line
 from logiccheck.model.story import Story
@@ -44,6 +46,7 @@ class _Checker:
     seconds: float
     progress: Callable[[str], None]
     only: frozenset[str] | None
+    _occurrences: Occurrences | None = None
 
     def run(self) -> Check:
         try:
@@ -118,9 +121,21 @@ class _Checker:
         confirm(self.program, found.cone, story, question.requirement.form)
         return story
 
+    def _occurs(self, questions: Questions, situation: Lit) -> bool:
+        """A quick look whether it occurs; where moments may not settle a story is not just any sequence of them."""
+        if not questions.settles:
+            return False
+        if self._occurrences is None:
+            situations = {case.occurs for question in questions.all for case in question.cases}
+            cone = questions.cone(questions.moment.system.aig.any_of(sorted(situations)))
+            self._occurrences = Occurrences(cone, situations, self.seconds)
+        return self._occurrences.occurs(situation)
+
     def _with_a_case(self, questions: Questions, question: Question, proved: Verdict, budget: Budget) -> Verdict:
         """What was proved says something only if each of its cases can occur."""
         for case in question.cases:
+            if self._occurs(questions, case.occurs):
+                continue
             answer = reach(questions.cone(case.occurs), budget)
             if isinstance(answer, Impossible):
                 return replace(proved, kind=Kind.NO_CASE, empty=case.part)

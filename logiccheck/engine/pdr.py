@@ -18,7 +18,7 @@ from typing import TypeAlias
 
 from logiccheck.base.budget import Budget
 from logiccheck.engine.cone import Cone
-from logiccheck.engine.sat import Circuit, Sat
+from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.engine.timing import Trace
 from logiccheck.model.circuit.aig import Node
 
@@ -42,7 +42,7 @@ class Pdr:
     def __init__(self, cone: Cone, budget: Budget, frames: list[list[Cube]] | None = None) -> None:
         self.cone, self.budget = cone, budget
         self.sat = Sat("minisat22")
-        self.circuit = Circuit(self.sat, cone.aig, cone.order)
+        self.circuit = Circuit(self.sat, Template(cone.aig, cone.order))
         self.var = {bit.now >> 1: self.circuit.lit(bit.now) for bit in cone.bits}
         self.next = {bit.now >> 1: self.circuit.lit(bit.next) for bit in cone.bits}
         self.node_of = {var: node for node, var in self.var.items()}
@@ -120,7 +120,7 @@ class Pdr:
 
     def _lift(self, goal: list[int]) -> Cube:
         """A cube around the state of the last model all of whose states reach the goal with the same inputs."""
-        inputs = [v if self.sat.holds(v) else -v for v in (self.circuit.var[n] for n in self.cone.inputs)]
+        inputs = [v if self.sat.holds(v) else -v for v in (self.circuit.lit(2 * n) for n in self.cone.inputs)]
         state = [v if self.sat.holds(v) else -v for v in self.var.values()]
         off = self.sat.new()
         self.sat.add([-off, *(-x for x in goal), *(-x for x in self.ok)])

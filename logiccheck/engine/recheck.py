@@ -15,7 +15,7 @@ from logiccheck.base.budget import Budget
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.deadlines import Label, Predicate
 from logiccheck.engine.refine import TimedProof
-from logiccheck.engine.sat import Circuit, Sat
+from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.engine.steps import Difference, Doing, clock_differences, conflict, predicate_differences
 from logiccheck.model.circuit.aig import Node
 
@@ -57,7 +57,7 @@ class _Step:
     def __init__(self, base: Cone, timed: TimedProof, budget: Budget) -> None:
         self.base, self.tracked, self.budget = base, timed.tracked, budget
         self.sat = Sat("glucose4")
-        self.circuit = circuit = Circuit(self.sat, base.aig, base.order)
+        self.circuit = circuit = Circuit(self.sat, Template(base.aig, base.order))
         for constraint in base.constraints:
             self.sat.add([circuit.lit(constraint.lit)])
         self.bit = {bit.now >> 1: bit for bit in base.bits}

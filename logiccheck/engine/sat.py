@@ -18,13 +18,13 @@ Var = int
 
 
 class Sat:
-    """An incremental solver. `true` is a variable that is always true."""
+    """An incremental solver. `true` is a literal that is always true."""
 
     def __init__(self, name: str = "minisat22") -> None:
         self._solver = Solver(name=name)
-        self.top = 0
-        self.true = self.new()
-        self.add([self.true])
+        self.top = 1  # variable 1 is false: the place of the constant in a circuit
+        self.true = -1
+        self.add([-1])
         self._model: Sequence[int] = ()
 
     def new(self) -> Var:
@@ -33,6 +33,9 @@ class Sat:
 
     def add(self, clause: Iterable[int]) -> None:
         self._solver.add_clause(list(clause))
+
+    def add_all(self, clauses: list[list[int]]) -> None:
+        self._solver.append_formula(clauses)
 
     def solve(self, assumptions: Sequence[int] = ()) -> bool:
         answer = bool(self._solver.solve(assumptions=list(assumptions)))
@@ -78,27 +81,38 @@ class Sat:
         self._solver.delete()
 
 
-class Circuit:
-    """One copy of (part of) a graph in a solver: each node once, made from `order`, in which operands come first.
+class Template:
+    """The clauses of (part of) a graph over variables numbered without gaps, to be put into solvers many times.
 
-    `given` maps nodes whose variable is known already (inputs shared with another copy); all other inputs are new.
+    Without gaps, because a solver gives a value to every variable, named in a clause or not.
     """
 
-    def __init__(self, sat: Sat, aig: Aig, order: list[Node], given: dict[Node, int] | None = None) -> None:
-        self.sat = sat
-        self.var: dict[Node, int] = {0: -sat.true}
-        for node in order:
-            pair = aig.operands[node]
-            if given is not None and node in given:
-                self.var[node] = given[node]
-            elif pair is None:
-                self.var[node] = sat.new()
-            else:
-                self.var[node] = sat.both(self.lit(pair[0]), self.lit(pair[1]))
+    def __init__(self, aig: Aig, order: list[Node]) -> None:
+        self.number = {0: 1} | {node: i for i, node in enumerate(order, 2)}
+        signed = {node + 1: i for node, i in self.number.items()}
+        signed |= {-var: -i for var, i in signed.items()}
+        self.clauses = [[signed[x] for x in clause] for node in order for clause in aig.gates[node]]
+
+
+class Circuit:
+    """A template put into a solver; `given` maps nodes to solver literals that they are the same as."""
+
+    def __init__(self, sat: Sat, template: Template, given: dict[Node, int] | None = None) -> None:
+        up = 0 if sat.top == 1 else sat.top  # the first circuit shares variable 1, which is false
+        self.sat, self.number, self.offset = sat, template.number, up
+        sat.top = up + len(template.number)
+        if up:
+            sat.add([-1 - up])
+            sat.add_all([[x + up if x > 0 else x - up for x in clause] for clause in template.clauses])
+        else:
+            sat.add_all(template.clauses)
+        for node, lit in (given or {}).items():
+            var = self.number[node] + up
+            sat.add_all([[-var, lit], [var, -lit]])
 
     def lit(self, lit: Lit) -> int:
         """The solver literal of a graph literal."""
-        var = self.var[lit >> 1]
+        var = self.number[lit >> 1] + self.offset
         return -var if lit & 1 else var
 
     def value(self, lit: Lit) -> bool:

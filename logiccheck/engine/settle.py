@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from logiccheck.engine.sat import Circuit, Sat
+from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.lang.program import Program
 from logiccheck.model.circuit.aig import Lit
 from logiccheck.model.circuit.moment import Moment
@@ -51,7 +51,7 @@ def _can_go_on(moment: Moment) -> bool:
     system = moment.system
     lits = [moment.unsettled, *(c.lit for c in system.constraints), *_sound_memory(moment)]
     sat = Sat("cadical153")
-    circuit = Circuit(sat, system.aig, system.aig.cone(lits))
+    circuit = Circuit(sat, Template(system.aig, system.aig.cone(lits)))
     answer = sat.solve([circuit.lit(lit) for lit in lits])
     sat.close()
     return answer

@@ -14,8 +14,8 @@ from typing import TypeAlias
 
 from logiccheck.base.budget import Budget, OutOfTime
 from logiccheck.engine.cone import Cone
-from logiccheck.engine.sat import Circuit, Sat
-from logiccheck.engine.timing import Edge, Fact, Trace, earliest, edges_of
+from logiccheck.engine.sat import Circuit, Sat, Template
+from logiccheck.engine.timing import Edge, Fact, Follower, Runs, Trace, earliest, edges_of
 from logiccheck.model.circuit.aig import Lit
 from logiccheck.model.circuit.system import Clock, Watch
 
@@ -30,6 +30,7 @@ class Unrolling:
     def __init__(self, cone: Cone, budget: Budget) -> None:
         self.cone, self.budget = cone, budget
         self.sat = Sat("cadical153")
+        self.template = Template(cone.aig, cone.order)
         self.moments: list[Circuit] = []
         self.bad: list[int] = []
         timers: list[Clock | Watch] = [*cone.clocks, *cone.watches]
@@ -42,7 +43,7 @@ class Unrolling:
         k = len(self.moments)
         before = self.moments[-1] if self.moments else None
         given = {b.now >> 1: before.lit(b.next) if before else -self.sat.true for b in self.cone.bits}
-        moment = Circuit(self.sat, self.cone.aig, self.cone.order, given)
+        moment = Circuit(self.sat, self.template, given)
         self.moments.append(moment)
         for constraint in self.cone.constraints:
             self.sat.add([moment.lit(constraint.lit)])
@@ -112,6 +113,15 @@ class Unrolling:
     def trace(self) -> Trace:
         return [{node: m.value(2 * node) for node in self.cone.inputs} for m in self.moments]
 
+    def _runs(self) -> Runs:
+        """Which timers run when, in the last model."""
+        follower = Follower()
+        for moment in self.moments:
+            values = ((t, moment.value(t.start), moment.value(t.run_next)) for t in self.timers.values())
+            musts = {w.key for w in self.cone.watches if moment.value(w.must)}
+            follower.step(values, musts)
+        return follower.runs
+
     def possible(self, assumptions: Sequence[int], asked: Sequence[Edge] = ()) -> tuple[Trace, int] | None:
         """A sequence of moments that is possible in time (with the further constraints that are asked for), and its
         earliest end in whole microseconds, rounded down; None if there is none."""
@@ -122,7 +132,7 @@ class Unrolling:
             if not self.sat.solve([*assumptions, guard]):
                 return None
             trace = self.trace()
-            times, cycle = earliest(count, [*edges_of(self.cone, trace), *asked])
+            times, cycle = earliest(count, [*edges_of(self.cone, trace, self._runs()), *asked])
             if times is not None:
                 return trace, times[-1] // (count + 2)
             assert cycle is not None

@@ -12,7 +12,7 @@ constraints has at most N edges, hence fewer strict ones than `scale`.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -62,29 +62,42 @@ class Runs:
     must: list[set[str]]
 
 
+class Follower:
+    """Follows which timers run, moment by moment."""
+
+    def __init__(self) -> None:
+        self.runs = Runs([], [], [])
+        self._began: dict[str, tuple[Clock | Watch, int]] = {}
+
+    def step(self, timers: Iterable[tuple[Clock | Watch, bool, bool]], must: set[str]) -> None:
+        """One moment more: of each timer whether a run begins in it, and whether one goes on after it; and the watches
+        by whose time the moment had to come."""
+        k = len(self.runs.running)
+        self.runs.running.append(list(self._began.values()))
+        self.runs.must.append(must)
+        self.runs.begun.append([])
+        for timer, starts, runs_on in timers:
+            if not runs_on:
+                self._began.pop(timer.key, None)
+            elif starts or timer.key not in self._began:
+                self._began[timer.key] = (timer, k)
+                self.runs.begun[k].append(timer.key)
+
+
 def runs_of(cone: Cone, trace: Trace) -> Runs:
     """Follows the circuit along a trace."""
     timers: list[Clock | Watch] = [*cone.clocks, *cone.watches]
+    n, m = len(cone.bits), len(timers)
     lits = [b.next for b in cone.bits] + [t.start for t in timers] + [t.run_next for t in timers]
-    musts = [w.must for w in cone.watches]
+    lits += [w.must for w in cone.watches]
     stored = {b.now >> 1: False for b in cone.bits}
-    began: dict[str, int] = {}
-    runs = Runs([], [], [])
-    for k, inputs in enumerate(trace):
-        runs.running.append([(t, began[t.key]) for t in timers if t.key in began])
-        values = cone.aig.evaluate(lits + musts, {**stored, **inputs}, cone.order)
-        runs.must.append({w.key for w, m in zip(cone.watches, values[len(lits) :], strict=True) if m})
+    follower = Follower()
+    for inputs in trace:
+        values = cone.aig.evaluate(lits, {**stored, **inputs}, cone.order)
         stored = {b.now >> 1: v for b, v in zip(cone.bits, values, strict=False)}
-        starts = values[len(cone.bits) :][: len(timers)]
-        on = values[len(cone.bits) + len(timers) :][: len(timers)]
-        runs.begun.append([])
-        for timer, start, runs_on in zip(timers, starts, on, strict=True):
-            if not runs_on:
-                began.pop(timer.key, None)
-            elif start or timer.key not in began:
-                began[timer.key] = k
-                runs.begun[k].append(timer.key)
-    return runs
+        must = {w.key for w, value in zip(cone.watches, values[n + 2 * m :], strict=True) if value}
+        follower.step(zip(timers, values[n:], values[n + m :], strict=False), must)
+    return follower.runs
 
 
 def holds_last(cone: Cone, trace: Trace, lit: Lit) -> bool:

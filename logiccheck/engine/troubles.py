@@ -9,7 +9,7 @@ from logiccheck.engine.cone import Cone
 from logiccheck.engine.question import Questions
 from logiccheck.engine.reach import Happens, Impossible, reach
 from logiccheck.engine.replay import played
-from logiccheck.engine.sat import Circuit, Sat
+from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.engine.settle import settle, with_repeats
 from logiccheck.engine.stops import Stop, time_stops
 from logiccheck.engine.tell import tell
@@ -63,8 +63,10 @@ def contradiction(questions: Questions) -> Trouble | None:
     aig = system.aig
     lits = [c.lit for c in system.constraints]
     sat = Sat("cadical153")
-    given = {b.now >> 1: -sat.true for b in system.bits.values()}
-    circuit = Circuit(sat, aig, aig.cone(lits), given)
+    circuit = Circuit(sat, Template(aig, aig.cone(lits)))
+    for bit in system.bits.values():
+        if bit.now >> 1 in circuit.number:
+            sat.add([-circuit.lit(bit.now)])
     for constraint in system.constraints:
         if constraint.line is None:
             sat.add([circuit.lit(constraint.lit)])

@@ -18,16 +18,23 @@ FALSE: Lit = 0
 TRUE: Lit = 1
 
 
+def _variable(lit: Lit) -> int:
+    """The solver literal of a graph literal (G. S. Tseitin, 1968)."""
+    return -(lit >> 1) - 1 if lit & 1 else (lit >> 1) + 1
+
+
 class Aig:
     """Also the algebra in which boolean forms are lifted (see `logic.form.lift`)."""
 
     def __init__(self) -> None:
         self.operands: list[tuple[Lit, Lit] | None] = [None]  # by node; None: an input, or the constant
+        self.gates: list[list[list[int]]] = [[]]  # by node: the clauses that make it, where node n is variable n + 1
         self.names: dict[Node, str] = {}  # inputs only
         self._shared: dict[tuple[Lit, Lit], Lit] = {}
 
     def new_input(self, name: str) -> Lit:
         self.operands.append(None)
+        self.gates.append([])
         node = len(self.operands) - 1
         self.names[node] = name
         return 2 * node
@@ -42,7 +49,10 @@ class Aig:
         lit = self._shared.get((a, b))
         if lit is None:
             self.operands.append((a, b))
-            lit = self._shared[a, b] = 2 * (len(self.operands) - 1)
+            z = len(self.operands)
+            x, y = _variable(a), _variable(b)
+            self.gates.append([[-z, x], [-z, y], [z, -x, -y]])
+            lit = self._shared[a, b] = 2 * (z - 1)
         return lit
 
     def either(self, a: Lit, b: Lit) -> Lit:
@@ -95,12 +105,13 @@ class Aig:
 
     def evaluate(self, lits: list[Lit], inputs: Mapping[Node, bool], order: list[Node] | None = None) -> list[bool]:
         """The literals under an assignment of the inputs (inputs that are not named are false)."""
-        value: dict[Node, bool] = {0: False}
+        value: dict[Node, int] = {0: 0}
+        operands = self.operands
         for node in order if order is not None else self.cone(lits):
-            pair = self.operands[node]
+            pair = operands[node]
             if pair is None:
-                value[node] = bool(inputs.get(node, False))
+                value[node] = 1 if inputs.get(node) else 0
             else:
                 a, b = pair
-                value[node] = (value[a >> 1] != bool(a & 1)) and (value[b >> 1] != bool(b & 1))
-        return [value[lit >> 1] != bool(lit & 1) for lit in lits]
+                value[node] = (value[a >> 1] ^ (a & 1)) & (value[b >> 1] ^ (b & 1))
+        return [value[lit >> 1] != (lit & 1) for lit in lits]
