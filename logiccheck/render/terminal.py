@@ -148,10 +148,11 @@ def _verdict(part: VerdictPart, look: Look) -> Iterator[Printed]:
     word, style = KINDS[part.kind]
     yield ()
     yield ((word, style), (GAP + _labelled(part.name, part.label), STRONG))
-    yield from _wrapped(part.text, look, indent=GAP)
-    place = f"{GAP}[{part.place}]" if part.place else ""
-    yield from _wrapped(part.guards + place, look, indent=GAP)
-    yield ()
+    if part.kind is not Kind.NOT_DECIDED:
+        yield from _wrapped(part.text, look, indent=GAP)
+        place = f"{GAP}[{part.place}]" if part.place else ""
+        yield from _wrapped(part.guards + place, look, indent=GAP)
+        yield ()
     yield from _wrapped(part.sentence, look, indent=GAP, style=STRONG)
     if part.shown is not None:
         yield from _shown(part.shown, look)

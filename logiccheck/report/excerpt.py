@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from logiccheck.base.place import place, source_text
 from logiccheck.base.span import NOWHERE, Span
-from logiccheck.lang.program import And, Expr, Not, Signal
+from logiccheck.lang.program import And, Compare, Const, Expr, Not, Or, Position, Signal
 from logiccheck.report.report import Excerpt, Line
 
 
@@ -47,11 +47,21 @@ def as_written(expr: Expr, files: Mapping[str, str]) -> str:
     if expr.span != NOWHERE and expr.span.file in files:
         return source_text(expr.span, files[expr.span.file])
     match expr:
-        case And(parts=parts):
-            return " and ".join(as_written(part, files) for part in parts)
+        case Const(value=value):
+            return "true" if value else "false"
         case Not(x=x):
-            return f"not ({as_written(x, files)})"
-        case Signal(name=name):
+            return f"not {_inside(x, files)}"
+        case And(parts=parts):
+            return " and ".join(_inside(part, files) for part in parts)
+        case Or(parts=parts):
+            return " or ".join(_inside(part, files) for part in parts)
+        case Signal(name=name) | Position(name=name) | Compare(name=name):
             return name
         case _:
             return str(expr)
+
+
+def _inside(expr: Expr, files: Mapping[str, str]) -> str:
+    """The same as a part of a larger expression."""
+    text = as_written(expr, files)
+    return text if isinstance(expr, Signal | Position | Compare | Const) else f"({text})"

@@ -66,7 +66,7 @@ def shown(program: Program, played: Replay, names: Iterable[str], files: Mapping
         causes=causes(program, form, [frame.values for frame in frames], files) if form is not None else (),
         remarks=(
             *words.all_along(hands),
-            *_together(story),
+            *(() if isinstance(form, Possible) else _together(story)),
             *_wakings(played.timeline, can_matter),
             *words.not_involved(hidden),
         ),
