@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 _LONGEST = 60  # names above this length are compared by equality only
+_MOST = 3_000  # so are all, if there are more than so many
 
 
 def distance(left: str, right: str) -> int:
@@ -29,11 +30,13 @@ def near(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
     folded = name.casefold().replace("_", "")
     allowed = 1 + len(folded) // 4
     found: list[tuple[int, str]] = []
-    for candidate in sorted(set(known)):
+    candidates = set(known)
+    longest = _LONGEST if len(candidates) <= _MOST else 0
+    for candidate in sorted(candidates):
         other = candidate.casefold().replace("_", "")
         if other == folded:
             found.append((0, candidate))
-        elif abs(len(other) - len(folded)) <= allowed and max(len(other), len(folded)) <= _LONGEST:
+        elif abs(len(other) - len(folded)) <= allowed and max(len(other), len(folded)) <= longest:
             steps = distance(folded, other)
             if steps <= allowed and steps < max(len(folded), len(other)):
                 found.append((steps, candidate))

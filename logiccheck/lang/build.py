@@ -297,21 +297,13 @@ REQUIREMENTS: dict[str, Builder] = {
 
 
 def _scene_at(span: Span, c: Children) -> w.Scene:
-    begin, facts, *expected = c
-    return w.Scene(begin, None, tuple(facts), expected[0] if expected else (), span)
+    begin, *facts, expected = c
+    return w.Scene(begin, None, tuple(facts), expected or (), span)
 
 
 def _scene_during(span: Span, c: Children) -> w.Scene:
     begin, end, expected = _plain(c)
     return w.Scene(begin, end, (), expected, span)
-
-
-def _facts(span: Span, c: Children) -> list[w.FactSet | w.FactLasts]:
-    if len(c) == 1:
-        return [c[0]]
-    facts: list[w.FactSet | w.FactLasts] = c[0]
-    facts.append(c[1])  # the list is nobody else's: the rule is left-recursive
-    return facts
 
 
 def _fact_lasts(span: Span, c: Children) -> w.FactLasts:
@@ -322,12 +314,11 @@ def _fact_lasts(span: Span, c: Children) -> w.FactLasts:
 
 
 SCENARIOS: dict[str, Builder] = {
-    "scene_first": lambda span, c: w.Scene(None, None, tuple(c[0]), (), span),
+    "scene_first": lambda span, c: w.Scene(None, None, tuple(c), (), span),
     "scene_at": _scene_at,
     "scene_expect": lambda span, c: w.Scene(c[0], None, (), c[1], span),
     "scene_during": _scene_during,
     "scene_until": lambda span, c: w.Until(c[0], span),
-    "facts": _facts,
     "fact_set": lambda span, c: w.FactSet(c[0], span),
     "fact_lasts": _fact_lasts,
     "expect": lambda span, c: tuple(c),

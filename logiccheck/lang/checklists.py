@@ -13,26 +13,37 @@ from logiccheck.base.suggest import near
 from logiccheck.lang import written as w
 from logiccheck.lang.mistakes.files import BlockOfChecklist, RoleDoesNotFit, RoleTwice, UnboundRole, UnknownRole
 from logiccheck.lang.mistakes.names import UnknownName
+from logiccheck.lang.swapped import swap
 
 _BLOCKS = ("roles", "given", "requirements")
 
 
-def bind(checklist: w.File, use: w.UseChecklist, text: str, found: list[Diagnostic]) -> w.File:
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """A checklist in use: its file, and what is wrong with it and with the bindings of its roles."""
+
+    file: w.File
+    found: tuple[Diagnostic, ...]
+
+
+def bind(checklist: w.File, found: list[Diagnostic], use: w.UseChecklist, text: str) -> Bound:
     """The checklist with the bindings of `use` in place of its roles; `text` is the text of the file that uses it.
 
-    Its requirements are named prefix_requirement. What is wrong with the bindings is added to `found`.
+    Its requirements are named prefix_requirement. Its text says what plays each role instead of the role, so that
+    whatever is shown of it speaks of the vehicle; all its places, also those of `found`, move with that text.
     """
     roles = _roles(checklist, found)
     bound = _bindings(use, roles, found)
-    binder = _Binder(checklist.text, text, roles, bound, found, {})
+    binder = _Binder(text, roles, bound, found, {})
     blocks = []
     for block in checklist.blocks:
         if isinstance(block.header, w.Plain) and block.header.word in ("given", "requirements"):
             blocks.append(w.Block(block.header, tuple(binder.item(item, use.prefix.text) for item in block.items)))
-    swaps = tuple(sorted(binder.swaps.items(), key=lambda swap: swap[0].begin))
-    used = {checklist.text[span.begin : span.end] for span, _ in swaps}
+    used = {checklist.text[span.begin : span.end] for span in binder.swaps}
     idle = tuple(name for role, value in bound.items() if role not in used for name in _names(value))
-    return w.File(checklist.path, checklist.text, tuple(blocks), checklist.lost, swaps, idle)
+    swapped = swap(checklist.path, checklist.text, binder.swaps)
+    file = w.File(checklist.path, swapped.text, swapped.moved(tuple(blocks)), checklist.lost, idle)
+    return Bound(file, tuple(swapped.diagnostic(diagnostic) for diagnostic in found))
 
 
 def _names(node: Any) -> Iterator[w.Name]:
@@ -84,7 +95,6 @@ def _bindings(use: w.UseChecklist, roles: dict[str, w.Role], found: list[Diagnos
 class _Binder:
     """Puts bindings in place of roles, node by node. `swaps` collects where, and the text of what stands there now."""
 
-    text: str
     user_text: str
     roles: dict[str, w.Role]
     bound: dict[str, w.Expr | w.Window]

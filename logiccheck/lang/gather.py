@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import posixpath
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from logiccheck.base import limits
 from logiccheck.base.assets import checklist_bytes, checklist_names
 from logiccheck.base.diagnostic import Diagnostic, Message
 from logiccheck.base.span import Span
 from logiccheck.base.suggest import near
+from logiccheck.base.version import LANGUAGE
 from logiccheck.lang import written as w
 from logiccheck.lang.checklists import bind
 from logiccheck.lang.mistakes.files import (
@@ -24,8 +25,6 @@ from logiccheck.lang.mistakes.files import (
 from logiccheck.lang.mistakes.structure import LanguageNotFirst, NewerLanguage, NoVehicle, TwoVehicles
 from logiccheck.lang.parse import parse
 from logiccheck.lang.reading import Reader, SourceFile, decode, read
-
-LANGUAGE = 1  # the edition of the language that is read
 
 
 @dataclass(slots=True)
@@ -152,11 +151,11 @@ class _Project:
         if earlier != use.prefix.span:
             self.tell(RoleTwice(use.prefix.text, prefix=True), use.prefix.span, earlier)
             return
-        path = f"checklist {name}"
+        path = f"checklist {name}" if use.prefix.text == name else f"checklist {name} as {use.prefix.text}"
         source = decode(path, raw, use.span)
         assert isinstance(source, SourceFile), "a checklist that ships with the program is text"
-        if source not in self.gathered.files:
-            self.gathered.files.append(source)
         written, found = parse(source.text, path)
-        self.gathered.found.extend(found)
-        self.gathered.written.append(bind(written, use, file.text, self.gathered.found))
+        bound = bind(written, list(found), use, file.text)
+        self.gathered.found.extend(bound.found)
+        self.gathered.written.append(bound.file)
+        self.gathered.files.append(replace(source, text=bound.file.text))

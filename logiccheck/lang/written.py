@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from logiccheck.base.span import Span
 from logiccheck.lang.written_conditions import (
     Amount,
     Bare,
@@ -200,13 +199,11 @@ class Block:
 class File:
     """`lost` are names that stand where a declaration could not be read: nobody complains that they are unknown.
 
-    `swaps` are the roles of a checklist in use, by rising place, each with the text of what it is bound to;
-    `idle` are names bound to roles that it does not use.
+    `idle` are names bound to roles of a checklist that it does not use.
     """
 
     path: str
     text: str
     blocks: tuple[Block, ...]
     lost: frozenset[str]
-    swaps: tuple[tuple[Span, str], ...] = ()
     idle: tuple[Name, ...] = ()

@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from logiccheck.base import assets
+from logiccheck.base.place import source_text
 from logiccheck.lang import gather
 from logiccheck.lang import program as p
 from logiccheck.lang.load import Loaded, load_text
@@ -67,23 +68,29 @@ def test_roles_are_what_plays_them() -> None:
 
 
 def test_places_are_where_the_user_wrote() -> None:
-    """What a role stands for has the place of its binding, so that it is shown as the user wrote it."""
+    """What a role stands for has the place of its binding, and what is around it says what plays the role."""
     loaded = use(BOUND)
     assert loaded.program is not None
     form = loaded.program.requirements[0].form
     assert isinstance(form, p.NeverLonger)
     assert form.r is not None
-    text = loaded.texts[form.r.span.file]
-    assert text[form.r.span.begin : form.r.span.end] == "door is open or key is off"
+    assert form.r.span.file == "test.circuit"
+    assert source_text(form.r.span, loaded.texts["test.circuit"]) == "door is open or key is off"
+    still = loaded.program.requirements[1].form
+    assert isinstance(still, p.Never)
+    assert still.r is not None
+    assert source_text(still.r.span, loaded.texts["checklist lamps"]) == (
+        "engine above 400 rpm and not (door is open or key is off)"
+    )
 
 
 def test_a_checklist_may_be_used_twice() -> None:
-    """With two prefixes the same checklist is about two things; it is listed once among the files."""
+    """With two prefixes the same checklist is about two things, each with a text of its own."""
     loaded = use(BOUND, f"use checklist lamps as reading with {BOUND.replace('10 min', '20 min')}\n")
     assert loaded.program is not None, show_all(loaded)
     assert [r.name for r in loaded.program.requirements[::3]] == ["lamps_dark", "reading_dark"]
     assert [r.text[-6:] for r in loaded.program.requirements[::3]] == ["10 min", "20 min"]
-    assert [file.path for file in loaded.files] == ["test.circuit", "checklist lamps"]
+    assert [file.path for file in loaded.files] == ["test.circuit", "checklist lamps", "checklist lamps as reading"]
 
 
 CASES: dict[str, tuple[str, str]] = {
@@ -171,7 +178,7 @@ def test_a_checklist_with_a_fault_of_its_own(monkeypatch: pytest.MonkeyPatch) ->
     monkeypatch.setattr(gather, "checklist_bytes", {"lamps": text.encode()}.get)
     shown = show_all(use("a = lamp"))
     assert "checklist lamps:4:1 E115 block-of-checklist" in shown
-    assert "checklist lamps:7:26 E301 unknown-name" in shown
+    assert "checklist lamps:7:29 E301 unknown-name" in shown
 
 
 def test_every_checklist_that_ships_is_read() -> None:

@@ -91,3 +91,10 @@ def test_many_open_brackets_take_no_long_time() -> None:
 
 
 TOLD = {"too-deep", "long-line", "too-many-mistakes", "long-number"}
+
+
+def test_a_long_list_is_not_deep() -> None:
+    """A step of a scenario may set a hundred things, and a checklist or a load have as many parts as they like."""
+    switches = "".join(f"    s{i} contact\n" for i in range(100))
+    step = ",\n        ".join(f"s{i} is on" for i in range(100))
+    assert told(around(f"world\n{switches}scenario s\n    at 1 s {step}\n    at first {step}\n")) == []

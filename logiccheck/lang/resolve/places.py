@@ -85,6 +85,8 @@ def memory_breach(place: Place, what: str) -> Message | None:
 
 def _cannot_sense(entry: Declared, scope: Scope) -> Message:
     """The senses that read it, or a wire that it makes live or grounded; else how to get one."""
+    if scope.full:
+        return CannotSense(entry.name, entry.kind.value, (), "")
     wires = _wires_of(entry, scope)
     inputs = {entry.name, *wires}
     senses = (d for d in scope.declared.values() if isinstance(d.item, w.Sense) and d.item.input.text in inputs)

@@ -125,7 +125,7 @@ def _lasts(play: _Play, time: Fraction, fact: w.FactLasts) -> None:
             return
     if window is None:
         if not _lost(play.scope, key):
-            play.scope.tell(UnknownTimer(key, near(key, play.timers)), span)
+            play.scope.tell(UnknownTimer(key, () if play.scope.full else near(key, play.timers)), span)
         return
     lasts = time_of_scenario(play.scope, fact.time)
     if lasts is None:

@@ -85,6 +85,11 @@ class Scope:
     def tell(self, message: Message, span: Span, other: Span | None = None) -> None:
         self.found.append(Diagnostic(message, span, other))
 
+    @property
+    def full(self) -> bool:
+        """So many mistakes are told that looking for what was meant by a further one is not worth the time."""
+        return len(self.found) > limits.MISTAKES
+
     def find(self, name: w.Name) -> Declared | None:
         """The declaration of a name; None, and told, if there is none or it could not be read."""
         entry = self.declared.get(name.text)
@@ -106,12 +111,12 @@ class Scope:
         return entry.name
 
     def names(self, kinds: Iterable[Kind]) -> list[str]:
-        """All names of these kinds, in alphabetical order."""
-        kinds = frozenset(kinds)
-        return sorted(name for name, entry in self.declared.items() if entry.kind in kinds)
+        """All names of these kinds, in alphabetical order; for messages, and none when these are too many."""
+        kinds = frozenset(kinds if not self.full else ())
+        return sorted(name for name, entry in self.declared.items() if entry.kind in kinds) if kinds else []
 
     def _unknown(self, word: str) -> UnknownName:
-        if len(self.found) > limits.MISTAKES:
+        if self.full:
             return UnknownName(word, (), ())
         known = [name for name, entry in self.declared.items() if entry.kind is not Kind.LOST]
         owners = tuple(sorted(s.name for s in self.switches.values() if word in s.positions and not s.contact))

@@ -8,7 +8,6 @@ from typing import TypeVar
 
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.place import source_text
-from logiccheck.base.span import Span
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
 from logiccheck.lang.mistakes.structure import TwoControllers
@@ -68,20 +67,8 @@ def _only(items: list[w.Item], kind: type[T]) -> list[T]:
 
 
 def _text_of(file: w.File) -> TextOf:
-    """What was written in a span of the file, roles of a checklist replaced by what plays them."""
-
-    def text_of(span: Span) -> str:
-        parts: list[str] = []
-        at = span.begin
-        for role, text in file.swaps:
-            if at <= role.begin and role.end <= span.end:
-                parts += [file.text[at : role.begin], text]
-                at = role.end
-        parts.append(file.text[at : span.end])
-        whole = "".join(parts)
-        return source_text(Span(file.path, 0, len(whole)), whole)
-
-    return text_of
+    """What was written in a span of the file."""
+    return lambda span: source_text(span, file.text)
 
 
 def _blocks(files: Sequence[w.File]) -> Iterator[w.Block]:
