@@ -13,7 +13,7 @@ from logiccheck.engine.reach import Happens, Impossible, Unknown, reach, search
 from logiccheck.engine.replay import StoryRefused, confirm
 from logiccheck.engine.tell import tell
 from logiccheck.engine.timing import holds_last
-from logiccheck.engine.troubles import contradiction, involved, settled_moment, stopped_time
+from logiccheck.engine.troubles import contradictions, involved, settled_moment, stopped_time
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Undecided, Verdict
 from logiccheck.lang.program import Possible, Program, Requirement
 from logiccheck.model.circuit.aig import Lit
@@ -61,10 +61,10 @@ class _Checker:
         moment, trouble = settled_moment(self.program, forms, Budget(self.seconds))
         questions = Questions(moment, settles=trouble is None, only=self.only)
         troubles = [trouble] if trouble is not None else []
-        contradicts = contradiction(questions)
+        troubles += contradictions(questions)
         self.progress("what is given")
         stop, doubtful = stopped_time(questions, Budget(self.seconds))
-        troubles += [found for found in (contradicts, stop) if found is not None]
+        troubles += [stop] if stop is not None else []
         verdicts, interrupted = self._verdicts(questions)
         pairs = zip(questions.all, verdicts, strict=True)
         weighed = tuple(_weigh(questions, question, verdict, troubles, doubtful) for question, verdict in pairs)
@@ -158,7 +158,9 @@ def _weigh(
         unsettled = trouble.obstacle in (Obstacle.UNSETTLED, Obstacle.UNSETTLED_UNKNOWN)
         failed = verdict.kind is Kind.FAILS and verdict.story is not None
         if (unsettled and not failed) or lines & set(trouble.lines):
-            return replace(verdict, kind=Kind.BLOCKED, obstacle=trouble.obstacle, story=None, undecided=None)
+            return replace(
+                verdict, kind=Kind.BLOCKED, obstacle=trouble.obstacle, story=None, undecided=None, empty=None
+            )
     if doubtful & lines and verdict.kind is not Kind.NOT_DECIDED:
         return replace(verdict, kind=Kind.NOT_DECIDED, undecided=Undecided.TIME_MAY_STOP, story=None)
     return verdict

@@ -27,13 +27,18 @@ REACHABLE_REPEATS = (3, 8)  # tried in turn where not every memory settles
 
 
 def settled_moment(program: Program, forms: Forms, budget: Budget) -> tuple[Moment, Trouble | None]:
-    """A moment with enough repeats, free of observers; or one with many, and how it can fail to settle."""
+    """A moment with enough repeats, free of observers; or one with many, and how it can fail to settle.
+
+    Lines that contradict each other are passed over here: what does not touch them may still fail to settle.
+    """
     depth = settle(program, forms)
     if depth.always:
         return depth.moment, None
     for repeats in REACHABLE_REPEATS:
         questions = Questions(with_repeats(program, forms, repeats), settles=True, only=frozenset())
+        void = {line for trouble in contradictions(questions) for line in trouble.lines}
         cone = questions.cone(questions.moment.unsettled)
+        cone.constraints = [c for c in cone.constraints if c.line not in void]
         answer = reach(cone, budget)
         if isinstance(answer, Impossible):
             return with_repeats(program, forms, repeats), None
@@ -56,31 +61,31 @@ def involved(cone: Cone) -> frozenset[str]:
     return frozenset(cone.world)
 
 
-def contradiction(questions: Questions) -> Trouble | None:
-    """No world at time 0 meets what is given: the lines that cannot hold together, as few as dropping one by one
-    gives."""
+def contradictions(questions: Questions) -> list[Trouble]:
+    """Why no world at time 0 meets what is given: lines that cannot hold together, as few as dropping one by one gives,
+    again and again until what is left can."""
     system = questions.moment.system
-    aig = system.aig
-    lits = [c.lit for c in system.constraints]
     sat = Sat("cadical153")
-    circuit = Circuit(sat, Template(aig, aig.cone(lits)))
+    lits = [c.lit for c in system.constraints]
+    circuit = Circuit(sat, Template(system.aig, system.aig.cone(lits)))
     for bit in system.bits.values():
         if bit.now >> 1 in circuit.number:
             sat.add([-circuit.lit(bit.now)])
     for constraint in system.constraints:
         if constraint.line is None:
             sat.add([circuit.lit(constraint.lit)])
-    named = [c for c in system.constraints if c.line is not None]
-    contradicts = not sat.solve([circuit.lit(c.lit) for c in named])
-    if contradicts:
-        for c in list(named):
-            fewer = [d for d in named if d is not c]
-            if not sat.solve([circuit.lit(d.lit) for d in fewer]):
-                named = fewer
+    given = [(c.line, circuit.lit(c.lit)) for c in system.constraints if c.line is not None]
+    found = []
+    while not sat.solve([lit for _, lit in given]):
+        core = list(given)
+        for entry in given:
+            fewer = [other for other in core if other is not entry]
+            if not sat.solve([lit for _, lit in fewer]):
+                core = fewer
+        found.append(_trouble(Obstacle.CONTRADICTION, None, [line for line, _ in core]))
+        given = [entry for entry in given if entry not in core]
     sat.close()
-    return (
-        _trouble(Obstacle.CONTRADICTION, None, [c.line for c in named if c.line is not None]) if contradicts else None
-    )
+    return found
 
 
 def _trouble(obstacle: Obstacle, story: Story | None, lines: Iterable[Line]) -> Trouble:
