@@ -12,6 +12,7 @@ from logiccheck.lang import program as p
 from logiccheck.lang import written as w
 from logiccheck.lang.mistakes.structure import TwoControllers
 from logiccheck.lang.resolve.bounds import with_bounds
+from logiccheck.lang.resolve.complete import check_complete
 from logiccheck.lang.resolve.controller import controller, filters, gauges
 from logiccheck.lang.resolve.declare import declare
 from logiccheck.lang.resolve.given import TextOf, given, without_jumps
@@ -59,7 +60,10 @@ def resolve_vehicle(files: Sequence[w.File], label: str, found: list[Diagnostic]
         requirements=requirements(scope, told),
         scenarios=(),
     )
-    return with_bounds(_with_scenarios(scope, program, files))
+    whole = with_bounds(_with_scenarios(scope, program, files))
+    if not found:
+        check_complete(files, whole)
+    return whole
 
 
 def _only(items: list[w.Item], kind: type[T]) -> list[T]:
