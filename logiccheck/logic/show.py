@@ -6,16 +6,19 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from sympy import Symbol
-from sympy.logic.boolalg import Boolean
+from sympy.logic.boolalg import And as SymAnd
+from sympy.logic.boolalg import Not as SymNot
 
 from logiccheck.base.span import Span
 from logiccheck.lang.program import Expr, Output, Program, Rule, Signal, SignalKind
 from logiccheck.lang.rebuild import replace_leaves
 from logiccheck.logic.form import Form, form_of, lift
 from logiccheck.logic.simplify import simplified
+from logiccheck.logic.ways import ways
 
 TextOf = Callable[[Span], str]
 
+MOST_WAYS = 12
 TOO_LARGE = "left as written: too large"
 _OR, _XOR, _AND, _NOT, _NAME = range(5)
 
@@ -30,11 +33,14 @@ class Phrase:
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """The three ways to read one rule or output; `simplified` may be `TOO_LARGE`."""
+    """One rule or output to be read; `simplified` may be `TOO_LARGE`. `ways`: minimal terms, any one of which makes it
+    true, shortest first, at most MOST_WAYS of `all_ways` (None: too many to find)."""
 
     written: str
     unfolded: str
     simplified: str
+    ways: tuple[str, ...]
+    all_ways: int | None
 
 
 class _Phrases:
@@ -72,6 +78,7 @@ def show(program: Program, name: str, text_of: TextOf) -> Shown:
         _folded(text_of(expr.span)),
         phrase(form_of(unfolded), text_of).text,
         simplify_text(unfolded, text_of),
+        *ways_texts(unfolded, text_of),
     )
 
 
@@ -101,10 +108,28 @@ def unfold(expr: Expr, rules: dict[str, Rule | Output]) -> Expr:
 
 def simplify_text(expr: Expr, text_of: TextOf) -> str:
     """The expression simplified, each thing that it names taken as one unknown wherever it stands."""
-    form = form_of(expr)
+    form = _merged(form_of(expr))
+    shorter = simplified(form.expr)
+    return TOO_LARGE if shorter is None else phrase(Form(shorter, form.places), text_of).text
+
+
+def ways_texts(expr: Expr, text_of: TextOf) -> tuple[tuple[str, ...], int | None]:
+    """The ways in which the expression is true, as far as they are shown, and how many there are."""
+    form = _merged(form_of(expr))
+    found = ways(form.expr)
+    if found is None:
+        return (), None
+    texts = []
+    for term in found[:MOST_WAYS]:
+        parts = [symbol if positive else SymNot(symbol) for symbol, positive in sorted(term, key=str)]
+        texts.append(phrase(Form(SymAnd(*parts), form.places), text_of).text)
+    return tuple(texts), len(found)
+
+
+def _merged(form: Form) -> Form:
+    """The form in which each thing that is named several times is one symbol, that of its first place."""
     first: dict[Expr, int] = {}
     for i, place in enumerate(form.places):
         first.setdefault(place, i)
     same = {Symbol(f"p{i:05d}"): Symbol(f"p{first[place]:05d}") for i, place in enumerate(form.places)}
-    shorter: Boolean | None = simplified(form.expr.xreplace(same))
-    return TOO_LARGE if shorter is None else phrase(Form(shorter, form.places), text_of).text
+    return Form(form.expr.xreplace(same), form.places)
