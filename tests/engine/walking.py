@@ -73,7 +73,7 @@ class Follower:
 
     def coded(self, world: Mapping[str, int | Fraction]) -> dict[Node, bool]:
         """The bits of the world: positions by number, numbers by the interval in which they lie."""
-        result = {}
+        result: dict[Node, bool] = {}
         for name, coded in self.system.world.coded.items():
             index = index_of(coded.variable, world[name])
             result |= {bit >> 1: bool(index >> i & 1) for i, bit in enumerate(coded.bits)}
@@ -173,9 +173,9 @@ class Walk:
         for switch in self.program.switches:
             result[switch.name] = self.random.randrange(len(switch.positions))
         for number in self.program.numbers:
-            marks = [number.low, *number.bounds, number.high]
-            mark = self.random.choice(marks)
-            result[number.name] = self.random.choice([mark, Fraction(mark + self.random.choice(marks), 2)])
+            marks: list[Fraction] = [number.low, *number.bounds, number.high]
+            mark, other = self.random.choice(marks), self.random.choice(marks)
+            result[number.name] = self.random.choice([mark, (mark + other) / 2])
         kept = {name for name in before if self.random.random() < 0.6}
         return {name: before[name] if name in kept else value for name, value in result.items()}
 
