@@ -208,6 +208,10 @@ def _rule(rule: RulePart, look: Look) -> Iterator[Printed]:
     for way, text in rule.ways:
         lead = f"{GAP}{way.ljust(width)}{GAP}"
         yield from _wrapped(text, look, indent=" " * len(lead), first=lead)
+    if rule.terms_are:
+        yield ((f"{GAP}{rule.terms_are}", ""),)
+    for term in rule.terms:
+        yield from _wrapped(term, look, indent=GAP * 3, first=f"{GAP * 2}- ")
 
 
 def _summary(parts: tuple[VerdictPart, ...], look: Look) -> Iterator[Printed]:

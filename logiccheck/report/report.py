@@ -144,12 +144,17 @@ class PlayedPart:
 
 @dataclass(frozen=True, slots=True)
 class RulePart:
-    """A rule or output in the ways to read it, each with what that way is; ways that say the same stand once."""
+    """A rule or output in the ways to read it, each with what that way is; ways that say the same stand once.
+
+    `terms`: each alone makes it true, `terms_are` says so, and how many are not shown; none when there is but one.
+    """
 
     name: str
     label: str
     place: str
     ways: tuple[tuple[str, str], ...]
+    terms_are: str = ""
+    terms: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

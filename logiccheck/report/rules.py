@@ -26,8 +26,14 @@ def _part(program: Program, rule: Rule | Output, files: Mapping[str, str]) -> Ru
     def text_of(span: Span) -> str:
         return source_text(span, files[span.file])
 
-    ways = show(program, rule.name, text_of)
-    told = {words.WRITTEN: ways.written, words.UNFOLDED: ways.unfolded, words.SIMPLIFIED: ways.simplified}
+    rule_shown = show(program, rule.name, text_of)
+    told = {
+        words.WRITTEN: rule_shown.written,
+        words.UNFOLDED: rule_shown.unfolded,
+        words.SIMPLIFIED: rule_shown.simplified,
+    }
     new = {text: way for way, text in reversed(told.items())}  # of those that say the same the first is kept
     shown = tuple((way, text) for way, text in told.items() if new[text] == way)
-    return RulePart(rule.name, rule.label, where(rule.span, files), shown)
+    terms = rule_shown.ways if rule_shown.all_ways != 1 else ()
+    terms_are = "" if rule_shown.all_ways in (0, 1) else words.on_in_these_ways(len(terms), rule_shown.all_ways)
+    return RulePart(rule.name, rule.label, where(rule.span, files), shown, terms_are, terms)

@@ -22,6 +22,9 @@ Harbour coffee van, first sketch: rules and outputs as they are understood: 1.
 loads_awake  [van.circuit:34]
   as written  key_on or not key_was_on
   unfolded    key_on or not bistable(set key_on)
+  on in these ways
+    - key_on
+    - not bistable(set key_on)
 """
     )
 
