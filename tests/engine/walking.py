@@ -150,9 +150,8 @@ class Walk:
         self.deadlines = {key: self.deadlines[key] for key in running.keys() - moment.started}
         for key in moment.started:
             window = machine.windows[key]
-            self.deadlines[key] = self.time + self.random.choice(
-                [window.lo, window.hi, Fraction(window.lo + window.hi, 2)]
-            )
+            lasting: list[Time] = [window.lo, window.hi, Fraction(window.lo + window.hi, 2)]
+            self.deadlines[key] = self.time + self.random.choice(lasting)
         if moment.started:
             self.seen.add("timer")
         if len(moment.reactions) > 2:
