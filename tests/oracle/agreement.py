@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from logiccheck.engine.check import check_program
 from logiccheck.engine.verdict import Kind, Obstacle, Verdict
 from logiccheck.lang.program import Program
-from tests.oracle.oracle import Answer, decide_all
+from tests.oracle.oracle import Answer, decide
 
 REASONS = {
     Obstacle.CONTRADICTION: "contradiction",
@@ -27,13 +27,16 @@ class Compared:
 
 
 def compare(program: Program, seconds_each: float, limit: int) -> list[Compared]:
-    """Every requirement that somebody wrote. Raises `TooBig` when the program is too big to explore."""
-    answers = decide_all(program, limit)
-    check = check_program(program, seconds_each)
-    found = [verdict for verdict in check.verdicts if not verdict.builtin]
-    assert [verdict.requirement.name for verdict in found] == list(answers)
-    pairs = [(answers[verdict.requirement.name], verdict) for verdict in found]
-    return [Compared(v.requirement.name, a, v, complaint(a, v)) for a, v in pairs]
+    """Every requirement, the built-in one too. Raises `TooBig` when the program is too big to explore."""
+    answers = {requirement.name: decide(program, requirement, limit) for requirement in program.requirements}
+    verdicts = check_program(program, seconds_each).verdicts
+    assert {verdict.requirement.name for verdict in verdicts if not verdict.builtin} == set(answers)
+    found: list[Compared] = []
+    for verdict in verdicts:
+        name = verdict.requirement.name
+        answer = decide(program, verdict.requirement, limit) if verdict.builtin else answers[name]
+        found.append(Compared(name, answer, verdict, complaint(answer, verdict)))
+    return found
 
 
 def complaint(answer: Answer, verdict: Verdict) -> str:

@@ -84,18 +84,10 @@ class Asked:
     def given(self) -> None:
         v = self.v
         self.used.clear()
-        ways = [
-            self.excluded,
-            self.at_least,
-            self.at_most,
-            self.changes,
-            self.changes,
-            self.after,
-            self.after,
-            self.bounded,
-        ]
+        ways = [self.excluded] * 4 + [self.at_least, self.at_most, self.bounded]
+        ways += [self.changes] * 2 + [self.after] * 2
         if v.numbers:
-            ways = ways + [self.without_jumps] * 6
+            ways = ways + [self.without_jumps] * 9
         self.random.choice(ways)()
 
     def excluded(self) -> None:

@@ -25,7 +25,7 @@ class Clockwork:
         v.add("world", "at first a is off" + (", b is off" if v.maybe(0.6) else ""))
         v.lines["harness"][:0] = ["source plus", "wire main from plus"]
         v.feed = "main"
-        self.random.choice([self.add_chains, self.add_chains, self.add_snapshot])()
+        self.random.choice([self.add_chains, self.add_snapshot])()
         v.add("controller", f"output o0 when {self.ends[-1]}")
         for index in range(self.random.choice([3, 4])):
             guard = self.random.choice(["danger", "damage", "function"])

@@ -80,8 +80,3 @@ def decide_beside_chatter(program: Program, requirement: Requirement, shortest: 
         if search.best:
             return Answer(Kind.FAILS, shortest, states=len(search.levels), exact=False)
     return Answer(Kind.BLOCKED, reason="it never settles")
-
-
-def decide_all(program: Program, limit: int = LIMIT) -> dict[str, Answer]:
-    """The answers to all requirements, by name."""
-    return {requirement.name: decide(program, requirement, limit) for requirement in program.requirements}
