@@ -4,9 +4,10 @@ told."""
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from logiccheck.base.budget import Budget
+from logiccheck.engine.certify import Doubts
 from logiccheck.engine.occur import Occurrences
 from logiccheck.engine.question import Question, Questions
 from logiccheck.engine.reach import Happens, Impossible, Unknown, reach, search
@@ -46,6 +47,7 @@ class _Checker:
     seconds: float
     progress: Callable[[str], None]
     only: frozenset[str] | None
+    doubts: Doubts = field(init=False)  # known once it is known how moments settle
     _occurrences: Occurrences | None = None
 
     def run(self) -> Check:
@@ -58,12 +60,12 @@ class _Checker:
     def _check(self) -> Check:
         forms = Forms()
         self.progress("settling")
-        moment, trouble = settled_moment(self.program, forms, Budget(self.seconds))
+        moment, trouble, self.doubts = settled_moment(self.program, forms, Budget(self.seconds))
         questions = Questions(moment, settles=trouble is None, only=self.only)
         troubles = [trouble] if trouble is not None else []
         troubles += contradictions(questions)
         self.progress("what is given")
-        stop, doubtful = stopped_time(questions, Budget(self.seconds))
+        stop, doubtful = stopped_time(questions, self.doubts, Budget(self.seconds))
         troubles += [stop] if stop is not None else []
         verdicts, interrupted = self._verdicts(questions)
         pairs = zip(questions.all, verdicts, strict=True)
@@ -86,7 +88,13 @@ class _Checker:
 
     def _decide(self, questions: Questions, question: Question, budget: Budget) -> Verdict:
         requirement = question.requirement
-        answer = reach(questions.cone(question.bad), budget, lambda: questions.told(question), questions.settles)
+        answer = reach(
+            questions.cone(question.bad),
+            budget,
+            self.doubts.broken(question),
+            lambda: questions.told(question),
+            questions.settles,
+        )
         wanted = isinstance(requirement.form, Possible)
         match answer:
             case Happens():
@@ -133,10 +141,10 @@ class _Checker:
 
     def _with_a_case(self, questions: Questions, question: Question, proved: Verdict, budget: Budget) -> Verdict:
         """What was proved says something only if each of its cases can occur."""
-        for case in question.cases:
+        for number, case in enumerate(question.cases):
             if self._occurs(questions, case.occurs):
                 continue
-            answer = reach(questions.cone(case.occurs), budget)
+            answer = reach(questions.cone(case.occurs), budget, self.doubts.case(question, number))
             if isinstance(answer, Impossible):
                 return replace(proved, kind=Kind.NO_CASE, empty=case.part)
             if isinstance(answer, Unknown):

@@ -7,18 +7,20 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from logiccheck.base.budget import Budget, OutOfTime
+from logiccheck.engine.certify import Doubt, ProofRefused
 from logiccheck.engine.cone import Cone, exact
 from logiccheck.engine.recheck import proof_holds
 from logiccheck.engine.refine import Cegar, TimedProof
 from logiccheck.engine.shortest import Search
 from logiccheck.engine.timing import Trace
 from logiccheck.engine.verdict import Undecided
+from logiccheck.model.circuit.aig import FALSE
 
 
 @dataclass(frozen=True, slots=True)
 class Impossible:
-    """It cannot happen; the proof (absent where the question is constantly false) was checked again by another
-    solver."""
+    """It cannot happen; the proof (absent where the question is constantly false) was checked again by another solver,
+    and has passed the audit."""
 
     proof: TimedProof | None
 
@@ -45,21 +47,22 @@ PROOF_SHARE = 0.6  # of the budget, for the proof; the rest looks for a story wh
 MOST_MOMENTS = 24  # a search with no known story stops here
 
 
-class ProofRefused(Exception):
-    """Our own proof did not pass its re-check: a mistake in this program, never a verdict."""
-
-
-def reach(cone: Cone, budget: Budget, told: Callable[[], Cone] | None = None, settles: bool = True) -> Answer:
+def reach(
+    cone: Cone, budget: Budget, doubt: Doubt, told: Callable[[], Cone] | None = None, settles: bool = True
+) -> Answer:
     """Decides whether `cone.bad` can become true in a story that meets what is given; the story is one of the cone that
-    `told` gives (or of the same)."""
-    if cone.bad == 0:
-        return Impossible(None)
-    full = exact(cone)
+    `told` gives (or of the same). A proof goes through `doubt`, which may raise ProofRefused."""
+    result: TimedProof | Trace | None = None
     try:
+        if cone.bad == FALSE:
+            doubt(cone, None, budget)
+            return Impossible(None)
+        full = exact(cone)
         result = Cegar(full).run(budget.part(PROOF_SHARE))
         if isinstance(result, TimedProof):
             if not proof_holds(full, result, budget):
-                raise ProofRefused
+                raise ProofRefused("the search does not stand by it")
+            doubt(cone, result, budget)
             return Impossible(result)
     except OutOfTime:
         result = None

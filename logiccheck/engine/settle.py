@@ -10,7 +10,6 @@ from dataclasses import dataclass
 
 from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.lang.program import Program
-from logiccheck.model.circuit.aig import Lit
 from logiccheck.model.circuit.moment import Moment
 from logiccheck.model.circuit.reaction import Forms
 
@@ -49,7 +48,8 @@ def _can_go_on(moment: Moment) -> bool:
     if moment.unsettled == 0:
         return False
     system = moment.system
-    lits = [moment.unsettled, *(c.lit for c in system.constraints), *_sound_memory(moment)]
+    sound = [system.aig.both(system.bits[a].now, system.bits[b].now) ^ 1 for a, b in never_together(moment)]
+    lits = [moment.unsettled, *(c.lit for c in system.constraints), *sound]
     sat = Sat("cadical153")
     circuit = Circuit(sat, Template(system.aig, system.aig.cone(lits)))
     answer = sat.solve([circuit.lit(lit) for lit in lits])
@@ -57,15 +57,15 @@ def _can_go_on(moment: Moment) -> bool:
     return answer
 
 
-def _sound_memory(moment: Moment) -> list[Lit]:
-    """What is true of the memory of every timer, however it came about: it does not run when it has nothing to run
-    for."""
-    aig, bits = moment.system.aig, moment.system.bits
-    result = []
+def never_together(moment: Moment) -> list[tuple[str, str]]:
+    """Pairs of stored bits that are never both true, however the memory came about: a timer does not run when it has
+    nothing to run for."""
+    bits = moment.system.bits
+    pairs = []
     for name in bits:
         key, _, part = name.rpartition(".")
-        if part in ("done", "on") and f"{key}.run" in bits and f"{key}.{part}" in bits:
-            result.append(aig.both(bits[name].now, bits[f"{key}.run"].now) ^ 1)
+        if part in ("done", "on") and f"{key}.run" in bits:
+            pairs.append((name, f"{key}.run"))
         if part == "run" and key.endswith(".on") and f"{key[:-3]}.off.run" in bits:
-            result.append(aig.both(bits[name].now, bits[f"{key[:-3]}.off.run"].now) ^ 1)
-    return result
+            pairs.append((name, f"{key[:-3]}.off.run"))
+    return pairs

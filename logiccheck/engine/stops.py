@@ -14,6 +14,7 @@ from fractions import Fraction
 from itertools import islice, product
 
 from logiccheck.base.budget import Budget, OutOfTime
+from logiccheck.engine.certify import Doubts
 from logiccheck.engine.cone import Cone, Reach
 from logiccheck.engine.courses import Course, Plan
 from logiccheck.engine.question import Questions
@@ -38,7 +39,7 @@ class Stop:
     lines: tuple[Line, ...]
 
 
-def time_stops(questions: Questions, budget: Budget) -> Stop | frozenset[Line]:
+def time_stops(questions: Questions, doubts: Doubts, budget: Budget) -> Stop | frozenset[Line]:
     """A stop, or the lines of which it is not decided whether they can stop time (none: they cannot)."""
     system = questions.moment.system
     forcing = [c for c in system.constraints if c.forcing]
@@ -46,11 +47,12 @@ def time_stops(questions: Questions, budget: Budget) -> Stop | frozenset[Line]:
         return frozenset()
     touched = questions.cone(system.aig.all_of(c.lit for c in forcing)).constraints
     lines = frozenset(c.line for c in touched if c.line is not None)
-    plans = _plans(system, _demanded(questions.moment.program), lines)
+    demanded = _demanded(questions.moment.program)
+    plans = _plans(system, demanded, lines)
     if len(plans) > MOST_PLANS:
         return lines
     stuck = _Stuck(system, touched, plans)
-    answer = reach(stuck.cone, budget)
+    answer = reach(stuck.cone, budget, doubts.stuck(demanded, lines))
     if isinstance(answer, Impossible):
         return frozenset()
     if not isinstance(answer, Happens):

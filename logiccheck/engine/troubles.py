@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from logiccheck.base.budget import Budget
+from logiccheck.base.budget import Budget, OutOfTime
+from logiccheck.engine.certify import Doubts
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.question import Questions
 from logiccheck.engine.reach import Happens, Impossible, reach
@@ -26,28 +27,42 @@ from logiccheck.model.timeline import Timeline
 REACHABLE_REPEATS = (3, 8)  # tried in turn where not every memory settles
 
 
-def settled_moment(program: Program, forms: Forms, budget: Budget) -> tuple[Moment, Trouble | None]:
-    """A moment with enough repeats, free of observers; or one with many, and how it can fail to settle.
+def settled_moment(program: Program, forms: Forms, budget: Budget) -> tuple[Moment, Trouble | None, Doubts]:
+    """A moment with enough repeats, free of observers; or one with many, and how it can fail to settle. With it the
+    audit of all proofs about such moments.
 
     Lines that contradict each other are passed over here: what does not touch them may still fail to settle.
     """
     depth = settle(program, forms)
     if depth.always:
-        return depth.moment, None
+        doubts = Doubts(program, depth.moment)
+        try:
+            doubts.settling_always(depth.moment, budget)
+        except OutOfTime:
+            return depth.moment, *_not_settled(Trouble(Obstacle.UNSETTLED_UNKNOWN, None), doubts)
+        return depth.moment, None, doubts
     for repeats in REACHABLE_REPEATS:
         questions = Questions(with_repeats(program, forms, repeats), settles=True, only=frozenset())
         void = {line for trouble in contradictions(questions) for line in trouble.lines}
         cone = questions.cone(questions.moment.unsettled)
         cone.constraints = [c for c in cone.constraints if c.line not in void]
-        answer = reach(cone, budget)
+        doubts = Doubts(program, questions.moment)
+        answer = reach(cone, budget, doubts.settling(questions.moment))
         if isinstance(answer, Impossible):
-            return with_repeats(program, forms, repeats), None
+            return with_repeats(program, forms, repeats), None, doubts
         if isinstance(answer, Happens):
             story = tell(cone, answer.trace, False, involved(cone))
             timeline = played(program, story)
             if not timeline.settles:
-                return with_repeats(program, forms, repeats), _unsettled(program, story, timeline)
-    return with_repeats(program, forms, REACHABLE_REPEATS[-1]), Trouble(Obstacle.UNSETTLED_UNKNOWN, None)
+                trouble = _unsettled(program, story, timeline)
+                return with_repeats(program, forms, repeats), *_not_settled(trouble, doubts)
+    trouble = Trouble(Obstacle.UNSETTLED_UNKNOWN, None)
+    return with_repeats(program, forms, REACHABLE_REPEATS[-1]), *_not_settled(trouble, doubts)
+
+
+def _not_settled(trouble: Trouble, doubts: Doubts) -> tuple[Trouble, Doubts]:
+    doubts.suppose_settled()
+    return trouble, doubts
 
 
 def _unsettled(program: Program, story: Story, timeline: Timeline) -> Trouble:
@@ -93,9 +108,9 @@ def _trouble(obstacle: Obstacle, story: Story | None, lines: Iterable[Line]) -> 
     return Trouble(obstacle, story, tuple(line.text for line in lines), lines)
 
 
-def stopped_time(questions: Questions, budget: Budget) -> tuple[Trouble | None, frozenset[Line]]:
+def stopped_time(questions: Questions, doubts: Doubts, budget: Budget) -> tuple[Trouble | None, frozenset[Line]]:
     """A situation from which time cannot go on; and the lines of which it is not decided whether they stop time."""
-    found = time_stops(questions, budget)
+    found = time_stops(questions, doubts, budget)
     if not isinstance(found, Stop):
         return None, found
     story = tell(found.cone, found.trace, False, involved(found.cone))

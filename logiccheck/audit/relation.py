@@ -1,0 +1,114 @@
+"""One program as the audit sees it: a moment with all that is given and asked, built from the resolved tree alone."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from logiccheck.audit.certificate import Ahead
+from logiccheck.audit.gates import Lit
+from logiccheck.audit.given import LineName, lines
+from logiccheck.audit.moment import Moment
+from logiccheck.audit.requirements import Asked, asked, ever_on, shorted
+from logiccheck.audit.stuck import needed, stuck
+from logiccheck.lang.program import Program, Requirement
+
+
+@dataclass(frozen=True, slots=True)
+class Broken:
+    """The requirement does not hold; of `possible`: what it wants happens."""
+
+    requirement: Requirement
+
+
+@dataclass(frozen=True, slots=True)
+class Occurs:
+    """A case of the requirement's form occurs: which one, counted from 0 (see `requirements.Asked`)."""
+
+    requirement: Requirement
+    case: int
+
+
+@dataclass(frozen=True, slots=True)
+class TurnsOn:
+    """The output, which the requirement names, is on."""
+
+    requirement: Requirement
+    output: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shorted:
+    """A wire is both live and grounded."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unsettled:
+    """After the repeats of a moment one more would still change something."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stuck:
+    """At a moment after time 0, up to which all that touches was met, no world meets these lines: neither the one
+    before, nor one in which only the `demanded` variables are different."""
+
+    demanded: tuple[str, ...]
+    lines: frozenset[LineName]
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """`more`: a free input that stands for the comparison of two deadlines; `holds`: and both timers run."""
+
+    more: Lit
+    holds: Lit
+
+
+Question: TypeAlias = Broken | Occurs | TurnsOn | Shorted | Unsettled | Stuck
+
+
+class Relation:
+    """`repeats`: how often a moment reacts again after its first reaction."""
+
+    def __init__(self, program: Program, repeats: int) -> None:
+        self.program = program
+        self.moment = Moment(program, repeats)
+        self.lines = lines(self.moment)
+        self._asked: dict[str, Asked] = {}
+        self._ahead: dict[tuple[Ahead, bool], Compared] = {}
+
+    def happens(self, question: Question) -> Lit:
+        """At this moment, what the proof says never happens."""
+        match question:
+            case Broken(requirement):
+                return self._of(requirement).broken
+            case Occurs(requirement, case):
+                return self._of(requirement).cases[case]
+            case TurnsOn(requirement, output):
+                return ever_on(self.moment, requirement, output)
+            case Shorted():
+                return shorted(self.moment)
+            case Unsettled():
+                return self.moment.unsettled()
+            case Stuck():
+                return stuck(self.moment, self.lines, question.demanded, question.lines)
+
+    def demanding(self) -> frozenset[LineName]:
+        """What the question whether a moment can be stuck must look at."""
+        return needed(self.moment, self.lines)
+
+    def compared(self, name: Ahead, after: bool) -> Compared:
+        """A comparison of deadlines, before this moment or after it."""
+        if (name, after) not in self._ahead:
+            gates, past = self.moment.gates, self.moment.past
+            clocks = [past.clocks[key] for key in (name.timer, name.other) if key is not None]
+            run = [gates.either(c.goes_on, c.begins) if after else c.runs for c in clocks]
+            more = gates.input()
+            self._ahead[name, after] = Compared(more, gates.all([more, *run]))
+        return self._ahead[name, after]
+
+    def _of(self, requirement: Requirement) -> Asked:
+        """What is asked is found by name, so a requirement must be one of the program."""
+        if requirement.name not in self._asked:
+            self._asked[requirement.name] = asked(self.moment, requirement)
+        return self._asked[requirement.name]

@@ -1,0 +1,108 @@
+"""Hands every proof to the audit, in names only, and lets none pass that it refuses."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import TypeAlias
+
+from logiccheck.audit.certificate import Ahead, Certificate, Clause, Name
+from logiccheck.audit.check import Audit, Refusal
+from logiccheck.audit.relation import Broken, Occurs, Question, Shorted, Stuck, TurnsOn, Unsettled
+from logiccheck.base.budget import Budget
+from logiccheck.engine.cone import Cone
+from logiccheck.engine.question import Question as Asked
+from logiccheck.engine.refine import TimedProof
+from logiccheck.engine.sat import Sat
+from logiccheck.engine.settle import never_together
+from logiccheck.lang.program import Program, Signal
+from logiccheck.model.circuit.aig import Node
+from logiccheck.model.circuit.moment import Moment
+from logiccheck.model.circuit.system import Line
+
+SOLVER = "glucose4"  # the searches use others
+
+
+class ProofRefused(Exception):
+    """Our own proof did not pass the audit: a mistake in this program, never a verdict."""
+
+
+Doubt: TypeAlias = Callable[[Cone, TimedProof | None, Budget], None]
+"""Takes the proof that the bad thing of a cone never happens (None: it is constantly false). Raises ProofRefused, or
+OutOfTime."""
+
+
+class Doubts:
+    """The audit of one program, for moments with as many repeats as this one has."""
+
+    def __init__(self, program: Program, moment: Moment) -> None:
+        self.program = program
+        self._audit = Audit(program, len(moment.reactions) - 1, lambda: Sat(SOLVER))
+
+    def settling_always(self, moment: Moment, budget: Budget) -> None:
+        """Every moment settles, whatever is stored before it."""
+        _accepted(Unsettled(), self._audit.settles(Certificate(_always_so(moment)), budget))
+
+    def settling(self, moment: Moment) -> Doubt:
+        """No moment that can be reached fails to settle."""
+
+        def doubt(cone: Cone, timed: TimedProof | None, budget: Budget) -> None:
+            found = certificate(cone, timed)
+            whole = Certificate((*found.clauses, *_always_so(moment)), found.lines)
+            _accepted(Unsettled(), self._audit.settles(whole, budget))
+
+        return doubt
+
+    def suppose_settled(self) -> None:
+        """It is known, or not decided, that some moment may not settle: no verdict will rest on a proof."""
+        self._audit.suppose_settled()
+
+    def broken(self, asked: Asked) -> Doubt:
+        """The requirement is never broken; what is `possible` never happens."""
+        return self._of(Shorted() if asked.builtin else Broken(asked.requirement))
+
+    def case(self, asked: Asked, number: int) -> Doubt:
+        """One of its cases never occurs."""
+        if number < len(asked.breach.cases):
+            return self._of(Occurs(asked.requirement, number))
+        part = asked.cases[number].part
+        assert isinstance(part, Signal)
+        return self._of(TurnsOn(asked.requirement, part.name))
+
+    def stuck(self, demanded: Iterable[str], lines: Iterable[Line]) -> Doubt:
+        """What is given always leaves a way on."""
+        return self._of(Stuck(tuple(demanded), frozenset((line.kind, line.which) for line in lines)))
+
+    def _of(self, question: Question) -> Doubt:
+        def doubt(cone: Cone, timed: TimedProof | None, budget: Budget) -> None:
+            _accepted(question, self._audit.check(question, certificate(cone, timed), budget))
+
+        return doubt
+
+
+def _accepted(question: Question, refusal: Refusal | None) -> None:
+    if refusal is not None:
+        raise ProofRefused(f"{question}: {refusal.flaw.value} {refusal.clause or ''}")
+
+
+def _always_so(moment: Moment) -> tuple[Clause, ...]:
+    return tuple(((one, False), (other, False)) for one, other in never_together(moment))
+
+
+def certificate(cone: Cone, timed: TimedProof | None) -> Certificate:
+    """The clauses of a proof about a cone, and what is given as far as the cone holds it."""
+    lines = frozenset((c.line.kind, c.line.which) for c in cone.constraints if c.line is not None)
+    if timed is None:
+        return Certificate((), lines)
+    names = _names(timed)
+    cubes = timed.proof.cubes
+    return Certificate(tuple(tuple((names[abs(x)], x < 0) for x in sorted(cube, key=abs)) for cube in cubes), lines)
+
+
+def _names(timed: TimedProof) -> dict[Node, Name]:
+    tracked = timed.tracked
+    names: dict[Node, Name] = {bit.now >> 1: bit.name for bit in tracked.cone.bits}
+    for (i, j, bound), bits in tracked.bits.items():
+        timer, other = tracked.clocks[i].key, None if j == tracked.now else tracked.clocks[j].key
+        names[bits.more >> 1] = Ahead(timer, other, bound, or_same=False)
+        names[bits.least >> 1] = Ahead(timer, other, bound, or_same=True)
+    return names
