@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cache
 
-from logiccheck.base.budget import Budget
-from logiccheck.engine.certify import Doubts
+from logiccheck.base.budget import Budget, OutOfTime
+from logiccheck.engine.cone import Cone, exact
 from logiccheck.engine.question import Question, Questions
-from logiccheck.engine.reach import Happens, reach
-from logiccheck.engine.troubles import settled_moment
+from logiccheck.engine.refine import Cegar, TimedProof
+from logiccheck.engine.settle import settle
+from logiccheck.engine.shortest import Search
+from logiccheck.engine.timing import Trace
 from logiccheck.lang.program import Program
 from logiccheck.model.circuit.reaction import Forms
 from tests.oracle.loading import loaded
@@ -18,15 +20,10 @@ from tests.oracle.programs import random_program
 SECONDS = 5.0
 
 
-def asked_and_doubted(program: Program) -> tuple[Questions, Doubts]:
-    """All questions of a program, and the audit of what is found."""
-    moment, doubts, trouble = settled_moment(program, Forms(), Budget(SECONDS))
-    return Questions(moment, settles=trouble is None), doubts
-
-
 def questions(program: Program) -> Questions:
-    """All questions of a program."""
-    return asked_and_doubted(program)[0]
+    """All questions of a program; `settles` is false where not every memory settles."""
+    depth = settle(program, Forms())
+    return Questions(depth.moment, settles=depth.always)
 
 
 def question(program: Program, name: str) -> tuple[Questions, Question]:
@@ -35,19 +32,29 @@ def question(program: Program, name: str) -> tuple[Questions, Question]:
     return asked, next(q for q in asked.all if q.requirement.name == name)
 
 
-def stories(program: Program) -> Iterator[tuple[Questions, Question, Happens]]:
-    """Every question of a program to which the answer is a story, with the shortest trace."""
-    asked, doubts = asked_and_doubted(program)
-    if not asked.settles:
-        return
-    for each in asked.all:
-        told = lambda each=each: asked.told(each)  # noqa: E731
-        answer = reach(asked.cone(each.bad), Budget(SECONDS), doubts.broken(each), told)
-        if isinstance(answer, Happens):
-            yield asked, each, answer
+def proof(base: Cone) -> TimedProof | None:
+    """The proof that an exact cone has; None where it has none, or none in time."""
+    try:
+        result = Cegar(base).run(Budget(SECONDS))
+    except OutOfTime:
+        return None
+    return result if isinstance(result, TimedProof) else None
+
+
+def stories(program: Program) -> Iterator[tuple[Question, Cone, Trace]]:
+    """Every question of a program to which the answer is a story: its cone, and the shortest trace."""
+    asked = questions(program)
+    for each in asked.all if asked.settles else ():
+        if each.bad and proof(exact(asked.cone(each.bad))) is None:
+            cone = asked.told(each)
+            search = Search(cone, Budget(SECONDS))
+            trace = search.run()
+            search.close()
+            assert trace is not None
+            yield each, cone, trace
 
 
 @cache
-def random_stories(count: int) -> list[tuple[Questions, Question, Happens]]:
+def random_stories(count: int) -> list[tuple[Question, Cone, Trace]]:
     """As `stories`, of the first so many random programs."""
     return [story for seed in range(count) for story in stories(loaded(random_program(seed).text))]

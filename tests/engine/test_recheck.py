@@ -10,13 +10,13 @@ from random import Random
 
 import pytest
 
-from logiccheck.base.budget import Budget, OutOfTime
+from logiccheck.base.budget import Budget
 from logiccheck.engine.cone import Cone, exact
 from logiccheck.engine.pdr import Proof
 from logiccheck.engine.recheck import proof_holds
-from logiccheck.engine.refine import Cegar, TimedProof
+from logiccheck.engine.refine import TimedProof
 from logiccheck.lang.program import Program
-from tests.engine.asking import SECONDS, questions
+from tests.engine.asking import SECONDS, proof, questions
 from tests.engine.realproof import RealStep, is_proof
 from tests.oracle.loading import loaded
 from tests.oracle.programs import random_program
@@ -30,12 +30,9 @@ def proofs(program: Program) -> Iterator[tuple[Cone, TimedProof]]:
     for question in asked.all:
         if asked.settles and question.bad:
             base = exact(asked.cone(question.bad))
-            try:
-                result = Cegar(base).run(Budget(SECONDS))
-            except OutOfTime:
-                continue
-            if isinstance(result, TimedProof):
-                yield base, result
+            found = proof(base)
+            if found is not None:
+                yield base, found
 
 
 def damaged(timed: TimedProof, random: Random) -> tuple[str, TimedProof] | None:

@@ -79,8 +79,7 @@ def end(cone: Cone, trace: Trace) -> int:
 def test_fewest_moments_then_fewest_changes_then_the_earliest_end() -> None:
     """Wherever there are few enough sequences to look at all."""
     lengths = []
-    for _, question, answer in random_stories(60):
-        cone, trace = answer.cone, answer.trace
+    for question, cone, trace in random_stories(60):
         if len(cone.inputs) * len(trace) > MOST:
             continue
         every = Every(cone)
