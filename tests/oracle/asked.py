@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from tests.oracle.vehicle import Timed, Vehicle
 
 
@@ -55,15 +57,15 @@ class Asked:
         if way < 0.2 and v.takes_timers():
             kind = self.random.choice(["on_delay", "off_delay", "one_shot"])
             return f"{kind}({self.truth()}, {v.window()[2]})"
-        if way < 0.27:
+        if way < 0.31:
             return f"bistable(set {self.truth(0.1)}, reset {self.truth(0.1)})"
-        if way < 0.46:
+        if way < 0.48:
             return self.edge()
-        if way < 0.52:
+        if way < 0.56:
             return f"impulse_relay({self.truth(0.1)})"
-        if way < 0.58:
+        if way < 0.62:
             return f"previous({self.truth(0.1)})"
-        if way < 0.68 and v.takes_timers(2):
+        if way < 0.7 and v.takes_timers(2):
             return f"blink({self.truth(0.1)}, on {v.steps(1)}, off {v.steps(1)})"
         return self.plain()
 
@@ -223,7 +225,7 @@ class Asked:
         time = self.v.steps(self.random.choice([1, 1, 2, 2, 3]))
         excuse = f", excused by {self.truth()}" if self.v.maybe(0.35) else ""
         since = f" since {self.truth()}" if self.v.maybe(0.3) else ""
-        forms = [
+        forms: list[tuple[Callable[[], str], int]] = [
             (lambda: f"never {self.rich()} and {self.inner()}", 3),
             (lambda: f"never {self.rich()} while {self.truth()}", 3),
             (lambda: f"always {self.rich()} while {self.truth()}", 2),

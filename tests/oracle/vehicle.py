@@ -180,7 +180,7 @@ class Vehicle:
             line = f"wire swap from {wires[0]} when {self.fact()}, otherwise from plus"
             self.add("harness", line)
             self.wires["swap"] = "swap is live"
-        if wires and self.maybe(0.09):
+        if wires and self.maybe(0.13):
             line = f"wire short from plus when {self.fact()}, to ground when {self.fact()}"
             self.add("harness", line)
             self.wires["short"] = "short is live"
