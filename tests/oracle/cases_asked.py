@@ -168,3 +168,27 @@ GIVEN = (
         (witness(5), witness(5)),
     ),
 )
+
+TIMERS = (
+    Case(
+        "A8",
+        over_x(
+            "p becomes on calls for p lasting 3 s",
+            "p becomes on calls for p lasting 3.1 s",
+            rule="rule p = one_shot(s, 3 s)",
+            first="x is off",
+        ),
+        (PROVED, fails(3)),
+    ),
+    Case(
+        "A11",
+        over_x(
+            "never p while not x for longer than 11 s",
+            "never p while not x for longer than 10.9 s",
+            "x calls for p lasting 9 s",
+            "x calls for p lasting 9.1 s",
+            rule="rule p = off_delay(s, 10 s +- 10 %)",
+        ),
+        (PROVED, fails(3), PROVED, fails(3)),
+    ),
+)
