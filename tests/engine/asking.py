@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from functools import cache
 
 from logiccheck.base.budget import Budget, OutOfTime
@@ -11,9 +12,11 @@ from logiccheck.engine.question import Question, Questions
 from logiccheck.engine.refine import Cegar, TimedProof
 from logiccheck.engine.settle import settle
 from logiccheck.engine.shortest import Search
-from logiccheck.engine.timing import Trace
+from logiccheck.engine.tell import tell
+from logiccheck.engine.timing import Trace, holds_last
 from logiccheck.lang.program import Program
 from logiccheck.model.circuit.reaction import Forms
+from logiccheck.model.story import Story
 from tests.oracle.loading import loaded
 from tests.oracle.programs import random_program
 
@@ -41,8 +44,23 @@ def proof(base: Cone) -> TimedProof | None:
     return result if isinstance(result, TimedProof) else None
 
 
-def stories(program: Program) -> Iterator[tuple[Question, Cone, Trace]]:
-    """Every question of a program to which the answer is a story: its cone, and the shortest trace."""
+@dataclass(frozen=True)
+class Found:
+    """A question to which the answer is a story: the cone that it is told on, and its shortest trace there."""
+
+    program: Program
+    question: Question
+    cone: Cone
+    trace: Trace
+
+    @property
+    def story(self) -> Story:
+        overdue = not holds_last(self.cone, self.trace, self.question.breach.now)
+        return tell(self.cone, self.trace, overdue, frozenset(self.cone.world))
+
+
+def stories(program: Program) -> Iterator[Found]:
+    """All of a program."""
     asked = questions(program)
     for each in asked.all if asked.settles else ():
         if each.bad and proof(exact(asked.cone(each.bad))) is None:
@@ -51,10 +69,10 @@ def stories(program: Program) -> Iterator[tuple[Question, Cone, Trace]]:
             trace = search.run()
             search.close()
             assert trace is not None
-            yield each, cone, trace
+            yield Found(program, each, cone, trace)
 
 
 @cache
-def random_stories(count: int) -> list[tuple[Question, Cone, Trace]]:
+def random_stories(count: int) -> list[Found]:
     """As `stories`, of the first so many random programs."""
     return [story for seed in range(count) for story in stories(loaded(random_program(seed).text))]

@@ -91,7 +91,7 @@ def windows(cone: Cone, trace: Trace, times: list[Fraction]) -> None:
 
 def found() -> list[tuple[Cone, Trace]]:
     """Stories of random programs."""
-    return [(cone, trace) for _, cone, trace in random_stories(60)]
+    return [(each.cone, each.trace) for each in random_stories(60)]
 
 
 def test_times_of_stories_admit_all_that_they_show() -> None:

@@ -1,0 +1,91 @@
+"""What is given can contradict itself at time 0: the lines named cannot hold together, and all of them are needed."""
+
+from __future__ import annotations
+
+from itertools import product
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from logiccheck.engine.check import check_program
+from logiccheck.engine.verdict import Kind, Obstacle
+from logiccheck.lang.program import Excluded, Expr, Not, Program
+from logiccheck.model.circuit.system import Line
+from logiccheck.model.reaction import Values
+from tests.oracle.loading import loaded
+
+HEAD = """
+vehicle "T"
+world
+    a contact
+    b contact
+    key off | run | start
+"""
+ATOMS = ["a", "b", "key is off", "key is run", "key in {run, start}", "key is not start", "a is off"]
+
+conditions = st.recursive(
+    st.sampled_from(ATOMS),
+    lambda parts: st.one_of(
+        st.tuples(parts, parts).map(lambda pair: f"({pair[0]} or {pair[1]})"),
+        st.tuples(parts, parts).map(lambda pair: f"({pair[0]} and {pair[1]})"),
+        parts.map(lambda part: f"not {part}"),
+    ),
+    max_leaves=3,
+)
+FACTS = ["a is on", "a is off", "b is on", "key is off", "key is run"]
+vehicles = st.tuples(
+    st.lists(st.sampled_from(FACTS), max_size=2, unique_by=lambda fact: fact.split()[0]),
+    st.lists(st.tuples(st.sampled_from(["never", "always"]), conditions), min_size=1, max_size=5),
+)
+
+
+def text(facts: list[str], lines: list[tuple[str, str]]) -> str:
+    first = f"    at first {', '.join(facts)}\n" if facts else ""
+    return HEAD + first + "given\n" + "".join(f"    {word} {c}\n" for word, c in lines)
+
+
+def said(program: Program) -> dict[tuple[str, int | str], Expr]:
+    """What must be so at time 0, by kind and number."""
+    result: dict[tuple[str, int | str], Expr] = {("at first", i): fact for i, fact in enumerate(program.at_first)}
+    for i, each in enumerate(program.givens):
+        assert isinstance(each, Excluded)
+        result["given", i] = Not(each.p)
+    return result
+
+
+def possible(lines: list[Expr]) -> bool:
+    """Whether some world meets them all."""
+    for a, b, key in product((0, 1), (0, 1), (0, 1, 2)):
+        values = Values({"a": a, "b": b, "key": key}, frozenset())
+        if all(values.holds(line) for line in lines):
+            return True
+    return False
+
+
+@settings(max_examples=150, deadline=None)
+@given(vehicles)
+def test_cores_are_contradictions_and_minimal(vehicle: tuple[list[str], list[tuple[str, str]]]) -> None:
+    """Each core cannot hold and can with any line less; no line is in two; without all of them the rest can hold."""
+    program = loaded(text(*vehicle) + "requirements\n    danger d never a and not a\n")
+    lines = said(program)
+    check = check_program(program)
+    cores = [trouble.lines for trouble in check.troubles if trouble.obstacle is Obstacle.CONTRADICTION]
+
+    def expr(line: Line) -> Expr:
+        return lines[line.kind, line.which]
+
+    for core in cores:
+        assert not possible([expr(line) for line in core])
+        for left in core:
+            assert possible([expr(line) for line in core if line is not left])
+    named = [(line.kind, line.which) for core in cores for line in core]
+    assert len(named) == len(set(named))
+    assert bool(cores) is not possible(list(lines.values()))
+    assert possible([fact for key, fact in lines.items() if key not in named])
+
+
+def test_what_does_not_touch_it_keeps_its_verdict() -> None:
+    """Only what rests on the lines is blocked."""
+    requirements = "requirements\n    danger d never a\n    danger e never b\n    danger f never key is off and b\n"
+    check = check_program(loaded(text(["a is on"], [("never", "a")]) + requirements))
+    assert [verdict.kind for verdict in check.verdicts] == [Kind.BLOCKED, Kind.FAILS, Kind.FAILS]
