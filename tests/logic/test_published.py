@@ -3,7 +3,7 @@
 Each is held against the truth tables and the simplifier, and put to the engine as requirements of a vehicle whose
 inputs are free. Not stated: the hazards of a multiplexer and of the map with BCD', AC', AB' (static-1 hazards need
 gates that take time, and a reaction takes none); how SymPy prints a function with don't-cares (the simplifier has no
-don't-cares: such functions are asked under what is given). The numbers are those of our list of published facts.
+don't-cares: such functions are asked under what is given).
 """
 
 from __future__ import annotations
