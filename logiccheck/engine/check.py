@@ -89,7 +89,7 @@ class _Checker:
     def _decide(self, questions: Questions, question: Question, budget: Budget) -> Verdict:
         requirement = question.requirement
         answer = reach(
-            questions.cone(question.bad),
+            questions.cone(question, question.bad),
             budget,
             self.doubts.broken(question),
             lambda: questions.told(question),
@@ -135,7 +135,7 @@ class _Checker:
             return False
         if self._occurrences is None:
             situations = {case.occurs for question in questions.all for case in question.cases}
-            cone = questions.cone(questions.moment.system.aig.any_of(sorted(situations)))
+            cone = questions.reach.cone(questions.moment.system.aig.any_of(sorted(situations)))
             self._occurrences = Occurrences(cone, situations, self.seconds)
         return self._occurrences.occurs(situation)
 
@@ -144,7 +144,7 @@ class _Checker:
         for number, case in enumerate(question.cases):
             if self._occurs(questions, case.occurs):
                 continue
-            answer = reach(questions.cone(case.occurs), budget, self.doubts.case(question, number))
+            answer = reach(questions.cone(question, case.occurs), budget, self.doubts.case(question, number))
             if isinstance(answer, Impossible):
                 return replace(proved, kind=Kind.NO_CASE, empty=case.part)
             if isinstance(answer, Unknown):
@@ -161,7 +161,7 @@ def _weigh(
 ) -> Verdict:
     """Where something may not settle, only a failure whose own story settles stays; nothing that rests on lines which
     contradict each other or stop time is a verdict."""
-    lines = {c.line for c in questions.told(question).constraints} if troubles or doubtful else set()
+    lines = questions.lines(questions.matter(question)) if troubles or doubtful else set()
     for trouble in troubles:
         unsettled = trouble.obstacle in (Obstacle.UNSETTLED, Obstacle.UNSETTLED_UNKNOWN)
         failed = verdict.kind is Kind.FAILS and verdict.story is not None

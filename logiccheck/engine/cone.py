@@ -94,14 +94,15 @@ class Reach:
     def world(self, nodes: set[Node]) -> set[str]:
         return {self.owner[node] for node in nodes if node in self.owner}
 
-    def cone(self, bad: Lit) -> Cone:
-        """The cone of one question."""
+    def cone(self, bad: Lit, lines: Collection[Line] | None = None) -> Cone:
+        """The cone of one question, with what is given that touches it (of these lines; None: of all)."""
         system = self.system
+        known = {i for i, c in enumerate(system.constraints) if lines is None or c.line is None or c.line in lines}
         seen = self.nodes([bad])
         chosen: set[int] = set()
         while True:
             world = self.world(seen)
-            more = {i for i, names in enumerate(self._assumed) if i not in chosen and names & world}
+            more = {i for i in known - chosen if self._assumed[i] & world}
             if not more:
                 break
             chosen |= more

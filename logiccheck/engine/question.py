@@ -62,18 +62,22 @@ class Questions:
                     on = self.moment.system.aig.any_of(r.signals[e.kind, e.name] for r in reactions)
                     yield Case(e, on)
 
-    def cone(self, bad: Lit) -> Cone:
-        """What a proof needs to look at."""
-        return self.reach.cone(bad)
+    def cone(self, question: Question, bad: Lit) -> Cone:
+        """What a proof about this requirement needs to look at: of what is given only what touches it by name."""
+        return self.reach.cone(bad, self.lines(self.matter(question)))
 
     def matter(self, question: Question) -> Matter:
         return self.names.matter(parts_of(question.requirement.form))
+
+    def lines(self, matter: Matter) -> set[Line]:
+        """The lines of what is given that matter."""
+        return {line for line in self._lines if self._belongs(line, matter)}
 
     def told(self, question: Question, whole: bool = False) -> Cone:
         """What counts in a story of this question: everything that can matter to it by name; where moments may fail to
         settle, only moments in which that (or the whole vehicle) settles."""
         asked, matter = parts_of(question.requirement.form), self.matter(question)
-        lines = {line for line in self._lines if self._belongs(line, matter)}
+        lines = self.lines(matter)
         holders = [*asked, *(e for item in matter.items for e in self.names.expressions(item))]
         holders += [e for i in matter.givens for e in parts_of_given(self.moment.program.givens[i])]
         timers = {key for holder in holders for key in _timers(holder)}

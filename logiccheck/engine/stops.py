@@ -45,7 +45,7 @@ def time_stops(questions: Questions, doubts: Doubts, budget: Budget) -> Stop | f
     forcing = [c for c in system.constraints if c.forcing]
     if not forcing:
         return frozenset()
-    touched = questions.cone(system.aig.all_of(c.lit for c in forcing)).constraints
+    touched = questions.reach.cone(system.aig.all_of(c.lit for c in forcing)).constraints
     lines = frozenset(c.line for c in touched if c.line is not None)
     demanded = _demanded(questions.moment.program)
     plans = _plans(system, demanded, lines)

@@ -9,6 +9,7 @@ from logiccheck.engine.certify import Doubts
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.question import Questions
 from logiccheck.engine.reach import Happens, Impossible, reach
+from logiccheck.engine.refine import TimedProof
 from logiccheck.engine.replay import played
 from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.engine.settle import settle, with_repeats
@@ -16,6 +17,7 @@ from logiccheck.engine.stops import Stop, time_stops
 from logiccheck.engine.tell import tell
 from logiccheck.engine.verdict import Obstacle, Trouble
 from logiccheck.lang.program import Program
+from logiccheck.model.circuit.aig import Lit
 from logiccheck.model.circuit.moment import Moment
 from logiccheck.model.circuit.reaction import Forms
 from logiccheck.model.circuit.system import Line
@@ -31,7 +33,8 @@ def settled_moment(program: Program, forms: Forms, budget: Budget) -> tuple[Mome
     """A moment with enough repeats, free of observers; or one with many, and how it can fail to settle. With it the
     audit of all proofs about such moments.
 
-    Lines that contradict each other are passed over here: what does not touch them may still fail to settle.
+    What lines that contradict each other touch is passed over here; nothing that rests on them will be a verdict. What
+    they do not touch may still fail to settle; that it does not is then not audited.
     """
     depth = settle(program, forms)
     if depth.always:
@@ -44,10 +47,11 @@ def settled_moment(program: Program, forms: Forms, budget: Budget) -> tuple[Mome
     for repeats in REACHABLE_REPEATS:
         questions = Questions(with_repeats(program, forms, repeats), settles=True, only=frozenset())
         void = {line for trouble in contradictions(questions) for line in trouble.lines}
-        cone = questions.cone(questions.moment.unsettled)
-        cone.constraints = [c for c in cone.constraints if c.line not in void]
+        cone = questions.reach.cone(_unsettled_beside(questions, void))
         doubts = Doubts(program, questions.moment)
-        answer = reach(cone, budget, doubts.settling(questions.moment))
+        if void:
+            doubts.suppose_settled()
+        answer = reach(cone, budget, _unasked if void else doubts.settling(questions.moment))
         if isinstance(answer, Impossible):
             return with_repeats(program, forms, repeats), None, doubts
         if isinstance(answer, Happens):
@@ -58,6 +62,20 @@ def settled_moment(program: Program, forms: Forms, budget: Budget) -> tuple[Mome
                 return with_repeats(program, forms, repeats), *_not_settled(trouble, doubts)
     trouble = Trouble(Obstacle.UNSETTLED_UNKNOWN, None)
     return with_repeats(program, forms, REACHABLE_REPEATS[-1]), *_not_settled(trouble, doubts)
+
+
+def _unsettled_beside(questions: Questions, void: set[Line]) -> Lit:
+    """Something still changes that these lines do not touch."""
+    moment = questions.moment
+    if not void:
+        return moment.unsettled
+    return moment.system.aig.any_of(
+        lit for lit in moment.changes if not void & {c.line for c in questions.reach.cone(lit).constraints}
+    )
+
+
+def _unasked(_: Cone, __: TimedProof | None, ___: Budget) -> None:
+    """No doubt."""
 
 
 def _not_settled(trouble: Trouble, doubts: Doubts) -> tuple[Trouble, Doubts]:

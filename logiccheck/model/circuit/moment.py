@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from logiccheck.lang.program import Program
-from logiccheck.model.circuit.aig import Aig, Lit
+from logiccheck.model.circuit.aig import FALSE, Aig, Lit
 from logiccheck.model.circuit.reaction import Forms, Reaction
 from logiccheck.model.circuit.store import Store
 from logiccheck.model.circuit.system import System, new_system
@@ -42,4 +42,5 @@ class Moment:
         # of each stored bit: one more repeat would still change it
         self.changing = {name: aig.differ(self._again.store.next[name], b) for name, b in last.store.next.items()}
         changed = [aig.differ(self._again.signals[key], lit) for key, lit in last.signals.items()]
-        self.unsettled: Lit = aig.any_of([*self.changing.values(), *changed])
+        self.changes = [lit for lit in (*self.changing.values(), *changed) if lit != FALSE]
+        self.unsettled: Lit = aig.any_of(self.changes)
