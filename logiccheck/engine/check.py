@@ -162,7 +162,7 @@ def _weigh(
     """Where something may not settle, only a failure whose own story settles stays; nothing that rests on lines which
     contradict each other or stop time is a verdict."""
     lines = questions.lines(questions.matter(question)) if troubles or doubtful else set()
-    for trouble in troubles:
+    for trouble in sorted(troubles, key=lambda t: not t.lines):  # no world at all comes before what would happen in it
         unsettled = trouble.obstacle in (Obstacle.UNSETTLED, Obstacle.UNSETTLED_UNKNOWN)
         failed = verdict.kind is Kind.FAILS and verdict.story is not None
         if (unsettled and not failed) or lines & set(trouble.lines):

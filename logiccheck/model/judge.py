@@ -233,9 +233,12 @@ class Broken:
 def broken(timeline: Timeline) -> tuple[Broken, ...]:
     """Every assumption of the program that the timeline does not meet, in the order of the program.
 
-    That all values are in their ranges needs no judging: no other world can be played.
+    That all values are in their ranges needs no judging: no other world can be played. Where nothing settles, not even
+    the first moment, nothing can be judged.
     """
     program = timeline.program
+    if not timeline.settled:
+        return ()
     found: list[tuple[Given | Switch | Number | Expr, Instant | None]] = []
     for switch in program.switches:
         if switch.one_by_one:
