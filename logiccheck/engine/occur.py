@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from logiccheck.base.budget import Budget, OutOfTime
 from logiccheck.engine.cone import Cone
-from logiccheck.engine.shortest import Unrolling
+from logiccheck.engine.unroll import Unrolling
 from logiccheck.model.circuit.aig import Lit
 
 MOST_MOMENTS = 5

@@ -1,167 +1,16 @@
-"""The shortest story: moments unrolled one by one, with time decided lazily.
+"""The shortest story: the first number of moments at which some sequence of moments is possible in time.
 
-SAT proposes a sequence of moments; difference constraints (see `timing`) accept it or give a cycle, which becomes a
-clause over "timer i runs since moment b" and what it shows, put at every place of the unrolling. The first length at
-which a sequence is accepted is the fewest moments there can be; at that length world changes are made fewest, then the
-end earliest. References: Biere, Cimatti, Clarke, Zhu, "Symbolic model checking without BDDs", TACAS 1999; Audemard,
-Cimatti, Kornilowicz, Sebastiani, "Bounded model checking for timed systems", FORTE 2002.
+Among the stories of that length world changes are made fewest, then the end earliest, then the last ties are settled
+(see `ties`), so that it is the same story every time.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import TypeAlias
-
 from logiccheck.base.budget import Budget, OutOfTime
 from logiccheck.engine.cone import Cone
-from logiccheck.engine.sat import Circuit, Sat, Template
-from logiccheck.engine.timing import Edge, Fact, Follower, Runs, Trace, earliest, edges_of
-from logiccheck.model.circuit.aig import Lit
-from logiccheck.model.circuit.system import Clock, Watch
-
-# A pattern of facts that cannot hold together: (fact, key, begin, at), moments counted back from the last one (0, -1,
-# ...).
-Pattern: TypeAlias = frozenset[tuple[Fact | None, str, int, int]]
-
-
-class Unrolling:
-    """Moments 0 .. n-1 of a cone in one solver; `bad[k]` is the literal that moment k is where it goes wrong."""
-
-    def __init__(self, cone: Cone, budget: Budget) -> None:
-        self.cone, self.budget = cone, budget
-        self.sat = Sat("cadical153")
-        self.template = Template(cone.aig, cone.order)
-        self.moments: list[Circuit] = []
-        self.bad: list[int] = []
-        timers: list[Clock | Watch] = [*cone.clocks, *cone.watches]
-        self.timers = {timer.key: timer for timer in timers}
-        self.age: list[dict[tuple[str, int], int]] = []  # age[k][key, b]: it runs before moment k and began at b
-        self.patterns: set[Pattern] = set()
-
-    def extend(self) -> None:
-        """One moment more."""
-        k = len(self.moments)
-        before = self.moments[-1] if self.moments else None
-        given = {b.now >> 1: before.lit(b.next) if before else -self.sat.true for b in self.cone.bits}
-        moment = Circuit(self.sat, self.template, given)
-        self.moments.append(moment)
-        for constraint in self.cone.constraints:
-            self.sat.add([moment.lit(constraint.lit)])
-        self.age.append(self._ages(k))
-        for clock in self.cone.clocks:
-            self.sat.add([-moment.lit(clock.due), moment.lit(clock.run)])
-        for watch in self.cone.watches:
-            self.sat.add([-moment.lit(watch.gt), moment.lit(watch.ge)])
-        for pattern in self.patterns:
-            self._forbid(pattern, k)
-        self.bad.append(moment.lit(self.cone.bad))
-
-    def _ages(self, k: int) -> dict[tuple[str, int], int]:
-        if k == 0:
-            return {}
-        before, ages = self.moments[k - 1], {}
-        for timer in self.timers.values():
-            runs, starts = before.lit(timer.run_next), before.lit(timer.start)
-            goes_on = self.sat.both(runs, -starts)
-            for (key, b), lit in self.age[k - 1].items():
-                if key == timer.key:
-                    ages[key, b] = self.sat.both(lit, goes_on)
-            fresh = self.sat.both(runs, starts)
-            ages[timer.key, k - 1] = fresh
-        return {at: lit for at, lit in ages.items() if lit != -self.sat.true}
-
-    # lessons of time
-
-    def learn(self, cycle: Sequence[Edge]) -> None:
-        """Forbids the facts of a cycle of constraints, wherever in the unrolling they stand."""
-        facts = {(e.fact, e.key, e.begin, e.at) for e in cycle if e.fact is not None}
-        last = max(at for _, _, _, at in facts)
-        pattern = frozenset((fact, key, b - last, at - last) for fact, key, b, at in facts)
-        if pattern in self.patterns:
-            raise AssertionError("a lesson of time was forgotten")
-        self.patterns.add(pattern)
-        for k in range(len(self.moments)):
-            self._forbid(pattern, k)
-
-    def _forbid(self, pattern: Pattern, last: int) -> None:
-        clause = []
-        for fact, key, b, at in pattern:
-            age = self.age[last + at].get((key, last + b)) if last + b >= 0 else None
-            if age is None:
-                return
-            clause += [-age, *(-x for x in self._shown(fact, key, last + at))]
-        self.sat.add(clause)
-
-    def _shown(self, fact: Fact | None, key: str, k: int) -> list[int]:
-        """The literals (beside the age) that make a fact of moment k."""
-        moment, timer = self.moments[k], self.timers[key]
-        if isinstance(timer, Clock):
-            due = moment.lit(timer.due)
-            return [due if fact is Fact.DUE else -due]
-        ge, gt = moment.lit(timer.ge), moment.lit(timer.gt)
-        shown = {Fact.GE: ge, Fact.LESS: -ge, Fact.GT: gt, Fact.LE: -gt, Fact.MUST: moment.lit(timer.must)}
-        assert fact is not None
-        return [shown[fact]]
-
-    # asking
-
-    def ends_before(self, time: int) -> Edge:
-        """The last moment comes earlier than `time` microseconds."""
-        count = len(self.moments)
-        return Edge(0, count - 1, time * (count + 2) - 1, Fact.ASKED)
-
-    def trace(self) -> Trace:
-        return [{node: m.value(2 * node) for node in self.cone.inputs} for m in self.moments]
-
-    def _runs(self) -> Runs:
-        """Which timers run when, in the last model."""
-        follower = Follower()
-        for moment in self.moments:
-            values = ((t, moment.value(t.start), moment.value(t.run_next)) for t in self.timers.values())
-            musts = {w.key for w in self.cone.watches if moment.value(w.must)}
-            follower.step(values, musts)
-        return follower.runs
-
-    def possible(self, assumptions: Sequence[int], asked: Sequence[Edge] = ()) -> tuple[Trace, int] | None:
-        """A sequence of moments that is possible in time (with the further constraints that are asked for), and its
-        earliest end in whole microseconds, rounded down; None if there is none."""
-        count = len(self.moments)
-        guard = self.sat.new()
-        while True:
-            self.budget.check()
-            if not self.sat.solve([*assumptions, guard]):
-                return None
-            trace = self.trace()
-            times, cycle = earliest(count, [*edges_of(self.cone, trace, self._runs()), *asked])
-            if times is not None:
-                return trace, times[-1] // (count + 2)
-            assert cycle is not None
-            if any(e.fact is Fact.ASKED for e in cycle):
-                self._learn_here(cycle, guard)
-            else:
-                self.learn(cycle)
-
-    def _learn_here(self, cycle: Sequence[Edge], guard: int) -> None:
-        """A cycle through what is asked holds for this question only: its clause is behind the guard."""
-        clause = [-guard]
-        for e in cycle:
-            if e.fact is not None and e.fact is not Fact.ASKED:
-                clause += [-self.age[e.at][e.key, e.begin], *(-x for x in self._shown(e.fact, e.key, e.at))]
-        self.sat.add(clause)
-
-    def changes(self) -> list[int]:
-        """One literal for each variable of the world and moment after the first: it changes there."""
-        result = []
-        for nodes in self.cone.world.values():
-            for k in range(1, len(self.moments)):
-                changed = self.sat.new()
-                for node in nodes:
-                    now: Lit = self.moments[k].lit(2 * node)
-                    was: Lit = self.moments[k - 1].lit(2 * node)
-                    self.sat.add([-now, was, changed])
-                    self.sat.add([now, -was, changed])
-                result.append(changed)
-        return result
+from logiccheck.engine.ties import first_of_equals
+from logiccheck.engine.timing import Trace
+from logiccheck.engine.unroll import Unrolling
 
 
 class Search:
@@ -189,8 +38,7 @@ class Search:
         self.unrolling.sat.close()
 
     def _settle(self, trace: Trace, end: int) -> Trace:
-        """Among the stories of this length: fewest world changes, then earliest end; what there is when time runs
-        out."""
+        """Of the stories of this length the one to tell, as far as time allows."""
         u = self.unrolling
         u.sat.add([u.bad[-1]])
         try:
@@ -211,6 +59,7 @@ class Search:
                 if better is None:
                     break
                 trace, end = better
+            return first_of_equals(u, trace, end)
         except OutOfTime:
             pass
         return trace

@@ -19,8 +19,8 @@ from logiccheck.engine.cone import Cone, Reach
 from logiccheck.engine.courses import Course, Plan
 from logiccheck.engine.question import Questions
 from logiccheck.engine.reach import Happens, Impossible, reach
-from logiccheck.engine.shortest import Unrolling
 from logiccheck.engine.timing import Edge, Fact, Trace, holds_last, round_times
+from logiccheck.engine.unroll import Unrolling
 from logiccheck.lang.program import AfterLasting, Excluded, Expr, Given, LastsAtMost, Program
 from logiccheck.lang.walk import Memory, references, subexpressions
 from logiccheck.model.circuit.aig import FALSE, Lit

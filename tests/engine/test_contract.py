@@ -8,7 +8,7 @@ from logiccheck.engine.check import check_program
 from logiccheck.engine.verdict import Verdict
 from logiccheck.lang.program import Program
 from tests.engine.contract import Decided, EngineContract
-from tests.oracle.oracle import decide_all
+from tests.oracle.oracle import decide
 
 
 def decided(verdict: Verdict) -> Decided:
@@ -22,4 +22,5 @@ class TestEngine(EngineContract):
 
 class TestExplorer(EngineContract):
     def decide(self, program: Program) -> Mapping[str, Decided]:
-        return {name: (answer.kind.value, answer.moments) for name, answer in decide_all(program).items()}
+        answers = {requirement.name: decide(program, requirement) for requirement in program.requirements}
+        return {name: (answer.kind.value, answer.moments) for name, answer in answers.items()}

@@ -96,7 +96,6 @@ def test_fewest_moments_then_fewest_changes_then_the_earliest_end() -> None:
     assert sum(length >= 3 and timed for length, timed in lengths) > 15
 
 
-@pytest.mark.xfail(strict=True, reason="a run that may last exactly its time is told as if it had to last longer")
 def test_earliest_on_the_grid() -> None:
     """x lasts at least 2 s: on at 1 s it can be off at 3 s, and need not stay on until 4 s."""
     (found,) = stories(
