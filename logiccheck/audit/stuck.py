@@ -2,7 +2,8 @@
 
 The claim is that this never happens: whatever falls due, what is given is met by the world from before, or by a *plan*:
 some variables get other values, those that change step by step in moments just before (time is dense: there is room for
-them, and nothing falls due in them), the others at the moment itself. One lawful plan is enough.
+them, and nothing falls due in them; the last step may wait for the moment), the others at the moment itself. One lawful
+plan is enough.
 """
 
 from __future__ import annotations
@@ -29,7 +30,7 @@ def stuck(moment: Moment, lines: Mapping[LineName, Lit], demanded: tuple[str, ..
     ways = _Ways(moment, meets, frozenset(name for name in demanded if ("steps", name) in wanted))
     choices = product(*(moment.world.variables[name].places for name in demanded))
     plans = [dict[str, int](), *(dict(zip(demanded, places, strict=True)) for places in choices)]
-    lawful = gates.any([ways.lawful(plan) for plan in plans])
+    lawful = gates.any([ways.lawful(plan, late) for plan in plans for late in (False, True)])
     broken = past.bit(BROKEN)
     if BROKEN not in past.after:
         past.keep(BROKEN, gates.either(broken, -meets))
@@ -46,8 +47,8 @@ class _Ways:
         self.before = {name: self._as_before(name) for name in moment.world.variables}
         self.bits, self.timers = _reach(moment, [meets])
 
-    def lawful(self, plan: Mapping[str, int]) -> Lit:
-        """Whether every moment of the plan meets what is given."""
+    def lawful(self, plan: Mapping[str, int], late: bool) -> Lit:
+        """Whether every moment of the plan meets what is given; `late`: the last step is taken at the moment itself."""
         gates, past = self.gates, self.past
         world, state = dict(self.before), dict[Gate, Lit]()
         lasting = dict.fromkeys(
@@ -57,7 +58,7 @@ class _Ways:
         slow = [name for name in plan if name in self.stepping]
         for _ in range(max((len(self.before[name]) - 1 for name in slow), default=0)):
             for name in slow:
-                world[name] = self._towards(world[name], plan[name])
+                world[name] = self._towards(world[name], plan[name], short=late)
             quiet = {past.dues[key]: NO for key in self.timers}
             wanted = [self.meets, *(past.after[bit] for bit in self.bits)]
             wanted += [past.clocks[key].goes_on for key in self.timers]
@@ -67,7 +68,9 @@ class _Ways:
             on = zip(self.timers, left[len(self.bits) :], strict=True)
             lasting = {key: gates.both(lasting[key], goes_on) for key, goes_on in on}
         for name in plan:
-            if name not in self.stepping:
+            if name in self.stepping:
+                world[name] = self._towards(world[name], plan[name], short=False)
+            else:
                 world[name] = {place: YES if place == plan[name] else NO for place in world[name]}
         due = {past.dues[key]: gates.both(past.dues[key], lasts) for key, lasts in lasting.items()}
         return gates.all([*lawful, *gates.replaced([self.meets], {**self._inputs(world), **state, **due})])
@@ -83,11 +86,12 @@ class _Ways:
             digits.append(past.bit(bit))
         return {place: self.gates.all(_written(place, digits)) for place in variable.places}
 
-    def _towards(self, at: Places, target: int) -> Places:
-        """One place nearer to the target, or there."""
+    def _towards(self, at: Places, target: int, short: bool) -> Places:
+        """One place nearer to the target, or there (or one place `short` of it)."""
         moved: dict[int, list[Lit]] = {place: [] for place in at}
         for place, lit in at.items():
-            moved[place + (target > place) - (target < place)].append(lit)
+            stays = short and abs(place - target) == 1
+            moved[place if stays else place + (target > place) - (target < place)].append(lit)
         return {place: self.gates.any(lits) for place, lits in moved.items()}
 
     def _inputs(self, world: Mapping[str, Places]) -> dict[Gate, Lit]:

@@ -20,10 +20,12 @@ from logiccheck.model.circuit.worldcode import Coded
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """Bring each of `stepping` to its index step by step, and set each of `jumping` at the moment itself."""
+    """Bring each of `stepping` to its index step by step, the last step before the moment or (`late`) at it, and set
+    each of `jumping` at the moment itself."""
 
     stepping: tuple[tuple[Coded, int], ...]
     jumping: tuple[tuple[Coded, int], ...]
+    late: bool = False
 
     @property
     def steps(self) -> int:
@@ -47,7 +49,7 @@ class Course:
         lawful = TRUE
         for _ in range(plan.steps):
             for coded, target in plan.stepping:
-                world |= self._towards(coded, target, world)
+                world |= self._towards(coded, target, world, short=plan.late)
             values = {**state, **world, **self._just_before(lasting)}
             following = [bit.next for bit in self.cone.bits]
             goes_on = [aig.both(t.run_next, t.start ^ 1) for t in self.timers]
@@ -55,6 +57,8 @@ class Course:
             lawful = aig.both(lawful, made[0])
             state = {bit.now >> 1: made[1 + i] for i, bit in enumerate(self.cone.bits)}
             lasting = [aig.both(a, b) for a, b in zip(lasting, made[1 + len(following) :], strict=True)]
+        for coded, target in plan.stepping:
+            world |= self._towards(coded, target, world, short=False)
         for coded, index in plan.jumping:
             world |= _at(coded, index)
         return aig.both(lawful, substitute(aig, [self.meets], {**state, **world, **self._now(lasting)})[0])
@@ -78,16 +82,17 @@ class Course:
             shown |= {lit >> 1: self.aig.both(lit, lasts) for lit in inputs}
         return shown
 
-    def _towards(self, coded: Coded, target: int, world: Mapping[Node, Lit]) -> dict[Node, Lit]:
-        """The bits of a variable moved by one index towards the target, or left there."""
+    def _towards(self, coded: Coded, target: int, world: Mapping[Node, Lit], short: bool) -> dict[Node, Lit]:
+        """The bits of a variable moved by one index towards the target, or left there (or one step `short` of it)."""
         aig = self.aig
         codes = substitute(aig, list(coded.codes), world)
         moved = []
         for index in range(len(codes)):
-            arrivals = [codes[index]] if index == target else []
-            if 0 < index <= target:
+            stays = index == target or (short and abs(index - target) == 1)
+            arrivals = [codes[index]] if stays else []
+            if 0 < index <= target - short:
                 arrivals.append(codes[index - 1])
-            if target <= index < len(codes) - 1:
+            if target + short <= index < len(codes) - 1:
                 arrivals.append(codes[index + 1])
             moved.append(aig.any_of(arrivals))
         return {

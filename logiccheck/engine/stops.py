@@ -129,7 +129,8 @@ class _Stuck:
         aig = self.system.aig
         meets = aig.all_of(c.lit for c in given)
         course = Course(self._cone(meets), meets, self.was)
-        ways = [course.lawful(Plan((), ())), *(course.lawful(plan) for plan in self.plans)]
+        late = [replace(plan, late=True) for plan in self.plans if plan.stepping]
+        ways = [course.lawful(plan) for plan in (Plan((), ()), *self.plans, *late)]
         return aig.any_of(ways) ^ 1
 
     def blamed(self, trace: Trace) -> tuple[Line, ...]:
