@@ -31,6 +31,10 @@ Doubt: TypeAlias = Callable[[Cone, TimedProof | None, Budget], None]
 OutOfTime."""
 
 
+def undoubted(cone: Cone, timed: TimedProof | None, budget: Budget) -> None:
+    """The doubt of a proof that no verdict will rest on."""
+
+
 class Doubts:
     """The audit of one program, for moments with as many repeats as this one has."""
 

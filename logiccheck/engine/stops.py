@@ -9,12 +9,13 @@ stop when no moments before it lead past it either; that is tried with a few. Al
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import islice, product
 
 from logiccheck.base.budget import Budget, OutOfTime
-from logiccheck.engine.certify import Doubts
+from logiccheck.engine.certify import Doubts, undoubted
 from logiccheck.engine.cone import Cone, Reach
 from logiccheck.engine.courses import Course, Plan
 from logiccheck.engine.question import Questions
@@ -46,13 +47,14 @@ def time_stops(questions: Questions, doubts: Doubts, budget: Budget) -> Stop | f
     if not forcing:
         return frozenset()
     touched = questions.reach.cone(system.aig.all_of(c.lit for c in forcing)).constraints
-    lines = frozenset(c.line for c in touched if c.line is not None)
+    lines = frozenset(c.line for c in (*touched, *forcing) if c.line is not None)
     demanded = _demanded(questions.moment.program)
     plans = _plans(system, demanded, lines)
     if len(plans) > MOST_PLANS:
         return lines
-    stuck = _Stuck(system, touched, plans)
-    answer = reach(stuck.cone, budget, doubts.stuck(demanded, lines))
+    stuck = _Stuck(system, touched, plans, {} if questions.settles else questions.moment.changing)
+    doubt = doubts.stuck(demanded, lines) if questions.settles else undoubted  # else nothing will be proved
+    answer = reach(stuck.cone, budget, doubt)
     if isinstance(answer, Impossible):
         return frozenset()
     if not isinstance(answer, Happens):
@@ -107,9 +109,14 @@ def _plans(system: System, demanded: list[str], lines: frozenset[Line]) -> list[
 
 
 class _Stuck:
-    """The question whether a stuck moment is reachable: what is given binds every moment before it, not it itself."""
+    """The question whether a stuck moment is reachable: what is given binds every moment before it, not it itself.
 
-    def __init__(self, system: System, touched: list[Constraint], plans: list[Plan]) -> None:
+    `changing`: of the stored bits, whether they go on changing in a moment, where that can happen.
+    """
+
+    def __init__(
+        self, system: System, touched: list[Constraint], plans: list[Plan], changing: Mapping[str, Lit]
+    ) -> None:
         self.system, self.plans = system, plans
         self.given = [c for c in touched if c.line is not None]
         self.was = {bit >> 1: _was(system, bit) for c in system.world.coded.values() for bit in c.bits}
@@ -118,6 +125,8 @@ class _Stuck:
         broken.next = system.aig.either(broken.now, meets ^ 1)
         stuck = system.aig.all_of([system.first ^ 1, broken.now ^ 1, self._no_way_on(self.given)])
         self.cone = self._cone(stuck)
+        if changing:
+            self.cone = Reach(system).settling(self.cone, changing, whole=False)
 
     def _cone(self, bad: Lit) -> Cone:
         cone = Reach(self.system).cone(bad)

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from logiccheck.base.budget import Budget, OutOfTime
-from logiccheck.engine.certify import Doubts
+from logiccheck.engine.certify import Doubts, undoubted
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.question import Questions
 from logiccheck.engine.reach import Happens, Impossible, reach
-from logiccheck.engine.refine import TimedProof
 from logiccheck.engine.replay import played
 from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.engine.settle import settle, with_repeats
@@ -51,7 +50,7 @@ def settled_moment(program: Program, forms: Forms, budget: Budget) -> tuple[Mome
         doubts = Doubts(program, questions.moment)
         if void:
             doubts.suppose_settled()
-        answer = reach(cone, budget, _unasked if void else doubts.settling(questions.moment))
+        answer = reach(cone, budget, undoubted if void else doubts.settling(questions.moment))
         if isinstance(answer, Impossible):
             return with_repeats(program, forms, repeats), None, doubts
         if isinstance(answer, Happens):
@@ -72,10 +71,6 @@ def _unsettled_beside(questions: Questions, void: set[Line]) -> Lit:
     return moment.system.aig.any_of(
         lit for lit in moment.changes if not void & {c.line for c in questions.reach.cone(lit).constraints}
     )
-
-
-def _unasked(_: Cone, __: TimedProof | None, ___: Budget) -> None:
-    """No doubt."""
 
 
 def _not_settled(trouble: Trouble, doubts: Doubts) -> tuple[Trouble, Doubts]:

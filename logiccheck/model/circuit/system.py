@@ -119,7 +119,7 @@ class System:
         self.bits[f"{watch.key}.run"].next = run_next
 
     def constrain(self, lit: Lit, line: Line | None = None, forcing: bool = False) -> None:
-        if lit != TRUE:
+        if lit != TRUE or line is not None:
             self.constraints.append(Constraint(lit, line, forcing))
 
 
