@@ -63,7 +63,7 @@ def stories(program: Program) -> Iterator[Found]:
     """All of a program."""
     asked = questions(program)
     for each in asked.all if asked.settles else ():
-        if each.bad and proof(exact(asked.cone(each.bad))) is None:
+        if each.bad and proof(exact(asked.cone(each, each.bad))) is None:
             cone = asked.told(each)
             search = Search(cone, Budget(SECONDS))
             trace = search.run()

@@ -38,6 +38,38 @@ def test_circuit_and_interpreter_agree() -> None:
     )
 
 
+COILS = [
+    "o",
+    "not o",
+    "o xor k",
+    "off_delay(o, 2 s)",
+    "bistable(set o, reset h)",
+    "rises(o) or k and x",
+    "one_shot(not o, 1 s)",
+]
+
+
+@pytest.mark.parametrize("coil", COILS)
+def test_coils_that_name_an_output(coil: str) -> None:
+    """A coil sees the output as it was in the reaction before."""
+    program = loaded(f"""
+vehicle "T"
+world
+    x contact
+    h contact
+harness
+    source plus
+    wire feed from plus when x, from plus when k
+    wire x_wire from plus when h, from plus when k
+    relay k coil {coil} supply plus
+controller "Box" powered by feed
+    sense s from x_wire live
+    output o when s xor on_delay(s, 3 s)
+""")
+    seen = [tag for seed in range(3) for tag in Walk(program, Random(seed)).go(MOMENTS)]
+    assert "settled" in seen
+
+
 @pytest.mark.campaign
 def test_circuit_and_interpreter_agree_at_length() -> None:
     """As many programs as the environment says, from the seed it says."""

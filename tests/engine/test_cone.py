@@ -25,7 +25,7 @@ def test_what_has_nothing_to_do_with_it_is_not_in_it(told: bool) -> None:
     asked = "requirements\n    danger d never q and not x for longer than 2 s\n"
     program = boxed("output q when off_delay(x, 3 s)", LAMP, HORN, inputs="xyz", more=GIVEN + asked)
     all_, wanted = question(program, "d")
-    cone = all_.told(wanted) if told else all_.cone(wanted.bad)
+    cone = all_.told(wanted) if told else all_.cone(wanted, wanted.bad)
     assert set(cone.world) == {"x", "z"}
     assert keys(cone) == {"q", "d:run", "given 2:run"}
     assert {c.line.text for c in cone.constraints if c.line} == {"never x and z", "z lasts at most 9 s"}
@@ -35,7 +35,7 @@ def test_what_has_nothing_to_do_with_it_is_not_in_it(told: bool) -> None:
 def test_the_blinker_is_there_when_it_is_asked_for() -> None:
     """Both of its clocks, and no hand at all: the box is always fed."""
     all_, wanted = question(boxed("output q when x", LAMP, more="requirements\n    danger d never lamp"), "d")
-    cone = all_.cone(wanted.bad)
+    cone = all_.cone(wanted, wanted.bad)
     assert keys(cone) == {"lamp.on", "lamp.off"}
     assert cone.world == {}
 
@@ -45,7 +45,7 @@ def test_what_counts_in_a_story_is_what_is_named() -> None:
     asked = "requirements\n    danger d never q"
     program = boxed("output q when x or y and not y or on_delay(y, 1 s) and false", inputs="xy", more=asked)
     all_, wanted = question(program, "d")
-    assert set(all_.cone(wanted.bad).world) == {"x"}
+    assert set(all_.cone(wanted, wanted.bad).world) == {"x"}
     assert set(all_.told(wanted).world) == {"x", "y"}
     assert keys(all_.told(wanted)) == {"q"}
 
@@ -56,12 +56,12 @@ def test_cones_are_closed() -> None:
     for seed in range(40):
         asked = questions(loaded(random_program(seed).text))
         for each in asked.all:
-            for cone in (asked.cone(each.bad), asked.told(each), exact(asked.cone(each.bad))):
+            for cone in (asked.cone(each, each.bad), asked.told(each), exact(asked.cone(each, each.bad))):
                 stored = {bit.now >> 1 for bit in cone.bits}
                 assert not stored & set(cone.inputs)
                 free = {node for node in cone.order if cone.aig.operands[node] is None}
                 assert free <= stored | set(cone.inputs), each.requirement.text
                 assert len(cone.order) == len(set(cone.order))
                 count += 1
-            assert not exact(asked.cone(each.bad)).watches
+            assert not exact(asked.cone(each, each.bad)).watches
     assert count > 200

@@ -6,8 +6,6 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise, product
 
-import pytest
-
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.timing import Trace, schedule
 from logiccheck.model.circuit.aig import Node
