@@ -16,22 +16,31 @@ from sympy.logic.boolalg import true as sym_true
 
 MOST_VARIABLES = 20
 MOST_FOR_SYMPY = 8
+MOST_WORK = 1 << 32  # names times names times rows of the table
 
 
 def simplified(expr: Boolean) -> Boolean | None:
     """An expression with the same meaning and as few names as leaving out gets to; None: too large to decide."""
     variables = sorted(expr.free_symbols, key=str)
-    if len(variables) > MOST_VARIABLES:
+    if not is_small(expr):
         return None
     columns = Columns(variables)
     meaning = columns.table(expr)
     if meaning in (0, columns.ones):
         return sym_true if meaning else sym_false
-    candidates = [expr, to_nnf(expr, simplify=False)]
+    candidates = [expr]
+    if not expr.has(Xor):  # in negation normal form it doubles with each name
+        candidates.append(to_nnf(expr, simplify=False))
     if len(variables) <= MOST_FOR_SYMPY:
         candidates += [simplify_logic(expr, form="dnf"), simplify_logic(expr, form="cnf")]
     same = [_leave_out(c, columns, meaning) for c in candidates if columns.table(c) == meaning]
     return min(same, key=size)
+
+
+def is_small(expr: Boolean) -> bool:
+    """Whether its tables can be held, and leaving out each of its parts be tried, in about a second."""
+    variables = len(expr.free_symbols)
+    return variables <= MOST_VARIABLES and size(expr) ** 2 << variables <= MOST_WORK
 
 
 def size(expr: Boolean) -> int:

@@ -12,9 +12,9 @@ from itertools import product
 from typing import TypeAlias
 
 from sympy import Symbol
-from sympy.logic.boolalg import And, Boolean, BooleanFalse, BooleanTrue, Not, Or, to_nnf
+from sympy.logic.boolalg import And, Boolean, BooleanFalse, BooleanTrue, Not, Or, Xor, to_nnf
 
-from logiccheck.logic.simplify import MOST_VARIABLES, Columns
+from logiccheck.logic.simplify import MOST_FOR_SYMPY, Columns, is_small
 
 Term: TypeAlias = frozenset[tuple[Symbol, bool]]
 
@@ -24,7 +24,7 @@ MOST_TERMS = 256
 def ways(expr: Boolean) -> list[Term] | None:
     """Minimal terms that cover the expression, shortest first; None: too many, or too many names, to decide."""
     variables = sorted(expr.free_symbols, key=str)
-    if len(variables) > MOST_VARIABLES:
+    if not is_small(expr) or (expr.has(Xor) and len(variables) > MOST_FOR_SYMPY):
         return None
     terms = _terms(to_nnf(expr, simplify=False))
     if terms is None:

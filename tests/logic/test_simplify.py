@@ -152,7 +152,6 @@ def at_most(seconds: float) -> Iterator[None]:
         signal.signal(signal.SIGALRM, old)
 
 
-@pytest.mark.xfail(strict=True, raises=TimeoutError, reason="an xor of n names is written out in 2^n terms")
 def test_an_exclusive_or_of_many_names() -> None:
     """There is nothing to leave out."""
     text = " xor ".join(LETTERS[:14])
@@ -161,10 +160,9 @@ def test_an_exclusive_or_of_many_names() -> None:
         assert one.show("r1").simplified == text
 
 
-@pytest.mark.xfail(strict=True, raises=TimeoutError, reason="each part is left out of each pair, one at a time")
 def test_at_most_one_of_many_names() -> None:
-    """There is nothing to leave out of its 190 pairs."""
+    """Its 190 pairs over 20 names are more than is tried; that is said, and at once."""
     names = LETTERS[:MOST_VARIABLES]
     one = box({"r1": f"at most one of ({', '.join(names)})"}, tuple(names))
     with at_most(3):
-        assert one.show("r1").simplified.count("and") == 379
+        assert one.show("r1").simplified == TOO_LARGE
