@@ -16,6 +16,7 @@ from logiccheck.lang.program import Number, Program, SignalKind, Switch
 from logiccheck.model.circuit.aig import Lit, Node
 from logiccheck.model.circuit.moment import Moment as Circuit
 from logiccheck.model.circuit.reaction import Forms
+from logiccheck.model.circuit.worldcode import WorldCode
 from logiccheck.model.interpreter import Machine, Moment
 from logiccheck.model.memory import Time
 from logiccheck.model.reaction import Reaction
@@ -56,7 +57,7 @@ class Follower:
 
     def moment(self, world: Mapping[str, int | Fraction], due: frozenset[str]) -> Shown:
         """The next moment."""
-        inputs = {**self.stored, **self.coded(world)}
+        inputs = {**self.stored, **coded_world(self.system.world, world)}
         inputs |= {clock.due >> 1: key in due for key, clock in self.system.clocks.items()}
         values = iter(self.system.aig.evaluate(self.lits, inputs, self.order))
         reactions = [{key: next(values) for key, _ in signals} for signals in self.signals]
@@ -71,13 +72,14 @@ class Follower:
             frozenset(name for name, value in stored.items() if value),
         )
 
-    def coded(self, world: Mapping[str, int | Fraction]) -> dict[Node, bool]:
-        """The bits of the world: positions by number, numbers by the interval in which they lie."""
-        result: dict[Node, bool] = {}
-        for name, coded in self.system.world.coded.items():
-            index = index_of(coded.variable, world[name])
-            result |= {bit >> 1: bool(index >> i & 1) for i, bit in enumerate(coded.bits)}
-        return result
+
+def coded_world(code: WorldCode, world: Mapping[str, int | Fraction]) -> dict[Node, bool]:
+    """The bits of the world: positions by number, numbers by the interval in which they lie."""
+    result: dict[Node, bool] = {}
+    for name, coded in code.coded.items():
+        index = index_of(coded.variable, world[name])
+        result |= {bit >> 1: bool(index >> i & 1) for i, bit in enumerate(coded.bits)}
+    return result
 
 
 def index_of(variable: Switch | Number, value: int | Fraction) -> int:
@@ -100,7 +102,7 @@ class Walk:
     def go(self, moments: int) -> set[str]:
         """So many moments, or up to one that does not settle; what is not alike is an AssertionError."""
         machine, follower = Machine(self.program), Follower(self.program)
-        memory, world, due = machine.initial(), self.world({}), frozenset[str]()
+        memory, world, due = machine.initial(), random_world(self.program, self.random, {}), frozenset[str]()
         elapsed: Time = 0
         for _ in range(moments):
             moment = machine.moment(memory, elapsed, world, due)
@@ -115,7 +117,7 @@ class Walk:
             elapsed = self.time - before
             due = frozenset(key for key, deadline in self.deadlines.items() if deadline == self.time)
             if not due or self.random.random() < 0.5:
-                world = self.world(world)
+                world = random_world(self.program, self.random, world)
         return self.seen
 
     def settled_alike(self, moment: Moment, shown: Shown, follower: Follower) -> bool:
@@ -166,17 +168,18 @@ class Walk:
             return self.time + self.random.choice([500_000, 1_000_000])
         return first if self.random.random() < 0.6 else Fraction(self.time + first, 2)
 
-    def world(self, before: Mapping[str, int | Fraction]) -> dict[str, int | Fraction]:
-        """Each variable mostly as before."""
-        result: dict[str, int | Fraction] = {}
-        for switch in self.program.switches:
-            result[switch.name] = self.random.randrange(len(switch.positions))
-        for number in self.program.numbers:
-            marks: list[Fraction] = [number.low, *number.bounds, number.high]
-            mark, other = self.random.choice(marks), self.random.choice(marks)
-            result[number.name] = self.random.choice([mark, (mark + other) / 2])
-        kept = {name for name in before if self.random.random() < 0.6}
-        return {name: before[name] if name in kept else value for name, value in result.items()}
+
+def random_world(program: Program, random: Random, before: Mapping[str, int | Fraction]) -> dict[str, int | Fraction]:
+    """Each variable mostly as before."""
+    result: dict[str, int | Fraction] = {}
+    for switch in program.switches:
+        result[switch.name] = random.randrange(len(switch.positions))
+    for number in program.numbers:
+        marks: list[Fraction] = [number.low, *number.bounds, number.high]
+        mark, other = random.choice(marks), random.choice(marks)
+        result[number.name] = random.choice([mark, (mark + other) / 2])
+    kept = {name for name in before if random.random() < 0.6}
+    return {name: before[name] if name in kept else value for name, value in result.items()}
 
 
 def settled_after(moment: Moment) -> int:

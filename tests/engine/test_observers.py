@@ -1,0 +1,194 @@
+"""What requirements and assumptions see as circuits, along random walks, against the judge of played timelines."""
+
+from __future__ import annotations
+
+import os
+from collections import Counter
+from dataclasses import dataclass, field
+from fractions import Fraction
+from random import Random
+
+import pytest
+
+from logiccheck.engine.question import Question, Questions
+from logiccheck.lang.program import Possible, WorldSet
+from logiccheck.model.circuit.aig import Node
+from logiccheck.model.circuit.system import Clock, Watch
+from logiccheck.model.judge import broken, given_violated, violated, witnessed
+from logiccheck.model.observed import signal
+from logiccheck.model.play import play
+from logiccheck.model.signals import Instant
+from logiccheck.model.story import Run
+from logiccheck.model.timeline import Timeline
+from tests.engine.asking import questions
+from tests.engine.walking import coded_world, random_world
+from tests.oracle.loading import loaded
+from tests.oracle.programs import random_program
+
+SEEDS = 50
+WALKS = 4  # of each program
+MOMENTS = 14
+
+LineId = tuple[str, int | str]
+
+
+@dataclass(frozen=True)
+class Seen:
+    """What the circuit shows at one moment: what is broken at it, what since before it, and lines not met (true: they
+    were not met before it already)."""
+
+    time: Fraction
+    now: frozenset[str]
+    overdue: frozenset[str]
+    unmet: dict[LineId, bool]
+
+
+@dataclass
+class Course:
+    """One random walk of all questions of a program: what hands and timers do, and what the circuit shows."""
+
+    asked: Questions
+    random: Random
+    changes: list[WorldSet] = field(default_factory=list)
+    runs: list[Run] = field(default_factory=list)
+    seen: list[Seen] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        system = self.asked.moment.system
+        self.system, self.aig = system, system.aig
+        self.timers: list[Clock | Watch] = [*system.clocks.values(), *system.watches.values()]
+        self.stored: dict[Node, bool] = {}
+        self.began: dict[str, Fraction] = {}
+        self.deadlines: dict[str, Fraction] = {}
+        self.lits = [bit.next for bit in system.bits.values()]
+        self.lits += [lit for timer in self.timers for lit in (timer.start, timer.run_next)]
+        self.lits += [lit for q in self.asked.all for lit in (q.breach.now, q.breach.overdue)]
+        self.lits += [constraint.lit for constraint in system.constraints]
+        self.musts = [watch.must for watch in system.watches.values()]
+        self.order = self.aig.cone([*self.lits, *self.musts])
+
+    def go(self) -> None:
+        world: dict[str, int | Fraction] = {}
+        time = Fraction(0)
+        program = self.asked.moment.program
+        for _ in range(MOMENTS):
+            world = random_world(program, self.random, world)
+            self.changes += [WorldSet(time, name, value) for name, value in world.items()]
+            self.moment(time, world)
+            time = self.next_time(time)
+
+    def moment(self, time: Fraction, world: dict[str, int | Fraction]) -> None:
+        inputs = {**self.stored, **coded_world(self.system.world, world)}
+        inputs |= {c.due >> 1: self.deadlines.get(c.key) == time for c in self.system.clocks.values()}
+        late = {key: time - begin for key, begin in self.began.items()}
+        for watch in self.system.watches.values():
+            passed = late.get(watch.key, Fraction(-1))
+            inputs |= {watch.ge >> 1: passed >= watch.time, watch.gt >> 1: passed > watch.time}
+        found = self.aig.evaluate([*self.lits, *self.musts], inputs, self.order)
+        values = iter(found)
+        self.stored = {bit.now >> 1: next(values) for bit in self.system.bits.values()}
+        for timer in self.timers:
+            self.follow(timer, time, next(values), next(values))
+        now, overdue = [], []
+        for question in self.asked.all:
+            now += [question.requirement.name] * next(values)
+            overdue += [question.requirement.name] * next(values)
+        unmet = {}
+        for constraint in self.system.constraints:
+            if not next(values) and constraint.line is not None:
+                unmet[constraint.line.kind, constraint.line.which] = False
+        for watch, must in zip(self.system.watches.values(), values, strict=True):
+            if must and late.get(watch.key, Fraction(0)) > watch.time:
+                unmet["given", int(watch.key.removeprefix("given ").split(":")[0])] = True
+        self.seen.append(Seen(time, frozenset(now), frozenset(overdue), unmet))
+
+    def follow(self, timer: Clock | Watch, time: Fraction, start: bool, run: bool) -> None:
+        """When runs begin, and how long they last."""
+        if not run:
+            self.began.pop(timer.key, None)
+            self.deadlines.pop(timer.key, None)
+        elif start or timer.key not in self.began:
+            self.began[timer.key] = time
+            if isinstance(timer, Clock):
+                lasts = self.random.choice([Fraction(timer.lo), Fraction(timer.hi), Fraction(timer.lo + timer.hi, 2)])
+                self.deadlines[timer.key] = time + lasts
+                self.runs.append(Run(timer.key, time, lasts))
+
+    def next_time(self, time: Fraction) -> Fraction:
+        """Not past the next deadline; where a watch comes to its time, near it, or just at any time."""
+        first = min(self.deadlines.values(), default=None)
+        ends = [self.began[w.key] + w.time for w in self.system.watches.values() if w.key in self.began]
+        choices = [time + 500_000, *(end for end in ends if end > time), *(end + 1 for end in ends if end >= time)]
+        chosen = self.random.choice(choices)
+        if first is None:
+            return chosen
+        return self.random.choice([first, min(chosen, first), (time + first) / 2])
+
+
+def expected(timeline: Timeline) -> dict[LineId, Instant | None]:
+    """When each line of what is given is first not met."""
+    program = timeline.program
+    found: dict[LineId, Instant | None] = {}
+    for i, fact in enumerate(program.at_first):
+        found["at first", i] = None if signal(timeline, fact).value(Instant(0)) else Instant(0)
+    for i, given in enumerate(program.givens):
+        found["given", i] = given_violated(timeline, given)
+    for each in broken(timeline):
+        if each.what in (*program.switches, *program.numbers):
+            found["steps", each.what.name] = each.instant  # type: ignore[union-attr]
+    return found
+
+
+def compare(course: Course, question: Question, timeline: Timeline) -> str:
+    """The first moment at which the circuit shows the requirement broken, and the instant that the judge finds."""
+    form, name = question.requirement.form, question.requirement.name
+    instant = witnessed(timeline, form.q) if isinstance(form, Possible) else violated(timeline, form)
+    shown = next((s for s in course.seen if name in s.now | s.overdue), None)
+    return told(course, shown, shown is not None and name in shown.overdue, instant, question.requirement.text)
+
+
+def told(course: Course, shown: Seen | None, before: bool, instant: Instant | None, text: str) -> str:
+    """Both must say the same; `before`: the circuit says that it was so before the moment at which it shows."""
+    says = f"{text}: the circuit shows it {shown and (shown.time, before)}, the judge finds {instant}"
+    if shown is None:
+        end = course.seen[-1].time
+        assert instant is None or (instant.time == end and instant.after), says
+        return "fine"
+    assert instant is not None, says
+    if before:
+        last = max((s.time for s in course.seen if s.time < shown.time), default=Fraction(-1))
+        assert last <= instant.time < shown.time, says
+        return "overdue"
+    assert instant.time == shown.time, says
+    return "now"
+
+
+def look(seed: int, walks: int) -> Counter[str]:
+    program, random, tags = loaded(random_program(seed).text), Random(seed), Counter[str]()
+    asked = questions(program)
+    for _ in range(walks if asked.settles else 0):
+        course = Course(asked, random)
+        course.go()
+        first = {change.name: change.value for change in course.changes if change.time == 0}
+        timeline = play(program, course.changes, course.runs, course.seen[-1].time, first)
+        assert not timeline.unused
+        tags.update(compare(course, question, timeline) for question in asked.all if question.bad)
+        for line, instant in expected(timeline).items():
+            shown = next((s for s in course.seen if line in s.unmet), None)
+            tags["line " + told(course, shown, shown is not None and shown.unmet[line], instant, str(line))] += 1
+    return tags
+
+
+def test_circuit_and_judge_agree() -> None:
+    """On every requirement and every line of what is given; and the walks are not dull."""
+    tags = sum((look(seed, WALKS) for seed in range(SEEDS)), Counter[str]())
+    assert all(tags[tag] > 15 for tag in ("fine", "now", "overdue", "line fine", "line now")), tags
+    assert tags["line overdue"] > 2, tags
+
+
+@pytest.mark.campaign
+def test_circuit_and_judge_agree_at_length() -> None:
+    """As many programs as the environment says, from the seed it says."""
+    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "60"))
+    for each in range(seed, seed + count):
+        look(each, 20)
