@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import stat
 from pathlib import Path
 
 from logiccheck.base.limits import FILE_BYTES
@@ -33,8 +34,11 @@ class DiskReader:
         try:
             if path not in self._named and not Path(path).resolve().is_relative_to(self._folder.resolve()):
                 return Unreadable.OUTSIDE
-            if Path(path).is_dir():  # Windows would say that reading it is forbidden
+            kind = Path(path).stat().st_mode
+            if stat.S_ISDIR(kind):  # Windows would say that reading it is forbidden
                 return Unreadable.FOLDER
+            if not stat.S_ISREG(kind):  # a pipe that nobody writes to would be waited for without an end
+                return Unreadable.NO_FILE
             with Path(path).open("rb") as stream:
                 return stream.read(FILE_BYTES + 1)
         except OSError as error:

@@ -19,6 +19,7 @@ class Unreadable(Enum):
 
     MISSING = "there is no such file"
     FOLDER = "it is a folder"
+    NO_FILE = "it is a pipe or a device, not a file"
     FORBIDDEN = "you are not allowed to read it"
     LOOP = "its links lead in a circle"
     OUTSIDE = "it is a link that leads out of the folder of the main file"

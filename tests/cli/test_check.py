@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 
@@ -149,3 +150,14 @@ def test_a_file_without_permission(tmp_path: Path) -> None:
     done = call("check", path.name, cwd=tmp_path)
     assert done.returncode == 2
     assert "Traceback" not in done.stderr
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there are no named pipes there")
+def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
+    """Nobody writes to it: reading it would never end. The same for a pipe that a file uses."""
+    os.mkfifo(tmp_path / "pipe.circuit")
+    vehicle(tmp_path, PROVED, more='use "pipe.circuit"\n')
+    for file in ("pipe.circuit", "bench.circuit"):
+        done = call("check", file, cwd=tmp_path)
+        assert done.returncode == 2
+        assert "`pipe.circuit` cannot be read: it is a pipe or a device, not a file." in done.stdout
