@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import posixpath
+import re
 from dataclasses import dataclass, field, replace
 
 from logiccheck.base import limits
@@ -43,11 +44,16 @@ def gather(path: str, reader: Reader, also: tuple[str, ...] = ()) -> Gathered:
     gathered = Gathered()
     project = _Project(reader, posixpath.dirname(path), gathered, {})
     whole = Span(path, 0, 0)
-    if project.file(path, whole, ()) and gathered.vehicle is None and gathered.written:
+    if project.file(path, whole, ()) and gathered.vehicle is None and gathered.written and not _spoiled(gathered):
         gathered.found.append(Diagnostic(NoVehicle(), whole))
     for other in also:
         project.file(other, Span(other, 0, 0), ())
     return gathered
+
+
+def _spoiled(gathered: Gathered) -> bool:
+    """There is a `vehicle` line, and what is wrong with it was told; so it need not be asked for."""
+    return bool(gathered.found) and re.search(r"^vehicle\b", gathered.files[0].text, re.MULTILINE) is not None
 
 
 @dataclass(slots=True)

@@ -199,3 +199,9 @@ def test_what_is_told(title: str) -> None:
     loaded = load_files(files, next(iter(files), "van.circuit"))
     assert show_all(loaded) == text
     assert loaded.program is None
+
+
+def test_a_vehicle_line_with_a_mistake_is_not_missed() -> None:
+    """What is wrong with it is told, and not that there is none."""
+    loaded = load_files({"van.circuit": 'vehicle "Van" "red"\nworld\n    horn contact\n'})
+    assert [each.name for each in loaded.diagnostics] == ["extra-text"]
