@@ -74,21 +74,27 @@ def shown(program: Program, played: Replay, names: Iterable[str], files: Mapping
 
 
 def _frames(played: Replay) -> Iterator[Frame]:
-    """One frame a step of the story; the last as the requirement looks at it."""
-    story, form = played.story, played.form
-    for number, step in enumerate(story.steps):
-        last = number == len(story.steps) - 1
-        moment = [each for each in played.timeline.played if each.time <= step.time][-1].moment
+    """One frame a step of the story, up to the instant at which it ends; the last as the requirement looks at it.
+
+    A step later than that instant is only as far as the engine had to go to be sure.
+    """
+    form, end = played.form, played.end
+    for step in (step for step in played.story.steps if step.time <= end.time):
+        moment = _moment(played, step.time)
         title = AT_FIRST if step.time == 0 else said(step.time)
-        due = frozenset(step.due)
         if not moment.settles:
             yield from chase(title, moment, step.time)
-        elif last and played.end.after:
-            yield Frame(words.just_after(said(played.end.time)), moment.settled.values, step.time, due)
-        elif last and isinstance(form, Never) and form.instant:
-            yield Frame(words.for_an_instant(title), _instant(moment, form), step.time, due)
+        elif step.time == end.time and isinstance(form, Never) and form.instant:
+            yield Frame(words.for_an_instant(title), _instant(moment, form), step.time, frozenset(step.due))
         else:
-            yield Frame(title, moment.settled.values, step.time, due)
+            yield Frame(title, moment.settled.values, step.time, frozenset(step.due))
+    if end.after:
+        yield Frame(words.just_after(said(end.time)), _moment(played, end.time).settled.values, None)
+
+
+def _moment(played: Replay, time: Fraction | int) -> Moment:
+    """The last moment up to this time: what it settles to still holds then."""
+    return [each for each in played.timeline.played if each.time <= time][-1].moment
 
 
 def _instant(moment: Moment, form: Never) -> Values:

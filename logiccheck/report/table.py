@@ -16,11 +16,13 @@ from logiccheck.report.values import Place, things
 
 @dataclass(frozen=True, slots=True)
 class Frame:
-    """One column: its title, the values shown in it, the instant in microseconds, the timers that fell due at it."""
+    """One column: its title, the values shown in it, the instant in microseconds (None: just after one, when nothing
+    begins or ends), the timers that fell due at it.
+    """
 
     title: str
     values: Values
-    time: Fraction | int
+    time: Fraction | int | None
     due: frozenset[str] = frozenset()
 
 

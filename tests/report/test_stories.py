@@ -90,6 +90,24 @@ def test_something_overdue_is_shown_just_after() -> None:
     assert part.sentence == "Unbroken since 1 s, and so for longer than 5 s: pump."
 
 
+def test_the_last_column_is_of_the_instant_it_names() -> None:
+    """What hands and timers do later, as far as the story had to go to be sure, is not shown in it."""
+    relays = (
+        "harness\n"
+        "    relay long coil off_delay(door_wire, 10 s +- 10 %) supply plus\n"
+        "    relay short coil off_delay(door_wire, from 8 s to 15 s) supply plus\n"
+    )
+    part = verdict("", "    damage a never long and not short for longer than 2 s\n", relays)
+    assert part.sentence == "Unbroken since 10 s, and so for longer than 2 s: long and not short."
+    assert part.shown is not None
+    assert part.shown.table.columns[-2:] == ("10 s", "just after 12 s")
+    copper, timers = ({row.name: row.cells for row in group.rows} for group in part.shown.table.groups[1:])
+    assert copper["long"][1:] == ("closed", "", "", "")
+    assert copper["short"][-2:] == ("open", "")
+    assert timers["long"][-2:] == ("", "")
+    assert [cause.sentence.split(" because")[0] for cause in part.shown.causes] == ["long is on", "short is off"]
+
+
 def test_an_instant_is_shown_as_one() -> None:
     """`even for an instant` ends in the reaction in which it happens, not in the settled one."""
     rules = "    rule fresh = key_on and not previous(key_on)\n    output pump when fresh\n"
