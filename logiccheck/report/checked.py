@@ -11,12 +11,11 @@ from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Verdict
 from logiccheck.lang.program import Expr, Guard, Program
 from logiccheck.lang.reading import SourceFile
 from logiccheck.model.circuit.system import Line
-from logiccheck.model.story import Story
 from logiccheck.report import words_check as words
 from logiccheck.report import words_trouble, words_verdict
 from logiccheck.report.basis import basis, texts
 from logiccheck.report.excerpt import as_written, where
-from logiccheck.report.report import Notice, Outcome, PlayedPart, Report, TroublePart, VerdictPart
+from logiccheck.report.report import Notice, Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
 from logiccheck.report.stories import replay, shown
 
 WORST_FIRST = (Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE, Kind.NOT_DECIDED, Kind.PROVED)
@@ -82,24 +81,27 @@ def outcome(tally: words.Tally, troubles: Iterable[Trouble]) -> Outcome:
 
 
 def _verdicts(program: Program, check: Check, files: Mapping[str, str]) -> tuple[VerdictPart, ...]:
-    """Worst first, danger before damage before function, else as written; a story that several share is shown once."""
+    """Worst first, danger before damage before function, else as written; what is shown already is not shown again."""
     guards = list(Guard)
     ordered = sorted(check.verdicts, key=lambda v: (WORST_FIRST.index(v.kind), guards.index(v.requirement.guard)))
-    told: dict[Story, str] = {}
-    parts = []
-    for verdict in ordered:
-        parts.append(_verdict(program, verdict, files, told))
-        if verdict.story is not None:
-            told.setdefault(verdict.story, verdict.requirement.name)
-    return tuple(parts)
+    told: list[tuple[str, Shown]] = []
+    return tuple(_verdict(program, verdict, files, told) for verdict in ordered)
 
 
-def _verdict(program: Program, verdict: Verdict, files: Mapping[str, str], told: dict[Story, str]) -> VerdictPart:
+def _verdict(
+    program: Program, verdict: Verdict, files: Mapping[str, str], told: list[tuple[str, Shown]]
+) -> VerdictPart:
+    """`told`: the stories shown so far, each with the name of its requirement; this one is added."""
     requirement, story = verdict.requirement, verdict.story
     played = replay(program, story, requirement.form) if story is not None else None
+    laid_out = shown(program, played, (), files) if played is not None else None
     remarks = _remarks(verdict)
-    if story is not None and story in told:
-        remarks = (*remarks, words.same_story(told[story]))
+    if laid_out is not None:
+        same = next((name for name, other in told if _says_no_more(laid_out, other)), None)
+        if same is None:
+            told.append((requirement.name, laid_out))
+        else:
+            laid_out, remarks = None, (*remarks, words.same_story(same))
     return VerdictPart(
         name=requirement.name,
         label=requirement.label,
@@ -108,9 +110,14 @@ def _verdict(program: Program, verdict: Verdict, files: Mapping[str, str], told:
         place="" if verdict.builtin else where(requirement.span, files),
         kind=verdict.kind,
         sentence=_sentence(verdict, played.end.time if played is not None else 0, files),
-        shown=shown(program, played, (), files) if played is not None and played.story not in told else None,
+        shown=laid_out,
         remarks=remarks,
     )
+
+
+def _says_no_more(shown: Shown, other: Shown) -> bool:
+    """All that the one shows stands in the other as well: the same table, and none of its causes is missing there."""
+    return (shown.table, shown.remarks) == (other.table, other.remarks) and set(shown.causes) <= set(other.causes)
 
 
 def _sentence(verdict: Verdict, end: Fraction | int, files: Mapping[str, str]) -> str:

@@ -136,6 +136,23 @@ def test_one_story_is_shown_once() -> None:
     assert second.remarks == ("The story is the one shown for a.",)
 
 
+def test_one_story_that_shows_two_things_is_shown_twice() -> None:
+    """What hands do is the same; what is seen of it in another output, or for an instant, is not."""
+    rules = PUMP + "    output fan when rises(key_on)\n    output lamp when key_on\n"
+    requirements = (
+        "    danger a never pump while key is off\n"
+        "    danger b never lamp\n"
+        "    danger c never fan even for an instant\n"
+        "    danger d never pump\n"
+    )
+    parts = {part.name: part for part in report(rules, requirements).verdicts}
+    for name, asked, last in (("b", "lamp", "1 s"), ("c", "fan", "1 s, for an instant"), ("d", "pump", "1 s")):
+        shown = parts[name].shown
+        assert shown is not None
+        assert rows(shown.table)[asked] == ("off", "on")
+        assert shown.table.columns[-1] == last
+
+
 def test_worst_first() -> None:
     """Danger before damage before function, and what fails before what holds."""
     requirements = (
