@@ -21,7 +21,7 @@ from logiccheck.model.signals import Instant
 from logiccheck.model.story import Run
 from logiccheck.model.timeline import Timeline
 from tests.engine.asking import questions
-from tests.engine.walking import coded_world, random_world
+from tests.engine.walking import coded_world, index_of, random_world
 from tests.oracle.loading import loaded
 from tests.oracle.programs import random_program
 
@@ -52,6 +52,7 @@ class Course:
     changes: list[WorldSet] = field(default_factory=list)
     runs: list[Run] = field(default_factory=list)
     seen: list[Seen] = field(default_factory=list)
+    values: dict[tuple[str, int], int | Fraction] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         system = self.asked.moment.system
@@ -72,10 +73,17 @@ class Course:
         time = Fraction(0)
         program = self.asked.moment.program
         for _ in range(MOMENTS):
-            world = random_world(program, self.random, world)
+            world = self.steady(random_world(program, self.random, world))
             self.changes += [WorldSet(time, name, value) for name, value in world.items()]
             self.moment(time, world)
             time = self.next_time(time)
+
+    def steady(self, world: dict[str, int | Fraction]) -> dict[str, int | Fraction]:
+        """The same world, each number with one value in each interval: for a circuit it does not change inside one."""
+        for number in self.asked.moment.program.numbers:
+            index = index_of(number, world[number.name])
+            world[number.name] = self.values.setdefault((number.name, index), world[number.name])
+        return world
 
     def moment(self, time: Fraction, world: dict[str, int | Fraction]) -> None:
         inputs = {**self.stored, **coded_world(self.system.world, world)}
