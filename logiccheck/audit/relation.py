@@ -108,7 +108,9 @@ class Relation:
         return self._ahead[name, after]
 
     def _of(self, requirement: Requirement) -> Asked:
-        """What is asked is found by name, so a requirement must be one of the program."""
+        """The requirement must be one of the program."""
         if requirement.name not in self._asked:
+            if requirement not in self.program.requirements:
+                raise AssertionError(f"{requirement.name} is not asked in this program")
             self._asked[requirement.name] = asked(self.moment, requirement)
         return self._asked[requirement.name]

@@ -25,6 +25,7 @@ class Variable:
     most: int
     constants: tuple[Fraction, ...] = ()
     low: Fraction = Fraction(0)
+    high: Fraction = Fraction(0)
     reaches: dict[int, Lit] = field(init=False)
 
     def __post_init__(self) -> None:
@@ -76,7 +77,9 @@ class Variable:
     def _place(self, bound: Fraction) -> int:
         if bound in self.constants:
             return 2 * self.constants.index(bound) + 1
-        return -1 if bound < self.low else self.count  # outside the range: less, or more, than every value
+        if self.low <= bound <= self.high:
+            raise AssertionError(f"{bound} is no constant of the number")
+        return -1 if bound < self.low else self.count  # less, or more, than every value
 
 
 class World:
@@ -101,4 +104,4 @@ def _number(number: Number, gates: Gates) -> Variable:
     count = 2 * len(constants) + 1
     least = 1 if constants and constants[0] == number.low else 0
     most = count - 2 if constants and constants[-1] == number.high else count - 1
-    return Variable(gates, count, least, most, constants, number.low)
+    return Variable(gates, count, least, most, constants, number.low, number.high)
