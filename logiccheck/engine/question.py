@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from logiccheck.engine.cone import Cone, Reach
-from logiccheck.lang.matters import WORLD, Matter, Names, parts_of, parts_of_given
+from logiccheck.lang.matters import WORLD, Matter, Names
 from logiccheck.lang.program import And, Blink, Expr, Form, Guard, Never, Or, Requirement, Signal, SignalKind, Timer
-from logiccheck.lang.walk import subexpressions
+from logiccheck.lang.walk import form_expressions, given_expressions, memory, subexpressions
 from logiccheck.model.circuit.aig import FALSE, Lit
 from logiccheck.model.circuit.moment import Moment
 from logiccheck.model.circuit.system import Line
@@ -55,7 +55,7 @@ class Questions:
         instants = isinstance(form, Never) and form.instant
         reactions = self.moment.reactions if instants else [self.moment.settled]
         seen: set[str] = set()
-        for part in parts_of(form):
+        for part in form_expressions(form):
             for e in subexpressions(part):
                 if isinstance(e, Signal) and e.kind is SignalKind.OUTPUT and e.name not in seen:
                     seen.add(e.name)
@@ -67,7 +67,7 @@ class Questions:
         return self.reach.cone(bad, self.lines(self.matter(question)))
 
     def matter(self, question: Question) -> Matter:
-        return self.names.matter(parts_of(question.requirement.form))
+        return self.names.matter(form_expressions(question.requirement.form))
 
     def lines(self, matter: Matter) -> set[Line]:
         """The lines of what is given that matter."""
@@ -76,10 +76,10 @@ class Questions:
     def told(self, question: Question, whole: bool = False) -> Cone:
         """What counts in a story of this question: everything that can matter to it by name; where moments may fail to
         settle, only moments in which that (or the whole vehicle) settles."""
-        asked, matter = parts_of(question.requirement.form), self.matter(question)
+        asked, matter = form_expressions(question.requirement.form), self.matter(question)
         lines = self.lines(matter)
         holders = [*asked, *(e for item in matter.items for e in self.names.expressions(item))]
-        holders += [e for i in matter.givens for e in parts_of_given(self.moment.program.givens[i])]
+        holders += [e for i in matter.givens for e in given_expressions(self.moment.program.givens[i])]
         timers = {key for holder in holders for key in _timers(holder)}
         cone = self.reach.named_cone(question.bad, sorted(matter.names(WORLD)), timers, lines)
         if self.settles:
@@ -95,12 +95,12 @@ class Questions:
 
 def _timers(expr: Expr) -> Iterator[str]:
     """The keys of all timers in an expression."""
-    for e in subexpressions(expr):
-        if isinstance(e, Timer):
-            yield e.key
-        elif isinstance(e, Blink):
-            yield f"{e.key}.on"
-            yield f"{e.key}.off"
+    for node in memory(expr):
+        if isinstance(node, Timer):
+            yield node.key
+        elif isinstance(node, Blink):
+            yield f"{node.key}.on"
+            yield f"{node.key}.off"
 
 
 def _asked(moment: Moment) -> Iterator[tuple[Requirement, bool]]:

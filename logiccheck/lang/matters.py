@@ -13,15 +13,10 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from logiccheck.lang.program import (
-    AfterLasting,
     ChangesOnlyWhile,
     Compare,
-    Excluded,
     Expr,
-    Form,
     Given,
-    LastsAtLeast,
-    LastsAtMost,
     NumberSense,
     Output,
     Position,
@@ -30,7 +25,7 @@ from logiccheck.lang.program import (
     Signal,
     SignalKind,
 )
-from logiccheck.lang.walk import references
+from logiccheck.lang.walk import given_expressions, references
 
 Item: TypeAlias = tuple[str, str]
 
@@ -48,22 +43,6 @@ class Matter:
 
     def names(self, kind: str) -> frozenset[str]:
         return frozenset(name for k, name in self.items if k == kind)
-
-
-def parts_of(form: Form) -> list[Expr]:
-    """The expressions of a requirement, as far as it has them."""
-    return [x for x in (getattr(form, name, None) for name in ("p", "q", "r")) if x is not None]
-
-
-def parts_of_given(given: Given) -> list[Expr]:
-    """The expressions of an assumption."""
-    match given:
-        case Excluded() | LastsAtLeast() | LastsAtMost():
-            return [given.p]
-        case ChangesOnlyWhile():
-            return [given.y]
-        case AfterLasting():
-            return [given.c, given.p]
 
 
 def named(exprs: Iterable[Expr]) -> set[Item]:
@@ -98,7 +77,7 @@ class Names:
     @staticmethod
     def _given(given: Given) -> set[Item]:
         own = {(WORLD, given.name)} if isinstance(given, ChangesOnlyWhile) else set()
-        return own | named(parts_of_given(given))
+        return own | named(given_expressions(given))
 
     def matter(self, exprs: Iterable[Expr]) -> Matter:
         """All that can matter to these expressions, with what is given about it."""

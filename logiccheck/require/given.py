@@ -10,20 +10,14 @@ from typing import assert_never
 
 from logiccheck.lang.program import (
     AfterLasting,
-    Bistable,
-    Blink,
     ChangesOnlyWhile,
-    Edge,
     Excluded,
     Given,
-    Impulse,
     LastsAtLeast,
     LastsAtMost,
-    Previous,
     Program,
-    Timer,
 )
-from logiccheck.lang.walk import subexpressions
+from logiccheck.lang.walk import memory
 from logiccheck.model.circuit.aig import Lit
 from logiccheck.model.circuit.moment import Moment
 from logiccheck.model.circuit.system import Line
@@ -64,9 +58,7 @@ def _constrain(o: Observer, given: Given, line: Line) -> None:
     aig, system = o.aig, o.system
     match given:
         case Excluded():
-            remembers = any(
-                isinstance(e, Timer | Blink | Bistable | Impulse | Edge | Previous) for e in subexpressions(given.p)
-            )
+            remembers = any(True for _ in memory(given.p))
             system.constrain(o.sometime(o.see(given.p)) ^ 1, line, forcing=remembers)
         case LastsAtLeast():
             p = o.see(given.p)

@@ -2,28 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from logiccheck.lang.program import Expr, Program, Rule, Timer, TimerKind
-from logiccheck.lang.walk import subexpressions
+from logiccheck.lang.program import Compare, Program, Timer, TimerKind
+from logiccheck.lang.walk import memory, program_expressions
 
 
 def comparison_filters(program: Program) -> dict[str, Timer]:
     """By key, each filter over a comparison of a number sense; the same comparison is one filter."""
     found: dict[str, Timer] = {}
-    for expr in _expressions(program):
-        for e in subexpressions(expr):
-            if isinstance(e, Timer) and e.kind is TimerKind.FILTER:
-                found[e.key] = e
+    for expr in program_expressions(program):
+        for node in memory(expr):
+            if isinstance(node, Timer) and node.kind is TimerKind.FILTER and isinstance(node.x, Compare):
+                found[node.key] = node
     return found
-
-
-def _expressions(program: Program) -> Iterator[Expr]:
-    """Everything that may name a number sense."""
-    for rule in program.box.rules if program.box else ():
-        yield rule.expr if isinstance(rule, Rule) else rule.command
-    for holder in (*(r.form for r in program.requirements), *program.givens):
-        for name in ("p", "q", "r", "y", "c"):
-            part = getattr(holder, name, None)
-            if part is not None:
-                yield part
