@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
-from fractions import Fraction
 
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Verdict
 from logiccheck.lang.program import Expr, Guard, Program
@@ -16,7 +15,7 @@ from logiccheck.report import words_trouble, words_verdict
 from logiccheck.report.basis import basis, texts
 from logiccheck.report.excerpt import as_written, where
 from logiccheck.report.report import Notice, Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
-from logiccheck.report.stories import replay, shown
+from logiccheck.report.stories import Replay, replay, short_circuits, shown
 
 WORST_FIRST = (Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE, Kind.NOT_DECIDED, Kind.PROVED)
 
@@ -109,7 +108,7 @@ def _verdict(
         text=requirement.text,
         place="" if verdict.builtin else where(requirement.span, files),
         kind=verdict.kind,
-        sentence=_sentence(verdict, played.end.time if played is not None else 0, files),
+        sentence=_sentence(program, verdict, played, files),
         shown=laid_out,
         remarks=remarks,
     )
@@ -120,7 +119,9 @@ def _says_no_more(shown: Shown, other: Shown) -> bool:
     return (shown.table, shown.remarks) == (other.table, other.remarks) and set(shown.causes) <= set(other.causes)
 
 
-def _sentence(verdict: Verdict, end: Fraction | int, files: Mapping[str, str]) -> str:
+def _sentence(program: Program, verdict: Verdict, played: Replay | None, files: Mapping[str, str]) -> str:
+    end = played.end.time if played is not None else 0
+
     def say(expr: Expr) -> str:
         return as_written(expr, files)
 
@@ -128,6 +129,8 @@ def _sentence(verdict: Verdict, end: Fraction | int, files: Mapping[str, str]) -
         case Kind.PROVED:
             return words_verdict.WITNESS if verdict.story is not None else words_verdict.PROVED
         case Kind.FAILS:
+            if verdict.builtin and played is not None:
+                return words_verdict.short_circuit(short_circuits(program, played), end)
             return words_verdict.went_wrong(verdict.requirement.form, say, end)
         case Kind.NOT_DECIDED:
             assert verdict.undecided is not None

@@ -19,11 +19,12 @@ def where(span: Span, files: Mapping[str, str]) -> str:
 
 
 def excerpt(spans: Iterable[Span], files: Mapping[str, str]) -> Excerpt | None:
-    """The lines on which the spans (all of one file) begin, each span marked unless it is the whole line.
+    """The lines on which the spans begin, each span marked unless it is the whole line; those in the file of the first.
 
     None for what nobody wrote.
     """
-    known = sorted((s for s in spans if s != NOWHERE and s.file in files), key=lambda s: (s.begin, s.end))
+    written = [span for span in spans if span != NOWHERE and span.file in files]
+    known = sorted((s for s in written if s.file == written[0].file), key=lambda s: (s.begin, s.end))
     if not known:
         return None
     first = place(known[0], files[known[0].file])

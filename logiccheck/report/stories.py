@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from logiccheck.lang.program import Expr, Form, Never, Possible, Program
+from logiccheck.lang.program import Expr, Form, Never, Possible, Program, SignalKind
 from logiccheck.model.interpreter import Moment
 from logiccheck.model.judge import violated, witnessed
 from logiccheck.model.play import play_story
@@ -18,10 +18,10 @@ from logiccheck.model.timeline import Timeline
 from logiccheck.model.truth import expressions_of
 from logiccheck.report import words_check as words
 from logiccheck.report import words_played
-from logiccheck.report.causes import causes
+from logiccheck.report.causes import causes, chasing
 from logiccheck.report.durations import said
 from logiccheck.report.involved import POWERED, involved, named
-from logiccheck.report.report import Shown
+from logiccheck.report.report import Cause, Shown
 from logiccheck.report.table import Frame, steady_hands, table
 from logiccheck.report.values import things
 
@@ -63,7 +63,7 @@ def shown(program: Program, played: Replay, names: Iterable[str], files: Mapping
     hidden = sum(thing.name not in can_matter for thing in things(program))
     return Shown(
         table=table(program, frames, rows, about if len(frames) > 1 else about | story.involved, story.runs),
-        causes=causes(program, form, [frame.values for frame in frames], files) if form is not None else (),
+        causes=_causes(program, form, frames, names, files),
         remarks=(
             *words.all_along(hands),
             *(() if isinstance(form, Possible) else _together(story)),
@@ -71,6 +71,21 @@ def shown(program: Program, played: Replay, names: Iterable[str], files: Mapping
             *words.not_involved(hidden),
         ),
     )
+
+
+def short_circuits(program: Program, played: Replay) -> list[str]:
+    """The wires that are live and grounded at once where the story ends."""
+    true = _moment(played, played.end.time).settled.values.true
+    ends = [wire.name for wire in program.wires]
+    return [name for name in ends if {(SignalKind.LIVE, name), (SignalKind.GROUNDED, name)} <= true]
+
+
+def _causes(
+    program: Program, form: Form | None, frames: Sequence[Frame], names: Iterable[str], files: Mapping[str, str]
+) -> tuple[Cause, ...]:
+    if form is None:
+        return chasing(program, names, files)
+    return causes(program, form, [frame.values for frame in frames], files)
 
 
 def _frames(played: Replay) -> Iterator[Frame]:

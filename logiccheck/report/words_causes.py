@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 
-def because(name: str, on: bool, single: bool, count: int) -> str:
-    """`single`: each marked term alone decides; else they decide only together. `count` of marked terms."""
-    state, other = ("on", "off") if on else ("off", "on")
-    if count == 0:
-        return f"{name} is always {state}:"
+def because(name: str, state: str, other: str, single: bool, count: int) -> str:
+    """`state` is how it is, `other` the opposite; `single`: each marked term alone decides; else they decide only
+    together. `count` of marked terms, at least 1.
+    """
     if single and count == 1:
         return f"{name} is {state} because of the marked term; were that the other way, it would be {other}:"
     if single:
@@ -15,21 +14,47 @@ def because(name: str, on: bool, single: bool, count: int) -> str:
     return f"{name} is {state} because of the marked terms together:"
 
 
-def without_power(name: str) -> str:
+def always(name: str, on: bool) -> str:
+    """What is written names nothing that could turn it."""
+    return f"{name} is on whenever it has power:" if on else f"{name} is never on:"
+
+
+def without_power(name: str, feed: str) -> str:
     """The whole box is off."""
-    return f"{name} is off: the box has no power."
+    return f"{name} is off: the box has no power, {feed} is dead."
+
+
+def not_up_yet(name: str) -> str:
+    """The box has its supply, and is still starting."""
+    return f"{name} is off: the box has its supply, and is still starting up:"
 
 
 def without_supply(name: str) -> str:
     """A relay drops without its supply."""
-    return f"{name} is off: what supplies the relay is dead."
+    return f"{name} is open: what supplies the relay is dead:"
+
+
+def late(name: str, closed: bool) -> str:
+    """In a reaction that does not last, the contact is not where the coil is."""
+    return f"{name} is {'still closed' if closed else 'not closed yet'}: a contact follows its coil one reaction later:"
+
+
+def filtered(name: str, on: bool) -> str:
+    """The wire has changed, and the filter has not let that through."""
+    return f"{name} is still {'on' if on else 'off'}: its filter waits whether the change lasts:"
 
 
 def without_feed(name: str, feed: str) -> str:
     """An output is told to be on, and has nothing to pass on."""
-    return f"{name} is told to be on, but {feed}, which feeds it, is dead."
+    return f"{name} is told to be on, but {feed}, which feeds it, is dead:"
 
 
-def wire(name: str, live: bool) -> str:
+def wire(name: str, ground: bool, on: bool) -> str:
     """What is marked lets it through, or keeps it off."""
-    return f"{name} is live through what is marked:" if live else f"{name} is dead; what is marked is open:"
+    state = "grounded" if ground else "live"
+    return f"{name} is {state} through what is marked:" if on else f"{name} is not {state}; what is marked is open:"
+
+
+def chases(name: str) -> str:
+    """One of those that never come to rest."""
+    return f"{name} changes for ever:"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from fractions import Fraction
 from typing import TypeAlias, assert_never
 
@@ -82,6 +82,11 @@ def went_wrong(form: Form, say: Say, end: Fraction | int) -> str:
             return f"This can never happen: {say(q)}. That is proved for all situations, orders and timings."
         case _:
             assert_never(form)
+
+
+def short_circuit(wires: Sequence[str], end: Fraction | int) -> str:
+    """The built-in requirement, broken."""
+    return f"At {said(end)} these wires are live and grounded at once: {', '.join(wires)}."
 
 
 def _never(form: Never, say: Say, end: Fraction | int) -> str:

@@ -142,18 +142,19 @@ def test_first_and_last_line(tally: words_check.Tally, first: str, last: str) ->
     ("sentence", "words"),
     [
         (
-            words_causes.because("pump", on=True, single=True, count=1),
+            words_causes.because("pump", "on", "off", single=True, count=1),
             "pump is on because of the marked term; were that the other way, it would be off:",
         ),
         (
-            words_causes.because("pump", on=False, single=True, count=2),
+            words_causes.because("pump", "off", "on", single=True, count=2),
             "pump is off because of the marked terms; were any of them the other way, it would be on:",
         ),
         (
-            words_causes.because("pump", on=True, single=False, count=2),
+            words_causes.because("pump", "on", "off", single=False, count=2),
             "pump is on because of the marked terms together:",
         ),
-        (words_causes.because("pump", on=True, single=False, count=0), "pump is always on:"),
+        (words_causes.always("pump", on=True), "pump is on whenever it has power:"),
+        (words_causes.always("pump", on=False), "pump is never on:"),
         (words_played.opening("Van", 2, 3, 4, 0), "Van: NOT AS EXPECTED. Expectations met: 3 of 4."),
         (words_played.opening("Van", 0, 0, 0, 0), "Van: NOTHING TO PLAY. The file has no scenario."),
         (words_played.opening("Van", 1, 0, 0, 0), "Van: played. Nothing was expected."),

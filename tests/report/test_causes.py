@@ -1,0 +1,156 @@
+"""Why a signal is as it is: the user's own line behind it, and never one that has nothing to do with it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import pytest
+
+from logiccheck.engine.check import check_program
+from logiccheck.lang.load import load_text
+from logiccheck.report.checked import check_report
+from logiccheck.report.report import Report
+
+VEHICLE = """\
+vehicle "Bench"
+world
+    battery connected | disconnected
+    a contact
+    b contact
+    c contact
+    at first battery is connected, a is off, b is off, c is off
+harness
+    source plus when battery is connected
+    ground strap when not c
+    wire main from plus when a
+    wire mid from main
+    wire far from mid when b
+    wire branch from mid when pull
+    wire floor to strap when b
+    wire low
+    diode low -> floor
+    relay pull coil a supply mid
+    wire run_wire
+    wire onward from run_wire when a
+controller "Box" powered by far after 2 s
+    sense pressed from floor grounded
+    sense slow from floor grounded filter 1 s
+    output stage when pressed fed by mid feeds run_wire
+    output second when stage
+    output always_on when true
+requirements
+"""
+
+
+def report(requirement: str, more: str = "") -> Report:
+    """The vehicle, checked for this one requirement."""
+    loaded = load_text(f"{VEHICLE}    danger asked {requirement}\n{more}", "bench.circuit")
+    assert loaded.program is not None, [diagnostic.sentence for diagnostic in loaded.diagnostics]
+    return check_report(loaded.program, loaded.files, check_program(loaded.program))
+
+
+def told(requirement: str) -> list[tuple[str, list[str]]]:
+    """The causes: each sentence with what is marked, or with the whole lines where nothing is."""
+    shown = report(requirement).verdicts[0].shown
+    assert shown is not None
+    found = []
+    for cause in shown.causes:
+        lines = cause.excerpt.lines if cause.excerpt is not None else ()
+        marks = [line.text[begin:end] for line in lines for begin, end in line.marks]
+        found.append((cause.sentence, marks or [line.text.strip() for line in lines]))
+    return found
+
+
+ONE = "because of the marked term; were that the other way, it would be"
+
+
+@pytest.mark.parametrize(
+    ("requirement", "causes"),
+    [
+        (
+            "never far while not c",
+            [
+                ("far is live through what is marked:", ["b"]),
+                ("mid is live through what is marked:", ["from main"]),
+                ("main is live through what is marked:", ["a"]),
+            ],
+        ),
+        (
+            "never run_wire",
+            [
+                (
+                    "run_wire is live through what is marked:",
+                    ["output stage when pressed fed by mid feeds run_wire"],
+                ),
+                (f"stage is on {ONE} off:", ["pressed"]),
+            ],
+        ),
+        ("always mid", [("mid is not live; what is marked is open:", ["a"])]),
+        (
+            "always far while a and b",
+            [(f"plus is dead {ONE} live:", ["battery is connected"])],
+        ),
+        (
+            "never low is grounded",
+            [
+                ("low is grounded through what is marked:", ["diode low -> floor"]),
+                ("floor is grounded through what is marked:", ["b"]),
+            ],
+        ),
+        ("always low is grounded while b", [(f"strap is lost {ONE} good:", ["c"])]),
+        (
+            "never pull while not a even for an instant",
+            [("pull is still closed: a contact follows its coil one reaction later:", ["a"])],
+        ),
+        (
+            "always pull while b",
+            [
+                ("pull is open: what supplies the relay is dead:", ["mid"]),
+                ("mid is not live; what is marked is open:", ["a"]),
+            ],
+        ),
+        (
+            "always powered while far",
+            [
+                (
+                    "powered is off: the box has its supply, and is still starting up:",
+                    ['controller "Box" powered by far after 2 s'],
+                )
+            ],
+        ),
+        (
+            "always stage while mid",
+            [
+                ("stage is off: the box has no power, far is dead.", []),
+                ("far is not live; what is marked is open:", ["b"]),
+            ],
+        ),
+        ("never slow is on", [("floor is grounded through what is marked:", ["b"])]),
+        ("never second", [(f"second is on {ONE} off:", ["stage"]), (f"stage is on {ONE} off:", ["pressed"])]),
+        (
+            "never always_on",
+            [("always_on is on whenever it has power:", ["output always_on when true"])],
+        ),
+    ],
+)
+def test_causes(requirement: str, causes: Sequence[tuple[str, list[str]]]) -> None:
+    """What stands under the story, word for word."""
+    assert told(requirement) == causes
+
+
+def test_only_what_decides_the_requirement_is_explained() -> None:
+    """Of several that must not be on together, those that are."""
+    sentences = [sentence.split(" is ")[0] for sentence, _ in told("always at most one of (run_wire, pull, slow)")]
+    assert "slow" not in sentences
+
+
+def test_a_short_circuit_names_the_wires_and_both_ways() -> None:
+    """The built-in requirement: which wires, what makes them live, and what grounds them."""
+    more = "harness\n    wire hot from plus when a, to strap when b\n"
+    part = next(part for part in report("never a and b and c", more).verdicts if part.name == "no_short_circuit")
+    assert part.sentence.endswith("these wires are live and grounded at once: hot.")
+    assert part.shown is not None
+    assert [cause.sentence for cause in part.shown.causes] == [
+        "hot is live through what is marked:",
+        "hot is grounded through what is marked:",
+    ]
