@@ -55,7 +55,7 @@ class Observer:
         after = at
         if any(isinstance(e, Edge | Previous) for e in subexpressions(expr)):
             store = Store(self.system, store)
-            after = self._evaluate(expr, store, FALSE)
+            after = self._evaluate(expr, store, TRUE)  # between moments what was is what is
         store.close()
         return Seen(at, after)
 
