@@ -10,6 +10,7 @@ from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Verdict
 from logiccheck.lang.program import Expr, Guard, Program
 from logiccheck.lang.reading import SourceFile
 from logiccheck.model.circuit.system import Line
+from logiccheck.model.signals import Instant
 from logiccheck.report import words_check as words
 from logiccheck.report import words_trouble, words_verdict
 from logiccheck.report.basis import basis, texts
@@ -120,7 +121,7 @@ def _says_no_more(shown: Shown, other: Shown) -> bool:
 
 
 def _sentence(program: Program, verdict: Verdict, played: Replay | None, files: Mapping[str, str]) -> str:
-    end = played.end.time if played is not None else 0
+    end = played.end if played is not None else Instant(0)
 
     def say(expr: Expr) -> str:
         return as_written(expr, files)

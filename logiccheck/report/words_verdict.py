@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from fractions import Fraction
 from typing import TypeAlias, assert_never
 
 from logiccheck.engine.verdict import Obstacle, Undecided
@@ -20,6 +19,7 @@ from logiccheck.lang.program import (
     Possible,
     WaitsFor,
 )
+from logiccheck.model.signals import Instant
 from logiccheck.report.durations import said
 
 Say: TypeAlias = Callable[[Expr], str]  # a part of a requirement in the user's own words
@@ -58,42 +58,52 @@ def covered(moments: int) -> str:
     return f"Covered so far: no story of {moments} or fewer moments breaks it."
 
 
-def went_wrong(form: Form, say: Say, end: Fraction | int) -> str:
-    """What the story that ends at `end` (microseconds) comes to, in one sentence."""
+def went_wrong(form: Form, say: Say, end: Instant) -> str:
+    """What the story that ends at `end` comes to, in one sentence."""
     match form:
         case Never():
             return _never(form, say, end)
         case NeverLonger(p=p, r=r, time=time):
-            since = said(end - time)
+            since = said(end.time - time)
             return f"Unbroken since {since}, and so for longer than {said(time)}: {say(p)}{_while(r, say)}."
         case CallsWithin(p=p, q=q, time=time, r=r):
-            excuse = f", nor is it excused by: {say(r)}" if r is not None else ""
-            return f"At {said(end - time)} there is {say(p)}. Within {said(time)} of it there is no {say(q)}{excuse}."
-        case CallsLasting(p=p, q=q, time=time):
-            return f"At {said(end)} there is no {say(q)}, less than {said(time)} after: {say(p)}."
+            begin = f"At {said(end.time - time)} this happens: {say(p)}."
+            return f"{begin} Within {said(time)} of it this does not follow: {say(q)}.{_no_excuse(r, say)}"
+        case CallsLasting(p=p, q=q, time=time, r=r):
+            asked = f"It has to last {said(time)} from every instant with: {say(p)}."
+            return f"{_at(end)} this is not so: {say(q)}. {asked}{_no_excuse(r, say)}"
         case OnlyAfter(q=q, p=p, time=lasting, r=r):
-            unbroken = f" for {said(lasting)} unbroken" if lasting is not None else ""
-            since_r = f" since {say(r)}" if r is not None else ""
-            return f"At {said(end)} comes {say(q)}. Before it there was no {say(p)}{unbroken}{since_r}."
+            unbroken = f", unbroken for {said(lasting)}" if lasting is not None else ""
+            since = "since it last ended" if r is None else f"since the last instant with: {say(r)}"
+            needed = f"It needs before it{unbroken}: {say(p)}."
+            return f"{_at(end)} this begins: {say(q)}. {needed} There was none since the start, or {since}."
         case WaitsFor(q=q, r=r, p=p):
-            after = f" since {say(p)}" if p is not None else ""
-            return f"At {said(end)} there is {say(q)}. There was no {say(r)} yet{after}."
+            wait = "It has to wait" if p is None else f"Since this: {say(p)}, it has to wait"
+            return f"{_at(end)} this is so: {say(q)}. {wait} for this, which has not come: {say(r)}."
         case Possible(q=q):
             return f"This can never happen: {say(q)}. That is proved for all situations, orders and timings."
         case _:
             assert_never(form)
 
 
-def short_circuit(wires: Sequence[str], end: Fraction | int) -> str:
+def _at(end: Instant) -> str:
+    return f"{'Just after' if end.after else 'At'} {said(end.time)}"
+
+
+def _no_excuse(r: Expr | None, say: Say) -> str:
+    return f" Nor does this excuse it: {say(r)}." if r is not None else ""
+
+
+def short_circuit(wires: Sequence[str], end: Instant) -> str:
     """The built-in requirement, broken."""
-    return f"At {said(end)} these wires are live and grounded at once: {', '.join(wires)}."
+    return f"{_at(end)} these wires are live and grounded at once: {', '.join(wires)}."
 
 
-def _never(form: Never, say: Say, end: Fraction | int) -> str:
+def _never(form: Never, say: Say, end: Instant) -> str:
     instant = ", if only for an instant" if form.instant else ""
     if form.always and isinstance(form.p, Not):
-        return f"At {said(end)} this does not hold{instant}: {say(form.p.x)}{_while(form.r, say)}."
-    return f"At {said(end)} this happens{instant}: {say(form.p)}{_while(form.r, say)}."
+        return f"{_at(end)} this does not hold{instant}: {say(form.p.x)}{_while(form.r, say)}."
+    return f"{_at(end)} this happens{instant}: {say(form.p)}{_while(form.r, say)}."
 
 
 def _while(r: Expr | None, say: Say) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from fractions import Fraction
 
 import pytest
 
@@ -23,6 +22,7 @@ from logiccheck.lang.program import (
     SignalKind,
     WaitsFor,
 )
+from logiccheck.model.signals import Instant
 from logiccheck.report import (
     words_causes,
     words_check,
@@ -58,25 +58,50 @@ def say(expr: Expr) -> str:
         (Never(Not(LAMP), DOOR, True, False), "At 10 s this does not hold: lamp, while door."),
         (Never(Not(LAMP), None, True, True), "At 10 s this does not hold, if only for an instant: lamp."),
         (NeverLonger(PUMP, DOOR, 4 * S), "Unbroken since 6 s, and so for longer than 4 s: pump, while door."),
-        (CallsWithin(DOOR, LAMP, 2 * S, None), "At 8 s there is door. Within 2 s of it there is no lamp."),
+        (
+            CallsWithin(DOOR, LAMP, 2 * S, None),
+            "At 8 s this happens: door. Within 2 s of it this does not follow: lamp.",
+        ),
         (
             CallsWithin(DOOR, LAMP, 2 * S, PUMP),
-            "At 8 s there is door. Within 2 s of it there is no lamp, nor is it excused by: pump.",
+            "At 8 s this happens: door. Within 2 s of it this does not follow: lamp. Nor does this excuse it: pump.",
         ),
-        (CallsLasting(DOOR, LAMP, 3 * S, None), "At 10 s there is no lamp, less than 3 s after: door."),
-        (OnlyAfter(PUMP, DOOR, None, None), "At 10 s comes pump. Before it there was no door."),
+        (
+            CallsLasting(DOOR, LAMP, 3 * S, None),
+            "At 10 s this is not so: lamp. It has to last 3 s from every instant with: door.",
+        ),
+        (
+            CallsLasting(DOOR, LAMP, 3 * S, PUMP),
+            "At 10 s this is not so: lamp. It has to last 3 s from every instant with: door. "
+            "Nor does this excuse it: pump.",
+        ),
+        (
+            OnlyAfter(PUMP, DOOR, None, None),
+            "At 10 s this begins: pump. It needs before it: door. "
+            "There was none since the start, or since it last ended.",
+        ),
         (
             OnlyAfter(PUMP, DOOR, 240 * S, LAMP),
-            "At 10 s comes pump. Before it there was no door for 4 min unbroken since lamp.",
+            "At 10 s this begins: pump. It needs before it, unbroken for 4 min: door. "
+            "There was none since the start, or since the last instant with: lamp.",
         ),
-        (WaitsFor(PUMP, LAMP, None), "At 10 s there is pump. There was no lamp yet."),
-        (WaitsFor(PUMP, LAMP, DOOR), "At 10 s there is pump. There was no lamp yet since door."),
+        (WaitsFor(PUMP, LAMP, None), "At 10 s this is so: pump. It has to wait for this, which has not come: lamp."),
+        (
+            WaitsFor(PUMP, LAMP, DOOR),
+            "At 10 s this is so: pump. Since this: door, it has to wait for this, which has not come: lamp.",
+        ),
         (Possible(PUMP), "This can never happen: pump. That is proved for all situations, orders and timings."),
     ],
 )
 def test_what_went_wrong(form: Form, sentence: str) -> None:
     """One sentence for every form of requirement."""
-    assert words_verdict.went_wrong(form, say, Fraction(10 * S)) == sentence
+    assert words_verdict.went_wrong(form, say, Instant(10 * S)) == sentence
+
+
+def test_what_went_wrong_just_after() -> None:
+    """What begins to be so only just after a moment is not said to be so at it."""
+    sentence = words_verdict.went_wrong(Never(PUMP, None, False, False), say, Instant(10 * S, after=True))
+    assert sentence == "Just after 10 s this happens: pump."
 
 
 def tally(asked: int, unmet: int = 0, left_out: int = 0, interrupted: bool = False, **kinds: int) -> words_check.Tally:
