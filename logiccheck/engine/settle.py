@@ -9,28 +9,37 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logiccheck.engine.sat import Circuit, Sat, Template
-from logiccheck.lang.program import Program
+from logiccheck.lang.program import Previous, Program
+from logiccheck.lang.walk import memory, program_expressions
 from logiccheck.model.circuit.moment import Moment
 from logiccheck.model.circuit.reaction import Forms
 
-MOST_REPEATS = 8
+FEW_REPEATS = 8
+
+
+def most_repeats(program: Program) -> int:
+    """How many repeats are tried: one for each thing that carries a value into the next reaction, in a row, and a
+    few."""
+    feeding = sum(output.feeds is not None for output in program.box.outputs) if program.box else 0
+    before = sum(isinstance(e, Previous) for expr in program_expressions(program) for e in memory(expr))
+    return FEW_REPEATS + len(program.relays) + feeding + before
 
 
 @dataclass(frozen=True, slots=True)
 class Depth:
-    """`moment` has `repeats` repeats; `always`: that is enough from any memory, reachable or not."""
+    """`always`: the repeats of `moment` are enough from any memory, reachable or not."""
 
     moment: Moment
     always: bool
 
 
 def settle(program: Program, forms: Forms) -> Depth:
-    """The least number of repeats that is enough from any memory, or MOST_REPEATS when none so far is."""
+    """The least number of repeats that is enough from any memory, or the most that are tried when none so far is."""
     moment = Moment(program, forms)
     while True:
         if not _can_go_on(moment):
             return Depth(moment, True)
-        if len(moment.reactions) > MOST_REPEATS:
+        if len(moment.reactions) > most_repeats(program):
             return Depth(moment, False)
         moment.repeat()
 

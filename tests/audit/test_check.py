@@ -16,14 +16,14 @@ from logiccheck.engine.sat import Sat
 from logiccheck.lang.program import Program
 from tests.oracle.loading import loaded
 
-TIME = Budget(60.0)
+SECONDS = 60.0
 MS = 1_000
 
 
 def audit(program: Program, repeats: int = 1) -> Audit:
     """An audit to which it was shown that moments settle."""
     made = Audit(program, repeats, lambda: Sat("glucose4"))
-    assert made.settles(Certificate(), TIME) is None
+    assert made.settles(Certificate(), Budget(SECONDS)) is None
     return made
 
 
@@ -49,7 +49,7 @@ requirements
 
 def flaw(requirement: str, *clauses: Clause) -> Flaw | None:
     program = vehicle(requirement)
-    refusal = audit(program).check(Broken(program.requirements[0]), Certificate(clauses), TIME)
+    refusal = audit(program).check(Broken(program.requirements[0]), Certificate(clauses), Budget(SECONDS))
     return None if refusal is None else refusal.flaw
 
 
@@ -82,10 +82,10 @@ def test_names_that_nothing_stores() -> None:
     program = vehicle("never k")
     question, made = Broken(program.requirements[0]), audit(program)
     for clause in ((("k.oil", False),), ((Ahead("k", "q", 0, False), False),)):
-        refusal = made.check(question, Certificate((clause,)), TIME)
+        refusal = made.check(question, Certificate((clause,)), Budget(SECONDS))
         assert refusal is not None
         assert (refusal.flaw, refusal.clause) == (Flaw.NAMES, clause)
-    refusal = made.check(question, Certificate((), frozenset({("given", 0)})), TIME)
+    refusal = made.check(question, Certificate((), frozenset({("given", 0)})), Budget(SECONDS))
     assert refusal is not None
     assert refusal.flaw is Flaw.NAMES
 
@@ -101,12 +101,12 @@ def test_settling_comes_first() -> None:
     program = vehicle("never k and not k")
     question = Broken(program.requirements[0])
     made = Audit(program, 1, lambda: Sat("glucose4"))
-    refusal = made.check(question, Certificate(), TIME)
+    refusal = made.check(question, Certificate(), Budget(SECONDS))
     assert refusal is not None
     assert refusal.flaw is Flaw.SETTLING
-    assert made.settles(Certificate(), TIME) is None
-    assert made.check(question, Certificate(), TIME) is None
-    few = Audit(program, 0, lambda: Sat("glucose4")).settles(Certificate(), TIME)
+    assert made.settles(Certificate(), Budget(SECONDS)) is None
+    assert made.check(question, Certificate(), Budget(SECONDS)) is None
+    few = Audit(program, 0, lambda: Sat("glucose4")).settles(Certificate(), Budget(SECONDS))
     assert few is not None
     assert few.flaw is Flaw.SAFETY
 
@@ -117,10 +117,10 @@ def test_what_demands_and_what_touches_it_is_not_left_out() -> None:
     made = audit(program)
     lines = frozenset(("given", i) for i in range(3)) | {("at first", 0)}
     for left_out in sorted(lines, key=str):
-        refusal = made.check(Stuck(("a", "b"), lines - {left_out}), Certificate(), TIME)
+        refusal = made.check(Stuck(("a", "b"), lines - {left_out}), Certificate(), Budget(SECONDS))
         assert refusal is not None
         assert refusal.flaw is Flaw.LINES
-    refusal = made.check(Stuck(("a", "b"), lines), Certificate(), TIME)
+    refusal = made.check(Stuck(("a", "b"), lines), Certificate(), Budget(SECONDS))
     assert refusal is not None
     assert refusal.flaw is Flaw.SAFETY
 
