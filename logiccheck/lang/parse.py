@@ -19,7 +19,8 @@ from logiccheck.lang.build import BUILDERS, Token
 from logiccheck.lang.layout import Piece, RawBlock, lay_out
 from logiccheck.lang.lost import lost_names
 from logiccheck.lang.mistakes.layout import TooDeep
-from logiccheck.lang.unexpected import Stop, explain, misplaced
+from logiccheck.lang.stop import Stop
+from logiccheck.lang.unexpected import explain, misplaced
 from logiccheck.lang.words import ITEM_WORDS
 
 NAME = re.compile(r"[^\W\d_]\w*")

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from logiccheck.base.diagnostic import Diagnostic, Message
 from logiccheck.base.span import Span
 from logiccheck.lang.brackets import brackets_open_at
+from logiccheck.lang.habits import Found, habit
 from logiccheck.lang.layout import Piece, block_of
 from logiccheck.lang.mistakes.layout import WrongBlock
 from logiccheck.lang.mistakes.syntax import (
@@ -22,6 +22,7 @@ from logiccheck.lang.mistakes.syntax import (
     WrongShape,
 )
 from logiccheck.lang.shapes import FUNCTIONS, shape_of_line
+from logiccheck.lang.stop import Stop
 from logiccheck.lang.words import ITEM_WORDS, RESERVED
 
 # Each sign of other languages with the word of ours; the longer sign first.
@@ -48,26 +49,14 @@ _JOINING = frozenset({"and", "or", "xor", "is", "above", "below"})
 _COMPARISONS = ("above", "below", "at least", "at most")
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
-    """Where the parser stopped: offset in the piece, the token that did not fit, and the terminals that would have.
-
-    `kind` is the terminal of the token, "" for a character that begins none, "$END" at the end.
-    """
-
-    at: int
-    text: str
-    kind: str
-    expected: frozenset[str]
-
-
 def explain(stop: Stop, piece: Piece, block: str, file: str) -> Diagnostic:
     """The mistake of a piece of block `block` ("header" for column 0)."""
+    found = habit(stop, piece, block)
     for guess in (_sign, _word, _comma, _is_comparison, _condition, _operator):
-        found = guess(stop, piece)
-        if found is not None:
-            message, begin, end = found
-            return Diagnostic(message, Span(file, piece.begin + begin, piece.begin + end))
+        found = found or guess(stop, piece)
+    if found is not None:
+        message, begin, end = found
+        return Diagnostic(message, Span(file, piece.begin + begin, piece.begin + end))
     end = stop.at + len(stop.text) if stop.kind != "$END" else stop.at
     span = Span(file, piece.begin + stop.at, piece.begin + end)
     return Diagnostic(_shape(stop, piece, block), span)
@@ -86,10 +75,7 @@ def seen(stop: Stop) -> str:
     return "" if stop.kind == "$END" else f"`{stop.text}`"
 
 
-_Guess = tuple[Message, int, int] | None
-
-
-def _sign(stop: Stop, piece: Piece) -> _Guess:
+def _sign(stop: Stop, piece: Piece) -> Found | None:
     """A sign of another language, perhaps begun by the token before."""
     for back in (1, 0):
         begin = stop.at - back
@@ -102,7 +88,7 @@ def _sign(stop: Stop, piece: Piece) -> _Guess:
     return None
 
 
-def _word(stop: Stop, piece: Piece) -> _Guess:
+def _word(stop: Stop, piece: Piece) -> Found | None:
     """A word of another language, or one of ours in capitals."""
     end = stop.at + len(stop.text)
     if stop.text.lower() != stop.text and stop.text.lower() in RESERVED:
@@ -113,7 +99,7 @@ def _word(stop: Stop, piece: Piece) -> _Guess:
     return None
 
 
-def _comma(stop: Stop, piece: Piece) -> _Guess:
+def _comma(stop: Stop, piece: Piece) -> Found | None:
     """`2,5`: the parser stops at the comma, or behind it."""
     for found in re.finditer(r"(\d+),(\d+)", piece.text):
         if found.start() <= stop.at <= found.end():
@@ -121,7 +107,7 @@ def _comma(stop: Stop, piece: Piece) -> _Guess:
     return None
 
 
-def _is_comparison(stop: Stop, piece: Piece) -> _Guess:
+def _is_comparison(stop: Stop, piece: Piece) -> Found | None:
     """`x is above 3 rpm`: after `is` the comparison reads as a value, and the parser stops behind it."""
     before = piece.text[: stop.at].split()
     for word in _COMPARISONS:
@@ -139,7 +125,7 @@ def _is_comparison(stop: Stop, piece: Piece) -> _Guess:
     return None
 
 
-def _condition(stop: Stop, piece: Piece) -> _Guess:
+def _condition(stop: Stop, piece: Piece) -> Found | None:
     """A place where only a condition could stand; also where a word such as `and` was read as a name there."""
     before = re.search(r"(\w+)\s+\Z", piece.text[: stop.at])
     if before is not None and before[1] in _JOINING and "_AND" in stop.expected:
@@ -151,7 +137,7 @@ def _condition(stop: Stop, piece: Piece) -> _Guess:
     return MissingCondition(seen(stop)), stop.at, end
 
 
-def _operator(stop: Stop, piece: Piece) -> _Guess:
+def _operator(stop: Stop, piece: Piece) -> Found | None:
     """A second condition right behind the first."""
     if stop.kind in _ATOMS | _STATES and "_AND" in stop.expected:
         before = re.search(r"(\w+)\s+\Z", piece.text[: stop.at])
@@ -170,7 +156,8 @@ def _shape(stop: Stop, piece: Piece, block: str) -> Message:
     inner = brackets_open_at(piece.text, stop.at)
     last = re.search(r"(\w+)\s*\Z", piece.text[: stop.at])
     words_around = [inner[-1].before] if inner else []
-    if last is not None and not inner:
+    position = last is not None and last[1] == "in" and "LBRACE" not in stop.expected  # a switch may have one so named
+    if last is not None and not inner and not position:
         words_around.append(last[1])
     for word in words_around:
         for shape in FUNCTIONS:

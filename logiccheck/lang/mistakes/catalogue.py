@@ -8,6 +8,7 @@ from logiccheck.base.diagnostic import Mistake
 from logiccheck.lang.mistakes import (
     durations,
     files,
+    habits,
     layout,
     names,
     parts,
@@ -23,6 +24,7 @@ _MODULES: tuple[ModuleType, ...] = (
     files,
     layout,
     syntax,
+    habits,
     names,
     positions,
     quantities,

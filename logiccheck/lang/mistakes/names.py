@@ -71,6 +71,7 @@ class DuplicateName(Mistake):
 
     word: str
     kind: str
+    again: str  # the kind of the second
 
     code, name, title = "E302", "duplicate-name", "Name declared twice"
 
@@ -78,6 +79,11 @@ class DuplicateName(Mistake):
         return f"`{self.word}` is already the name of {self.kind}."
 
     def hint(self) -> str:
+        if self.kind == self.again == "a wire":
+            return (
+                f"For another contact of the same wire write `join {self.word} with OTHER when CONDITION`; for another "
+                f"wire take another name, for example `{self.word}_2`."
+            )
         return f"All names of a vehicle are in one list: give this one another name, for example `{self.word}_2`."
 
     def second(self) -> str:
@@ -235,7 +241,10 @@ class ValueDoesNotFit(Mistake):
         return f"`{self.word}` is {self.kind} and cannot be `{self.value}`."
 
     def hint(self) -> str:
-        return f"Write {one_of(tuple(f'{self.word} is {value}' for value in self.allowed))}."
+        ways = [f"{self.word} is {value}" for value in self.allowed]
+        if "live" in self.allowed and "off" not in self.allowed:  # a wire that is not live has no word of its own
+            ways.append(f"not {self.word}")
+        return f"Write {one_of(ways)}."
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,12 +35,14 @@ def declare(files: Iterable[w.File], found: list[Diagnostic]) -> Scope:
 
 
 def _tell_number_senses(scope: Scope) -> None:
-    """A sense is a number sense if what it reads is a number."""
+    """A sense is a number sense if what it reads is a number; of what could not be read nobody knows."""
     for name, entry in scope.declared.items():
         if isinstance(entry.item, w.Sense):
             source = scope.declared.get(entry.item.input.text)
             if source is not None and source.kind is Kind.NUMBER:
                 scope.declared[name] = replace(entry, kind=Kind.NUMBER_SENSE)
+            elif source is not None and source.kind is Kind.LOST:
+                scope.declared[name] = replace(entry, kind=Kind.LOST)
 
 
 def add(scope: Scope, name: w.Name, kind: Kind, item: w.Item | None) -> None:
@@ -52,7 +54,7 @@ def add(scope: Scope, name: w.Name, kind: Kind, item: w.Item | None) -> None:
         scope.tell(LongName(len(word), limits.NAME_CHARACTERS), name.span)
     elif (first := scope.declared.get(word)) is not None:
         place: Span | None = first.span if first.span != NOWHERE else None
-        scope.tell(DuplicateName(word, first.kind.value), name.span, place)
+        scope.tell(DuplicateName(word, first.kind.value, kind.value), name.span, place)
     else:
         scope.declared[word] = Declared(word, kind, name.span, item)
 

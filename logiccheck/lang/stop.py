@@ -1,0 +1,18 @@
+"""Where the parser could not go on with a piece, and what it could have gone on with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """Where the parser stopped: offset in the piece, the token that did not fit, and the terminals that would have.
+
+    `kind` is the terminal of the token, "" for a character that begins none, "$END" at the end.
+    """
+
+    at: int
+    text: str
+    kind: str
+    expected: frozenset[str]
