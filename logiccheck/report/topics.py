@@ -31,7 +31,11 @@ The reason stands beside it, and how far the search came: no story of up to so m
 That is less than a proof. It is never counted as proved; the exit status is 3.
 
 What to do: give it more time with `--budget SECONDS`, check it alone with `--only NAME`, or ask a narrower
-question.""",
+question.
+
+If it is open whether what is given can bring time to a stop: `c after p has lasted t` and `p lasts at most t` force the
+world, and it is looked at first whether the world can always obey. Each `never`, `always` or `while` that ties their
+things to others makes that harder, and numbers most of all. Take out the line you need least, and check again.""",
     "no-case": """\
 NO CASE: the requirement holds, but only because the situation it speaks of can never occur.
 

@@ -40,7 +40,10 @@ OBSTACLES = {
 UNDECIDED = {
     Undecided.TIMER_ARITHMETIC: "Not decided: the answer hangs on how long several timers take together.",
     Undecided.BUDGET: "Not decided: the time for it ran out. More time: --budget SECONDS.",
-    Undecided.TIME_MAY_STOP: "Not decided: whether what is given always lets time go on was not decided.",
+    Undecided.TIME_MAY_STOP: (
+        "Not decided: it is open whether what is given can bring time to a stop. More time: --budget SECONDS. "
+        "If that does not help, give less: see `logiccheck about not-decided`."
+    ),
     Undecided.INTERRUPTED: "Not decided: the run was interrupted.",
 }
 
