@@ -8,6 +8,7 @@ from pathlib import Path
 
 from logiccheck.base.assets import first_steps
 from logiccheck.cli.status import GOOD, MISTAKE
+from logiccheck.report.plain import typed
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -23,10 +24,13 @@ def run(arguments: argparse.Namespace) -> int:
         for path, content in files:
             with path.open("xb") as stream:
                 stream.write(content)
+    except FileExistsError as error:
+        sys.stderr.write(f"Cannot write into {error.filename}: it is there already.\n")
+        return MISTAKE
     except OSError as error:
         sys.stderr.write(f"Cannot write {error.filename}: {error.strerror}.\n")
         return MISTAKE
     for path, _ in files:
         sys.stdout.write(f"written: {path}\n")
-    sys.stdout.write(f"Next:    logiccheck check {files[0][0]}\n")
+    sys.stdout.write(f"Next:    logiccheck check {typed(str(files[0][0]))}\n")
     return GOOD

@@ -68,7 +68,7 @@ COMMANDS = (
     Command(
         "play",
         "play",
-        "play a scenario of the file and compare it with what it expects",
+        "play a scenario of the file, compare it with what it expects, and say which requirements it breaks",
         (
             FILE,
             Argument(

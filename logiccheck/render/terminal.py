@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import IO, TypeAlias
 
 from logiccheck.engine.verdict import Kind
+from logiccheck.report.plain import printable
 from logiccheck.report.report import (
     Basis,
     Cause,
@@ -57,11 +58,11 @@ def show(report: Report, look: Look, stream: IO[str]) -> None:
 
     console = Console(file=stream, force_terminal=True, width=look.width, highlight=False, markup=False, emoji=False)
     for printed in _report(report, look):
-        console.print(Text.assemble(*printed), soft_wrap=True)
+        console.print(Text.assemble(*((printable(text), style) for text, style in printed)), soft_wrap=True)
 
 
 def _flat(printed: Printed) -> str:
-    return "".join(text for text, _ in printed).rstrip()
+    return printable("".join(text for text, _ in printed).rstrip())
 
 
 def _report(report: Report, look: Look) -> Iterator[Printed]:
@@ -191,7 +192,11 @@ def _played(played: PlayedPart, look: Look) -> Iterator[Printed]:
     if played.table is not None:
         yield ()
         yield from _table(played.table, look)
+    if played.table is not None and (played.breaches or played.expectations or played.remarks):
         yield ()
+    for breach in played.breaches:
+        yield from _wrapped(breach.title, look, indent=GAP * 2, first=GAP, style=BAD if breach.counts else STRONG)
+        yield from _wrapped(breach.sentence, look, indent=GAP * 2)
     for part in played.expectations:
         yield from _wrapped(part.sentence, look, indent=GAP, style="" if part.met else BAD)
         if part.excerpt is not None:

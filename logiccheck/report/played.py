@@ -10,6 +10,7 @@ from logiccheck.lang.program import (
     ChangesOnlyWhile,
     Excluded,
     Expectation,
+    Expr,
     LastsAtLeast,
     LastsAtMost,
     Number,
@@ -17,36 +18,45 @@ from logiccheck.lang.program import (
     Switch,
 )
 from logiccheck.lang.reading import SourceFile
-from logiccheck.model.judge import Broken
+from logiccheck.model.judge import Broken, violated
 from logiccheck.report import words_played as words
 from logiccheck.report.basis import colophon, texts
 from logiccheck.report.durations import said
-from logiccheck.report.excerpt import excerpt
-from logiccheck.report.report import Basis, ExpectationPart, Outcome, PlayedPart, Report, Table
+from logiccheck.report.excerpt import as_written, excerpt
+from logiccheck.report.report import Basis, Breach, ExpectationPart, Outcome, PlayedPart, Report, Table
 from logiccheck.report.stories import AT_FIRST, chase
 from logiccheck.report.table import Frame, table
 from logiccheck.report.values import things
+from logiccheck.report.words_verdict import went_wrong
 from logiccheck.study.simulate import Judged, Simulation
 
 
 def play_report(program: Program, sources: tuple[SourceFile, ...], simulations: Sequence[Simulation]) -> Report:
-    """Every scenario with its whole table and all its expectations; a run that expected nothing has failed nothing."""
+    """Every scenario with its whole table, all its expectations, and what it breaks; a run that expected nothing and
+    broke nothing has failed nothing.
+    """
     files = texts(sources)
     parts = tuple(played_part(program, simulation, files, whole=True) for simulation in simulations)
     expected = sum(len(simulation.expectations) for simulation in simulations)
-    met = sum(part.met for part in parts)
-    stuck = sum(not simulation.timeline.settles for simulation in simulations)
+    tally = words.Tally(
+        scenarios=len(parts),
+        met=sum(part.met for part in parts),
+        expected=expected,
+        stuck=sum(not simulation.timeline.settles for simulation in simulations),
+        broken=sum(breach.counts for part in parts for breach in part.breaches),
+    )
+    failed = tally.met < expected or tally.stuck or tally.broken or not parts
     return Report(
-        opening=words.opening(program.label, len(parts), met, expected, stuck),
-        closing=words.closing(len(parts), met, expected, stuck),
-        outcome=Outcome.FAILS if met < expected or stuck or not parts else Outcome.GOOD,
+        opening=words.opening(program.label, tally),
+        closing=words.closing(tally),
+        outcome=Outcome.FAILS if failed else Outcome.GOOD,
         played=parts,
         basis=Basis((), (), words.CAUTION, colophon(sources)),
     )
 
 
 def played_part(program: Program, simulation: Simulation, files: Mapping[str, str], whole: bool) -> PlayedPart:
-    """One scenario with its expectations, and with its table if it is to be shown whole."""
+    """One scenario with its expectations; with its table and the requirements it breaks if it is to be shown whole."""
     judged = simulation.expectations
     return PlayedPart(
         name=simulation.scenario.name,
@@ -56,7 +66,24 @@ def played_part(program: Program, simulation: Simulation, files: Mapping[str, st
         met=sum(each.held for each in judged),
         expectations=tuple(_expectations(judged, files)),
         remarks=tuple(_remarks(simulation)),
+        breaches=tuple(_breaches(program, simulation, files)) if whole else (),
     )
+
+
+def _breaches(program: Program, simulation: Simulation, files: Mapping[str, str]) -> Iterator[Breach]:
+    """The requirements that the scenario breaks: how, and whether that is so before it breaks what is given."""
+
+    def say(expr: Expr) -> str:
+        return as_written(expr, files)
+
+    unlawful = min((warning.instant for warning in simulation.warnings), default=None)
+    for requirement in program.requirements:
+        end = violated(simulation.timeline, requirement.form)
+        if end is not None:
+            wrong = went_wrong(requirement.form, say, end)
+            counts = unlawful is None or end < unlawful
+            sentence = wrong if counts else words.ruled_out(wrong)
+            yield Breach(words.breaks(requirement.name, requirement.text), sentence, counts)
 
 
 def _expectations(judged: Sequence[Judged], files: Mapping[str, str]) -> Iterator[ExpectationPart]:

@@ -130,6 +130,15 @@ class ExpectationPart:
 
 
 @dataclass(frozen=True, slots=True)
+class Breach:
+    """A requirement that a played scenario breaks: which, and how; `counts`: what is given does not rule that out."""
+
+    title: str
+    sentence: str
+    counts: bool
+
+
+@dataclass(frozen=True, slots=True)
 class PlayedPart:
     """A scenario, played; `table` is None where only its expectations are of interest, `met` counts those met."""
 
@@ -140,6 +149,7 @@ class PlayedPart:
     met: int
     expectations: tuple[ExpectationPart, ...]
     remarks: tuple[str, ...] = ()
+    breaches: tuple[Breach, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,27 +8,33 @@ from dataclasses import dataclass
 from logiccheck.base.units import show_quantity
 from logiccheck.base.version import LANGUAGE
 from logiccheck.engine.verdict import Check, Kind, Verdict
-from logiccheck.lang.program import Expr, Never, Program
+from logiccheck.lang.program import Edge, Expr, Never, Previous, Program
+from logiccheck.lang.walk import subexpressions
 from logiccheck.model.interpreter import Machine
 from logiccheck.model.story import Step, Story
 from logiccheck.report.durations import written
 from logiccheck.report.excerpt import as_written
+from logiccheck.report.plain import printable, typed
 from logiccheck.report.values import things
 
 EXPLAINED = """\
 # {title}
 # {text}
 # A story that logiccheck found in {file}. Play it again, also after changing it or the rules:
-#   logiccheck play {file} --scenario-file {name}.circuit
-"""
+#   logiccheck play {typed} --scenario-file """
 
 
 @dataclass(frozen=True, slots=True)
 class Saved:
-    """A file to write: its name, without a folder, and its text."""
+    """A file to write: its name, without a folder, and its text before and after the place where it says its path."""
 
     name: str
-    text: str
+    before: str
+    after: str
+
+    def text(self, path: str) -> str:
+        """The whole text of the file at `path`, with `/` between folders."""
+        return f"{self.before}{typed(path)}{self.after}"
 
 
 def saved(program: Program, check: Check, files: Mapping[str, str]) -> tuple[Saved, ...]:
@@ -49,28 +55,31 @@ def _verdict(program: Program, verdict: Verdict, files: Mapping[str, str]) -> Sa
     fails = verdict.kind is Kind.FAILS
     title = f"How {requirement.name} {'fails' if fails else 'can happen'}: {requirement.label or requirement.name}"
     form = requirement.form
-    plain = fails and isinstance(form, Never) and not form.instant
-    wanted = _wanted(form, files) if plain and isinstance(form, Never) else ""
+    wanted = _wanted(form, files) if fails and not verdict.builtin and isinstance(form, Never) else ""
     return _file(program, verdict.story, requirement.name, title, requirement.text, files, wanted)
 
 
 def _wanted(form: Never, files: Mapping[str, str]) -> str:
-    """What the end of the story would have to be like: met once the rules are mended."""
+    """What the end of the story would have to be like: met once the rules are mended. Nothing where an instant counts,
+    or what looks back at the moment before: scenarios expect what is settled.
+    """
     parts: list[Expr] = [form.p] if form.r is None else [form.p, form.r]
+    if form.instant or any(isinstance(each, Edge | Previous) for part in parts for each in subexpressions(part)):
+        return ""
     return f"not ({' and '.join(f'({as_written(part, files)})' for part in parts)})"
 
 
 def _file(
     program: Program, story: Story, name: str, title: str, text: str, files: Mapping[str, str], wanted: str = ""
 ) -> Saved:
-    head = EXPLAINED.format(title=title, text=text, file=next(iter(files), "FILE"), name=name)
-    title_line = f"scenario {_free(program, name)}"
-    lines = [f"language {LANGUAGE}", "", head.replace("# \n", ""), title_line, *_lines(program, story)]
+    file = printable(next(iter(files)))
+    head = EXPLAINED.format(title=title, text=text, file=file, typed=typed(file)).replace("# \n", "")
+    lines = ["", "", f"scenario {_free(program, name)}", *_lines(program, story)]
     end = story.steps[-1].time
     if wanted:
         lines.append(f"    at {written(end)}  expect {wanted}")
     lines.append(f"    until {written(end)}")
-    return Saved(f"{name}.circuit", "\n".join(lines) + "\n")
+    return Saved(f"{name}.circuit", f"language {LANGUAGE}\n\n{head}", "\n".join(lines) + "\n")
 
 
 def _free(program: Program, name: str) -> str:

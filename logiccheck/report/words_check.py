@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from logiccheck.engine.verdict import Kind
+from logiccheck.report.plain import typed
 
 CAUTION = "This checks what the files say, not the vehicle: prove it on the bench before anybody relies on it."
 
@@ -121,13 +122,16 @@ def same_story(name: str) -> str:
 
 
 def how_to_save(file: str) -> str:
-    """The call that writes every story as a scenario file."""
-    return f"To keep the stories as files that can be played again: logiccheck check {file} --save stories"
+    """The call that writes every story as a scenario file; `file` is a path."""
+    return f"To keep the stories as files that can be played again: logiccheck check {typed(file)} --save stories"
+
+
+NO_STORY = "There is no story to keep; nothing was written."
 
 
 def how_to_replay(file: str, story: str) -> str:
-    """The call that plays one saved story."""
-    return f"To play it again: logiccheck play {file} --scenario-file {story}"
+    """The call that plays one saved story; both are paths."""
+    return f"To play a story again: logiccheck play {typed(file)} --scenario-file {typed(story)}"
 
 
 def at_first(facts: Sequence[str]) -> str:

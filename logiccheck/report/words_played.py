@@ -2,33 +2,66 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 CAUTION = "A scenario is one way things can go; what holds in all ways, only `check` can tell."
 
 
-def opening(label: str, scenarios: int, met: int, expected: int, stuck: int) -> str:
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """What came of playing: scenarios, expectations, requirements broken in a lawful way, scenarios without rest."""
+
+    scenarios: int
+    met: int = 0
+    expected: int = 0
+    stuck: int = 0
+    broken: int = 0
+
+
+def opening(label: str, tally: Tally) -> str:
     """The first line."""
-    if stuck:
-        return f"{label}: NEVER COMES TO REST in scenarios played: {stuck} of {scenarios}."
-    if scenarios == 0:
-        return f"{label}: NOTHING TO PLAY. The file has no scenario."
-    if met < expected:
-        return f"{label}: NOT AS EXPECTED. Expectations met: {met} of {expected}."
-    if expected:
-        return f"{label}: as expected. Expectations met: {met} of {expected}."
-    return f"{label}: played. Nothing was expected."
+    return f"{label}: {_opening(tally)}"
 
 
-def closing(scenarios: int, met: int, expected: int, stuck: int) -> str:
+def _opening(tally: Tally) -> str:
+    met = f" Expectations met: {tally.met} of {tally.expected}." if tally.expected else ""
+    if tally.stuck:
+        return f"NEVER COMES TO REST in scenarios played: {tally.stuck} of {tally.scenarios}."
+    if tally.scenarios == 0:
+        return "NOTHING TO PLAY. The file has no scenario."
+    if tally.broken:
+        return f"BREAKS WHAT IS REQUIRED. Requirements broken: {tally.broken}.{met}"
+    if tally.met < tally.expected:
+        return f"NOT AS EXPECTED.{met}"
+    return f"as expected.{met}" if tally.expected else "played. Nothing was expected."
+
+
+def closing(tally: Tally) -> str:
     """The last line."""
-    if stuck:
+    if tally.stuck:
         end = "never comes to rest"
-    elif scenarios == 0:
+    elif tally.scenarios == 0:
         end = "nothing to play"
-    elif met < expected:
+    elif tally.broken:
+        end = "breaks what is required"
+    elif tally.met < tally.expected:
         end = "not as expected"
     else:
-        end = "as expected" if expected else "nothing was expected"
-    return f"scenarios {scenarios}, expectations met {met}, not met {expected - met}: {end}"
+        end = "as expected" if tally.expected else "nothing was expected"
+    counts = [f"scenarios {tally.scenarios}", f"expectations met {tally.met}", f"not met {tally.expected - tally.met}"]
+    if tally.broken:
+        counts.append(f"requirements broken {tally.broken}")
+    return f"{', '.join(counts)}: {end}"
+
+
+def breaks(name: str, text: str) -> str:
+    """A requirement that the scenario breaks."""
+    return f"BREAKS {name}: {text}"
+
+
+def ruled_out(wrong: str) -> str:
+    """How the requirement is broken, in a scenario that cannot happen."""
+    return f"{wrong} But what is given rules this scenario out."
 
 
 def expectations(met: int, expected: int) -> str:

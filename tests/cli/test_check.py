@@ -88,13 +88,14 @@ def test_only_some(tmp_path: Path) -> None:
 
 
 def test_saved_stories_play_again(tmp_path: Path) -> None:
-    """A saved story replays on the same file, and what it wants is not met until the rule is mended."""
+    """A saved story replays on the same file, and breaks the requirement until the rule is mended."""
     path = vehicle(tmp_path, FAILS)
     assert call("check", path, "--save", "stories", cwd=tmp_path).returncode == 1
     story = tmp_path / "stories" / "b.circuit"
     again = call("play", path, "--scenario-file", story, cwd=tmp_path)
     assert again.returncode == 1, again.stdout + again.stderr
-    assert "NOT AS EXPECTED" in again.stdout
+    assert "BREAKS WHAT IS REQUIRED. Requirements broken: 1. Expectations met: 0 of 1." in again.stdout.splitlines()[0]
+    assert "  BREAKS b: never pump while key is run" in again.stdout.splitlines()
     mended = call("play", vehicle(tmp_path, FAILS, pump="not key_on"), "--scenario-file", story, cwd=tmp_path)
     assert mended.returncode == 0, mended.stdout + mended.stderr
 
@@ -108,7 +109,8 @@ def test_saving_leaves_changed_stories_alone(tmp_path: Path) -> None:
     assert [each.name for each in story.parent.iterdir()] == ["b.circuit"]
     story.write_text("mine", encoding="utf-8")
     done = call("check", path, "--save", "stories", cwd=tmp_path)
-    assert done.stderr.splitlines()[-1] == f"story: {Path('stories') / 'b-2.circuit'}"
+    assert done.stderr.splitlines()[-2] == f"story: {Path('stories') / 'b-2.circuit'}"
+    assert done.stderr.splitlines()[-1].endswith(" --scenario-file stories/b-2.circuit")
     assert story.read_text(encoding="utf-8") == "mine"
 
 
@@ -118,7 +120,41 @@ def test_saving_where_nothing_can_be_written(tmp_path: Path) -> None:
     done = call("check", vehicle(tmp_path, FAILS), "--save", "stories", cwd=tmp_path)
     assert done.returncode == 2
     assert "NOT SAFE TO LOAD" in done.stdout
-    assert "Cannot write" in done.stderr
+    assert done.stderr == "Cannot write into stories: it is there already, and is no folder.\n"
+
+
+def test_saving_where_there_is_nothing_to_save(tmp_path: Path) -> None:
+    """No folder is made, and it is said that there is no story; after a mistake not even that."""
+    done = call("check", vehicle(tmp_path, PROVED), "--save", "stories", cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (0, "There is no story to keep; nothing was written.\n")
+    mistake = call("check", vehicle(tmp_path, PROVED), "--only", "nothing", "--save", "stories", cwd=tmp_path)
+    assert (mistake.returncode, mistake.stderr) == (2, "")
+    assert not (tmp_path / "stories").exists()
+
+
+def test_names_of_files_that_need_care(tmp_path: Path) -> None:
+    """What is printed to be typed can be typed; nothing in a name moves the cursor."""
+    names = {
+        "my van": '"my van.circuit"',
+        "-x": "./-x.circuit",
+        "\u00fcber": "\u00fcber.circuit",
+        "$(x)": "'$(x).circuit'",
+    }
+    for stem, shown in names.items():
+        path = vehicle(tmp_path, FAILS).rename(tmp_path / f"{stem}.circuit")
+        done = call("check", f"./{path.name}", "--save", "stories", cwd=tmp_path)
+        assert f"logiccheck check {shown} --save stories" in done.stdout
+        assert f"logiccheck play {shown} --scenario-file stories/b" in done.stderr
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no file has such a name there")
+def test_a_line_end_in_the_name_of_a_file(tmp_path: Path) -> None:
+    """It breaks no line of the report, and the saved story can be read."""
+    path = vehicle(tmp_path, FAILS).rename(tmp_path / "two\nlines\x1b[2J.circuit")
+    done = call("check", path.name, "--save", "stories", cwd=tmp_path)
+    assert "\x1b" not in done.stdout
+    assert "[two?lines?[2J.circuit:" in done.stdout
+    assert call("play", path.name, "--scenario-file", "stories/b.circuit", cwd=tmp_path).returncode == 1
 
 
 @pytest.mark.parametrize("arguments", [["check"], ["chek", "x"], ["check", "x", "--budget", "0"], []])

@@ -180,9 +180,17 @@ def test_first_and_last_line(tally: words_check.Tally, first: str, last: str) ->
         ),
         (words_causes.always("pump", on=True), "pump is on whenever it has power:"),
         (words_causes.always("pump", on=False), "pump is never on:"),
-        (words_played.opening("Van", 2, 3, 4, 0), "Van: NOT AS EXPECTED. Expectations met: 3 of 4."),
-        (words_played.opening("Van", 0, 0, 0, 0), "Van: NOTHING TO PLAY. The file has no scenario."),
-        (words_played.opening("Van", 1, 0, 0, 0), "Van: played. Nothing was expected."),
+        (words_played.opening("Van", words_played.Tally(2, 3, 4)), "Van: NOT AS EXPECTED. Expectations met: 3 of 4."),
+        (words_played.opening("Van", words_played.Tally(0)), "Van: NOTHING TO PLAY. The file has no scenario."),
+        (words_played.opening("Van", words_played.Tally(1)), "Van: played. Nothing was expected."),
+        (
+            words_played.opening("Van", words_played.Tally(1, 0, 1, broken=1)),
+            "Van: BREAKS WHAT IS REQUIRED. Requirements broken: 1. Expectations met: 0 of 1.",
+        ),
+        (
+            words_played.closing(words_played.Tally(1, 0, 1, broken=1)),
+            "scenarios 1, expectations met 0, not met 1, requirements broken 1: breaks what is required",
+        ),
         (
             words_mistaken.opening("a.circuit", 3),
             "a.circuit: CANNOT BE READ AS IT STANDS. Mistakes: 3. Nothing was checked.",
