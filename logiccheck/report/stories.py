@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from logiccheck.lang.program import Expr, Form, Never, Possible, Program, SignalKind
+from logiccheck.lang.program import ChangesOnlyWhile, Expr, Form, Never, Possible, Program, SignalKind
 from logiccheck.model.interpreter import Moment
 from logiccheck.model.judge import violated, witnessed
 from logiccheck.model.play import play_story
@@ -57,7 +57,7 @@ def shown(program: Program, played: Replay, names: Iterable[str], files: Mapping
     story, form = played.story, played.form
     frames = tuple(_frames(played))
     about = {*names, *(named(expressions_of(form)) if form is not None else ())}
-    can_matter = involved(program, {*about, *story.involved})
+    can_matter = involved(program, {*about, *story.involved}) | _letting(program, story)
     rows = about | story.involved if isinstance(form, Possible) else can_matter  # a witness needs no explanation
     hands = steady_hands(program, frames, story.involved - about) if len(frames) > 1 else ()
     hidden = sum(thing.name not in can_matter for thing in things(program))
@@ -66,11 +66,25 @@ def shown(program: Program, played: Replay, names: Iterable[str], files: Mapping
         causes=_causes(program, form, frames, names, files),
         remarks=(
             *words.all_along(hands),
+            *(words.asleep() if _asleep(frames) and POWERED in can_matter - about else ()),
             *(() if isinstance(form, Possible) else _together(story)),
             *_wakings(played.timeline, can_matter),
             *words.not_involved(hidden),
         ),
     )
+
+
+def _letting(program: Program, story: Story) -> frozenset[str]:
+    """Of what changes in the story only while something is so: what that is said of."""
+    pairs = pairwise(dict(step.world) for step in story.steps)
+    changed = {name for old, new in pairs for name, value in new.items() if old.get(name) != value}
+    lines = [given for given in program.givens if isinstance(given, ChangesOnlyWhile) and given.name in changed]
+    return frozenset(named(given.y for given in lines))
+
+
+def _asleep(frames: Sequence[Frame]) -> bool:
+    """The box has no power in any of them; what never changes has no row, and this explains much."""
+    return not any((SignalKind.POWERED, POWERED) in frame.values.true for frame in frames)
 
 
 def short_circuits(program: Program, played: Replay) -> list[str]:

@@ -111,6 +111,11 @@ def all_along(facts: tuple[str, ...]) -> tuple[str, ...]:
     return (f"All along: {', '.join(facts)}.",) if facts else ()
 
 
+def asleep() -> tuple[str, ...]:
+    """The box never wakes in a story in which it matters."""
+    return ("All along the box is without power.",)
+
+
 def not_involved(count: int) -> tuple[str, ...]:
     """How much of the vehicle a story leaves out."""
     return (f"Signals not involved, and not shown: {count}.",) if count else ()

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from logiccheck.engine.check import check_program
 from logiccheck.engine.verdict import Kind
+from logiccheck.lang.load import load_text
+from logiccheck.report.checked import check_report
 from logiccheck.report.report import Cause, Line, Table
-from tests.report.vehicles import report, verdict
+from tests.report.vehicles import HEAD, report, verdict
 
 PUMP = "    rule prime = one_shot(key_on, 3 s)\n    output pump when prime or cranking\n"
 
@@ -188,3 +191,35 @@ def test_lines_are_those_of_the_file() -> None:
     cause = part.shown.causes[0]
     assert cause.excerpt is not None
     assert cause.excerpt.lines == (Line(17, "    output pump when prime or cranking", ((21, 26),)),)
+
+
+def test_what_let_something_change_is_shown() -> None:
+    """What changes only while a motor runs: the motor has a row, though the requirement does not speak of it."""
+    step = "world\n    step out | in\n    at first step is out\ngiven\n    step changes only while pump\n"
+    moved = verdict("    output pump when key_on\n", "    danger a never step is in\n", step)
+    assert moved.shown is not None
+    assert rows(moved.shown.table) == {
+        "key": ("off", "run", ""),
+        "step": ("out", "", "in"),
+        "pump": ("off", "on", ""),
+    }
+    still = verdict("    output pump when key_on\n", "    danger a never door is open\n", step)
+    assert still.shown is not None
+    assert "pump" not in rows(still.shown.table)
+
+
+def test_a_box_that_never_wakes_is_told_of() -> None:
+    """What never changes has no row; that the box has no power is said where it can matter, and only there."""
+    rules = "    output pump when key_on\n"
+    asked = "    function a door is open calls for pump no later than 1 s\n"
+    asleep = "All along the box is without power."
+    feed = "    wire box_feed from plus"
+    text = f"{HEAD}{rules}requirements\n{asked}".replace(feed, f"{feed} when key is run")
+    found = load_text(text, "bench.circuit")
+    assert found.program is not None
+    part = check_report(found.program, found.files, check_program(found.program)).verdicts[0]
+    assert part.shown is not None
+    assert asleep in part.shown.remarks
+    awake = verdict(rules, asked)
+    assert awake.shown is not None
+    assert asleep not in awake.shown.remarks
