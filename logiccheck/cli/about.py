@@ -17,8 +17,11 @@ from logiccheck.study.findings import MESSAGES
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Names and codes are both understood, in small or capital letters."""
+    """Names and codes are both understood, in small or capital letters; without one all names are listed."""
     known = texts()
+    if arguments.name is None:
+        sys.stdout.write("".join(f"{text.names[0]}\n" for text in known))
+        return GOOD
     wanted = arguments.name.casefold().replace("_", "-").replace(" ", "-")
     found = next((text for text in known if wanted in text.names), None)
     if found is not None:

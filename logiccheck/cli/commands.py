@@ -100,7 +100,13 @@ COMMANDS = (
         "about",
         "about",
         "explain a message at length: what it means, why it matters, what to do",
-        (Argument(("name",), "the name or code of the message", (("metavar", "NAME"),)),),
+        (
+            Argument(
+                ("name",),
+                "the name or code of the message (default: list all names)",
+                (("metavar", "NAME"), ("nargs", "?"), ("default", None)),
+            ),
+        ),
     ),
     Command(
         "begin",

@@ -25,6 +25,13 @@ def test_about_an_unknown_name(tmp_path: Path) -> None:
     assert "Did you mean blocked?" in done.stderr
 
 
+def test_about_nothing_lists_all_names(tmp_path: Path) -> None:
+    """One name a line, each of which can be asked for."""
+    done = call("about", cwd=tmp_path)
+    assert done.returncode == 0
+    assert done.stdout.splitlines() == [text.names[0] for text in texts()]
+
+
 def test_every_message_can_be_asked_for() -> None:
     """No two texts share a name, and the mistakes of the front end are among them."""
     names = [name for text in texts() for name in text.names]
