@@ -55,3 +55,15 @@ def test_outputs_nobody_asks_about() -> None:
     more = "    output lamp when key_on feeds lamp_wire\n    output horn when key_on\n"
     assert found(PUMP + more, ASKED) == ["No requirement mentions these outputs: `lamp`, `horn`."]
     assert found(PUMP + more, ASKED + "    function b possible lamp_wire and horn\n") == []
+
+
+def test_who_asks_of_a_relay_asks_of_the_output_of_its_coil() -> None:
+    """The coil is fed by the output, or names it; a relay nobody asks about helps nothing."""
+    lamp = "    output lamp when key_on feeds lamp_wire\n"
+    asked = ASKED + "    function b possible late\n"
+    unasked = ["No requirement mentions these outputs: `lamp`."]
+    used = "    wire late_wire from plus when late\n"
+    assert found(PUMP + lamp, asked, "    relay late coil lamp_wire\n") == []
+    assert found(PUMP + lamp, asked, "    relay late coil lamp\n") == []
+    assert found(PUMP + lamp, asked, "    relay late coil key_wire\n") == unasked
+    assert found(PUMP + lamp, ASKED, "    relay late coil lamp_wire\n" + used) == unasked

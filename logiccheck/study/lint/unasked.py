@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from logiccheck.base.diagnostic import Diagnostic, Level, Message
 from logiccheck.lang.program import Program
-from logiccheck.study.uses import in_requirements
+from logiccheck.study.uses import in_requirements, names
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +46,7 @@ def find(program: Program) -> Iterator[Diagnostic]:
     if program.box is None or not program.requirements:
         return
     asked = in_requirements(program)
+    asked |= names(relay.coil for relay in program.relays if relay.name in asked)  # its coil is asked about, too
     found = [output for output in program.box.outputs if output.name not in asked and output.feeds not in asked]
     if found:
         yield Diagnostic(Unasked(tuple(output.name for output in found)), found[0].span)
