@@ -16,7 +16,7 @@ from logiccheck.report import words_trouble, words_verdict
 from logiccheck.report.basis import basis, texts
 from logiccheck.report.excerpt import as_written, where
 from logiccheck.report.report import Notice, Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
-from logiccheck.report.stories import Replay, replay, short_circuits, shown
+from logiccheck.report.stories import Replay, replay, shorted_at_the_end, shown
 
 WORST_FIRST = (Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE, Kind.NOT_DECIDED, Kind.PROVED)
 
@@ -131,7 +131,7 @@ def _sentence(program: Program, verdict: Verdict, played: Replay | None, files: 
             return words_verdict.WITNESS if verdict.story is not None else words_verdict.PROVED
         case Kind.FAILS:
             if verdict.builtin and played is not None:
-                return words_verdict.short_circuit(short_circuits(program, played), end)
+                return words_verdict.short_circuit(shorted_at_the_end(program, played), end)
             return words_verdict.went_wrong(verdict.requirement.form, say, end)
         case Kind.NOT_DECIDED:
             assert verdict.undecided is not None

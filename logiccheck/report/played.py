@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 
+from logiccheck.engine.question import SHORT_CIRCUIT
 from logiccheck.lang.program import (
     AfterLasting,
     ChangesOnlyWhile,
@@ -19,15 +20,16 @@ from logiccheck.lang.program import (
 )
 from logiccheck.lang.reading import SourceFile
 from logiccheck.model.judge import Broken, violated
+from logiccheck.model.signals import Instant
 from logiccheck.report import words_played as words
 from logiccheck.report.basis import colophon, texts
 from logiccheck.report.durations import said
 from logiccheck.report.excerpt import as_written, excerpt
 from logiccheck.report.report import Basis, Breach, ExpectationPart, Outcome, PlayedPart, Report, Table
-from logiccheck.report.stories import AT_FIRST, chase
+from logiccheck.report.stories import AT_FIRST, chase, shorted
 from logiccheck.report.table import Frame, table
 from logiccheck.report.values import things
-from logiccheck.report.words_verdict import went_wrong
+from logiccheck.report.words_verdict import short_circuit, went_wrong
 from logiccheck.study.simulate import Judged, Simulation
 
 
@@ -80,10 +82,18 @@ def _breaches(program: Program, simulation: Simulation, files: Mapping[str, str]
     for requirement in program.requirements:
         end = violated(simulation.timeline, requirement.form)
         if end is not None:
-            wrong = went_wrong(requirement.form, say, end)
-            counts = unlawful is None or end < unlawful
-            sentence = wrong if counts else words.ruled_out(wrong)
-            yield Breach(words.breaks(requirement.name, requirement.text), sentence, counts)
+            title = words.breaks(requirement.name, requirement.text)
+            yield _breach(title, went_wrong(requirement.form, say, end), end, unlawful)
+    for moment in simulation.timeline.settled:
+        if wires := shorted(program, moment.moment.settled.values):
+            title, end = words.breaks(SHORT_CIRCUIT, words.SHORT_CIRCUIT), Instant(moment.time)
+            yield _breach(title, short_circuit(wires, end), end, unlawful)
+            return
+
+
+def _breach(title: str, wrong: str, end: Instant, unlawful: Instant | None) -> Breach:
+    counts = unlawful is None or end < unlawful
+    return Breach(title, wrong if counts else words.ruled_out(wrong), counts)
 
 
 def _expectations(judged: Sequence[Judged], files: Mapping[str, str]) -> Iterator[ExpectationPart]:

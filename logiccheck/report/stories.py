@@ -87,11 +87,15 @@ def _asleep(frames: Sequence[Frame]) -> bool:
     return not any((SignalKind.POWERED, POWERED) in frame.values.true for frame in frames)
 
 
-def short_circuits(program: Program, played: Replay) -> list[str]:
+def shorted_at_the_end(program: Program, played: Replay) -> list[str]:
     """The wires that are live and grounded at once where the story ends."""
-    true = _moment(played, played.end.time).settled.values.true
-    ends = [wire.name for wire in program.wires]
-    return [name for name in ends if {(SignalKind.LIVE, name), (SignalKind.GROUNDED, name)} <= true]
+    return shorted(program, _moment(played, played.end.time).settled.values)
+
+
+def shorted(program: Program, values: Values) -> list[str]:
+    """The wires that are live and grounded at once."""
+    names = [wire.name for wire in program.wires]
+    return [name for name in names if {(SignalKind.LIVE, name), (SignalKind.GROUNDED, name)} <= values.true]
 
 
 def _causes(

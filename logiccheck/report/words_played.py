@@ -54,6 +54,9 @@ def closing(tally: Tally) -> str:
     return f"{', '.join(counts)}: {end}"
 
 
+SHORT_CIRCUIT = "never a wire both live and grounded"  # what is required of every vehicle, written or not
+
+
 def breaks(name: str, text: str) -> str:
     """A requirement that the scenario breaks."""
     return f"BREAKS {name}: {text}"

@@ -5,12 +5,13 @@ from __future__ import annotations
 import pytest
 
 from logiccheck.engine.check import check_program
-from logiccheck.lang.load import load
+from logiccheck.lang.load import Loaded, load
 from logiccheck.lang.reading import Unreadable
 from logiccheck.report.played import play_report
-from logiccheck.report.saved import saved
+from logiccheck.report.report import Report
+from logiccheck.report.saved import Saved, saved
 from logiccheck.study.simulate import simulate
-from tests.report.vehicles import HEAD, loaded
+from tests.report.vehicles import loaded
 
 RULES = "    rule prime = one_shot(key_on, 3 s)\n    output pump when prime or cranking\n"
 
@@ -53,6 +54,19 @@ def test_durations_within_a_tolerance_are_kept() -> None:
     assert "expect" not in story
 
 
+def replayed(found: Loaded, story: Saved) -> Report:
+    """The saved story, read beside the files of its vehicle and played."""
+    files = {**found.texts, story.name: story.text(story.name)}
+
+    def read(path: str) -> bytes | Unreadable:
+        return files[path].encode() if path in files else Unreadable.MISSING
+
+    again = load("bench.circuit", read, (story.name,))
+    assert again.program is not None, [diagnostic.sentence for diagnostic in again.diagnostics]
+    (scenario,) = again.program.scenarios
+    return play_report(again.program, again.files, [simulate(again.program, scenario)])
+
+
 @pytest.mark.parametrize(
     "requirement",
     [
@@ -76,21 +90,24 @@ def test_durations_within_a_tolerance_are_kept() -> None:
 )
 def test_a_saved_story_breaks_the_requirement_again(requirement: str) -> None:
     """Whatever the form of the requirement, the file can be read, and playing it breaks what it was saved for."""
-    requirements = f"    danger asked {requirement}\n"
-    found = loaded(RULES, requirements)
+    found = loaded(RULES, f"    danger asked {requirement}\n")
     assert found.program is not None
     (story,) = saved(found.program, check_program(found.program), found.texts)
-    files = {"bench.circuit": f"{HEAD}{RULES}requirements\n{requirements}", "s.circuit": story.text("s.circuit")}
-
-    def read(path: str) -> bytes | Unreadable:
-        return files[path].encode() if path in files else Unreadable.MISSING
-
-    again = load("bench.circuit", read, ("s.circuit",))
-    assert again.program is not None, [diagnostic.sentence for diagnostic in again.diagnostics]
-    (scenario,) = again.program.scenarios
-    report = play_report(again.program, again.files, [simulate(again.program, scenario)])
+    report = replayed(found, story)
     assert [breach.title for breach in report.played[0].breaches] == [f"BREAKS asked: {requirement}"]
     assert report.closing.endswith("requirements broken 1: breaks what is required")
+
+
+def test_a_short_circuit_is_seen_again() -> None:
+    """What is required of every vehicle is judged, too, in whatever is played."""
+    more = "harness\n    wire bare to ground when door is open\n    join bare with key_wire\n"
+    found = loaded(RULES, "    function asked possible pump\n", more)
+    assert found.program is not None
+    stories = saved(found.program, check_program(found.program), found.texts)
+    (story,) = [story for story in stories if story.name == "no_short_circuit.circuit"]
+    (breach,) = replayed(found, story).played[0].breaches
+    assert breach.title == "BREAKS no_short_circuit: never a wire both live and grounded"
+    assert breach.sentence.endswith("these wires are live and grounded at once: key_wire, bare.")
 
 
 def test_what_is_given_may_rule_a_scenario_out() -> None:
