@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
 from itertools import groupby
 
 from logiccheck.engine.question import SHORT_CIRCUIT
@@ -21,14 +22,16 @@ from logiccheck.lang.program import (
 from logiccheck.lang.reading import SourceFile
 from logiccheck.model.judge import Broken, violated
 from logiccheck.model.signals import Instant
+from logiccheck.model.story import Run
 from logiccheck.report import words_played as words
 from logiccheck.report.basis import colophon, texts
 from logiccheck.report.durations import said
 from logiccheck.report.excerpt import as_written, excerpt
 from logiccheck.report.report import Basis, Breach, ExpectationPart, Outcome, PlayedPart, Report, Table
 from logiccheck.report.stories import AT_FIRST, chase, shorted
-from logiccheck.report.table import Frame, table
+from logiccheck.report.table import Frame, steady_hands, table
 from logiccheck.report.values import things
+from logiccheck.report.words_check import all_along
 from logiccheck.report.words_verdict import short_circuit, went_wrong
 from logiccheck.study.simulate import Judged, Simulation
 
@@ -67,7 +70,7 @@ def played_part(program: Program, simulation: Simulation, files: Mapping[str, st
         table=_table(program, simulation) if whole else None,
         met=sum(each.held for each in judged),
         expectations=tuple(_expectations(judged, files)),
-        remarks=tuple(_remarks(simulation)),
+        remarks=tuple(_remarks(program, simulation, whole)),
         breaches=tuple(_breaches(program, simulation, files)) if whole else (),
     )
 
@@ -112,19 +115,32 @@ def _time(expectation: Expectation) -> str:
     return words.at(said(begin)) if end is None else words.stretch(said(begin), said(end))
 
 
-def _table(program: Program, simulation: Simulation) -> Table:
-    """All moments; of the signals those that change, and the world."""
-    frames: list[Frame] = []
+def _frames(simulation: Simulation) -> Iterator[Frame]:
+    """All moments; of the last, where it never settles, the rounds."""
     for played in simulation.timeline.played:
         title = AT_FIRST if played.time == 0 else said(played.time)
         if played.moment.settles:
-            frames.append(Frame(title, played.moment.settled.values, played.time, played.due))
+            yield Frame(title, played.moment.settled.values, played.time, played.due)
         else:
-            frames.extend(chase(title, played.moment, played.time))
-    return table(program, frames, [thing.name for thing in things(program)])
+            yield from chase(title, played.moment, played.time)
 
 
-def _remarks(simulation: Simulation) -> Iterator[str]:
+def _table(program: Program, simulation: Simulation) -> Table:
+    """All moments, and of the signals those that change; of a single moment all signals, as nothing changes in it."""
+    frames = list(_frames(simulation))
+    names = [thing.name for thing in things(program)]
+    runs = [
+        Run(run.key, Fraction(run.start), Fraction(run.end - run.start))
+        for run in simulation.timers
+        if run.due and run.end is not None
+    ]
+    return table(program, frames, names, names if len(frames) == 1 else (), runs)
+
+
+def _remarks(program: Program, simulation: Simulation, whole: bool) -> Iterator[str]:
+    frames = list(_frames(simulation))
+    if whole and len(frames) > 1:
+        yield from all_along(steady_hands(program, frames, [thing.name for thing in things(program)]))
     if not simulation.timeline.settles:
         yield words.never_settles(said(simulation.timeline.end))
     for time in simulation.wakings:

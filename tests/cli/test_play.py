@@ -48,6 +48,17 @@ def test_nothing_expected_and_nothing_to_play(tmp_path: Path) -> None:
     assert "NOTHING TO PLAY" in nothing.stdout
 
 
+def test_what_is_shown_of_a_scenario(tmp_path: Path) -> None:
+    """What changes, how long timers run, and in a line what hands leave alone; of a single moment everything."""
+    day = "scenario day\n    at 1 s  door is open\n    until 9 s\n"
+    lines = call("play", vehicle(tmp_path, day), cwd=tmp_path).stdout.splitlines()
+    assert any(line.split() == ["timers", "prime", "runs", "3", "s", "ends"] for line in lines)
+    assert "  All along: battery connected, key off, inertia closed, engine 0 rpm." in lines
+    still = call("play", vehicle(tmp_path, "scenario day\n    until 1 s\n"), cwd=tmp_path).stdout.splitlines()
+    assert "  hands   battery      connected" in still
+    assert "          fuel_pump    off" in still
+
+
 def test_a_scenario_that_breaks_what_is_given_says_so(tmp_path: Path) -> None:
     """It is played all the same."""
     scenario = "scenario day\n    at 1 s  key is run\n    at 2 s  key is off\n    until 3 s\n"
