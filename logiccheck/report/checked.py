@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
+from logiccheck.base.place import source_text
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Verdict
 from logiccheck.lang.program import Expr, Guard, Program
 from logiccheck.lang.reading import SourceFile
@@ -48,7 +49,7 @@ def check_report(
         troubles=tuple(_trouble(program, trouble, files) for trouble in check.troubles),
         verdicts=_verdicts(program, check, files),
         played=tuple(_in_vain(part) for part in played if not _as_expected(part)),
-        notes=tuple(_notes(tally, played, sources[0].path)),
+        notes=tuple(_notes(check, played, sources[0].path)),
         basis=basis(program, sources),
     )
 
@@ -61,11 +62,12 @@ def _in_vain(part: PlayedPart) -> PlayedPart:
     return replace(part, expectations=tuple(each for each in part.expectations if not each.met))
 
 
-def _notes(tally: words.Tally, played: tuple[PlayedPart, ...], file: str) -> Iterator[str]:
+def _notes(check: Check, played: tuple[PlayedPart, ...], file: str) -> Iterator[str]:
     fine = [part for part in played if _as_expected(part)]
     if fine:
         yield words.as_expected([part.name for part in fine], sum(part.met for part in fine))
-    if tally.counts[Kind.FAILS]:
+    stories = [verdict.story for verdict in check.verdicts if verdict.kind is Kind.FAILS]
+    if any(story is not None for story in (*stories, *(trouble.story for trouble in check.troubles))):
         yield words.how_to_save(file)
 
 
@@ -162,4 +164,7 @@ def _trouble(program: Program, trouble: Trouble, files: Mapping[str, str]) -> Tr
 
 def _placed(line: Line, files: Mapping[str, str]) -> str:
     place = where(line.span, files)
-    return f"{line.text}  [{place}]" if place else line.text
+    if not place:
+        return line.text
+    fact = f" {source_text(line.span, files[line.span.file])}" if line.kind == "at first" else ""
+    return f"{line.text}{fact}  [{place}]"

@@ -170,7 +170,10 @@ def test_what_contradicts_itself_is_named_with_its_lines() -> None:
     """No verdict is green or red, and the lines stand where they can be found."""
     found = report(PUMP, "    danger a never pump while key is off\n", "given\n    never key is off\n")
     assert {part.kind for part in found.verdicts} == {Kind.BLOCKED}
-    assert "never key is off  [bench.circuit:21]" in found.troubles[0].givens
+    assert found.troubles[0].givens == (
+        "at first key is off  [bench.circuit:5]",
+        "never key is off  [bench.circuit:21]",
+    )
 
 
 def test_rules_that_chase_each_other_are_shown_round_by_round() -> None:
@@ -181,6 +184,11 @@ def test_rules_that_chase_each_other_are_shown_round_by_round() -> None:
     assert trouble.shown is not None
     assert trouble.shown.table.columns == ("at first, round 1", "at first, round 2")
     assert set(rows(trouble.shown.table)["flip"]) == {"on", "off"}
+    cause = trouble.shown.causes[0]
+    assert cause.sentence == "flip changes for ever:"
+    assert cause.excerpt is not None
+    assert cause.excerpt.lines[0].text == "    rule flip = not previous(flip)"
+    assert found.notes[-1].endswith("--save stories")
 
 
 def test_lines_are_those_of_the_file() -> None:
