@@ -140,7 +140,7 @@ def engine_answers(vehicle: Program) -> dict[str, str]:
     found = {}
     for verdict in check_program(vehicle).verdicts:
         heard(vehicle, verdict)
-        name = "short" if verdict.requirement.name == SHORT_CIRCUIT else verdict.requirement.name
+        name = "short" if verdict.requirement.name == SHORT_CIRCUIT else verdict.requirement.name.removeprefix("q_")
         reason = verdict.obstacle.value if verdict.obstacle else ""
         moments = verdict.story.moments if verdict.story else None
         found[name] = in_words(verdict.requirement, verdict.kind.value, moments, reason)
@@ -166,14 +166,14 @@ def heard(vehicle: Program, verdict: Verdict) -> None:
     assert verdict.story.overdue or found.time == verdict.story.steps[-1].time
 
 
-def explorer_answers(vehicle: Program, names: Mapping[str, str]) -> dict[str, str]:
+def explorer_answers(vehicle: Program) -> dict[str, str]:
     """What is so, by exploring all stories."""
     found = {}
     for requirement in vehicle.requirements:
-        if requirement.name in names:
-            answer = oracle.decide(vehicle, requirement)
-            reason = answer.reason.replace("it never settles", "unsettled")
-            found[requirement.name] = in_words(requirement, answer.kind.value, answer.moments, reason)
+        answer = oracle.decide(vehicle, requirement)
+        reason = answer.reason.replace("it never settles", "unsettled")
+        words = in_words(requirement, answer.kind.value, answer.moments, reason)
+        found[requirement.name.removeprefix("q_")] = words
     return found
 
 

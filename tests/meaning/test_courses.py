@@ -14,7 +14,7 @@ from tests.model.driven import on_for_an_instant
 ALL = (*DIPS, *MEMORY, *AWAKE, *STAGES, *RELAYS, *WIRES)
 
 
-@pytest.mark.parametrize("case", rows(ALL))
+@pytest.mark.parametrize("case", rows(ALL, "interpreter"))
 def test_the_interpreter_shows_it(case: Course) -> None:
     """Each condition is true in just its stretches."""
     assert shown_by_the_interpreter(case) == dict(case.shows)
@@ -22,7 +22,7 @@ def test_the_interpreter_shows_it(case: Course) -> None:
     assert {name: on_for_an_instant(timeline, name) for name in case.blips} == dict(case.blips)
 
 
-@pytest.mark.parametrize("case", rows(ALL))
+@pytest.mark.parametrize("case", rows(ALL, "engine"))
 def test_the_engine_shows_it(case: Course) -> None:
     """Among all stories it finds the one of this course."""
     assert followed_by_the_engine(case) == "proved"

@@ -16,7 +16,7 @@ from tests.model.driven import SECOND, told
 ALL = (*LONGER, *CALLS, *ONLY_AFTER, *WAITS, *PLAIN)
 
 
-@pytest.mark.parametrize("case", rows(ALL))
+@pytest.mark.parametrize("case", rows(ALL, "judge"))
 def test_the_judge_says_so(case: OnSignals) -> None:
     """Of the signals as played."""
     vehicle = signals(case.form, case.p, case.q, case.r)
@@ -25,7 +25,7 @@ def test_the_judge_says_so(case: OnSignals) -> None:
     assert answer == case.answer.replace("no case", "holds")
 
 
-@pytest.mark.parametrize("case", rows(ALL))
+@pytest.mark.parametrize("case", rows(ALL, "engine"))
 def test_the_engine_says_so(case: OnSignals) -> None:
     """Down to the instant at which it fails."""
     (verdict,) = check_program(signals(case.form, case.p, case.q, case.r)).verdicts
