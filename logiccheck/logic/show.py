@@ -10,8 +10,9 @@ from sympy.logic.boolalg import And as SymAnd
 from sympy.logic.boolalg import Not as SymNot
 
 from logiccheck.base.span import Span
-from logiccheck.lang.program import Expr, Output, Program, Rule, Signal, SignalKind
+from logiccheck.lang.program import And, AtMostOne, Expr, Not, Or, Output, Program, Rule, Signal, SignalKind, Xor
 from logiccheck.lang.rebuild import replace_leaves
+from logiccheck.lang.walk import children
 from logiccheck.logic.form import Form, form_of, lift
 from logiccheck.logic.simplify import simplified
 from logiccheck.logic.ways import ways
@@ -19,6 +20,7 @@ from logiccheck.logic.ways import ways
 TextOf = Callable[[Span], str]
 
 MOST_WAYS = 12
+MOST_UNFOLDED = 400  # names in an unfolded rule; nobody reads more
 TOO_LARGE = "left as written: too large"
 _OR, _XOR, _AND, _NOT, _NAME = range(5)
 
@@ -33,8 +35,8 @@ class Phrase:
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """One rule or output to be read; `simplified` may be `TOO_LARGE`. `ways`: minimal terms, any one of which makes it
-    true, shortest first, at most MOST_WAYS of `all_ways` (None: too many to find)."""
+    """One rule or output to be read; `unfolded` and `simplified` may be `TOO_LARGE`. `ways`: minimal terms, any one of
+    which makes it true, shortest first, at most MOST_WAYS of `all_ways` (None: too many to find)."""
 
     written: str
     unfolded: str
@@ -73,9 +75,12 @@ def show(program: Program, name: str, text_of: TextOf) -> Shown:
     """Shows a rule or output by name; `text_of` gives the user's text of a place. Raises KeyError for other names."""
     rules = {r.name: r for r in (program.box.rules if program.box else ())}
     expr = _expr(rules[name])
+    written = _folded(text_of(expr.span))
+    if unfolded_size(expr, rules) > MOST_UNFOLDED:
+        return Shown(written, TOO_LARGE, TOO_LARGE, (), None)
     unfolded = unfold(expr, rules)
     return Shown(
-        _folded(text_of(expr.span)),
+        written,
         phrase(form_of(unfolded), text_of).text,
         simplify_text(unfolded, text_of),
         *ways_texts(unfolded, text_of),
@@ -93,6 +98,21 @@ def _folded(text: str) -> str:
 def phrase(form: Form, text_of: TextOf) -> Phrase:
     """A form as text, its places in the order in which they were written."""
     return lift(form, lambda place: Phrase(_folded(text_of(place.span)), _NAME), _Phrases())
+
+
+def unfolded_size(expr: Expr, rules: dict[str, Rule | Output]) -> int:
+    """How many names the expression has when it is unfolded: counted, not made, because it may double at each rule."""
+    known: dict[str, int] = {}
+
+    def size(e: Expr) -> int:
+        if isinstance(e, Signal) and e.kind in (SignalKind.RULE, SignalKind.COMMAND):
+            if e.name not in known:
+                known[e.name] = size(_expr(rules[e.name]))
+            return known[e.name]
+        operands = children(e) if isinstance(e, Not | And | Or | Xor | AtMostOne) else ()
+        return sum(size(operand) for operand in operands) if operands else 1
+
+    return size(expr)
 
 
 def unfold(expr: Expr, rules: dict[str, Rule | Output]) -> Expr:

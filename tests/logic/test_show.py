@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 
+from logiccheck.logic.show import TOO_LARGE
 from tests.logic.random_rules import BARE, WORDED, chains
 from tests.logic.rules import all_facts, box
 
@@ -73,3 +74,10 @@ def test_other_names_are_refused() -> None:
     """A sense is no rule."""
     with pytest.raises(KeyError):
         box({"r": "a"}).show("a")
+
+
+def test_rules_that_double_are_not_unfolded() -> None:
+    """Each rule names the one before twice: thirty of them would be read as a thousand million names."""
+    rules = {"r0": "a"} | {f"r{i}": f"r{i - 1} and b or not r{i - 1}" for i in range(1, 31)}
+    shown = box(rules, ("a", "b")).show("r30")
+    assert (shown.written, shown.unfolded, shown.simplified) == ("r29 and b or not r29", TOO_LARGE, TOO_LARGE)
