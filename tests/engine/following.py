@@ -67,7 +67,7 @@ def answers(expected: Mapping[str, str]) -> dict[str, str]:
 
 def verdicts(program: Program) -> dict[str, Verdict]:
     """The verdicts by the name of the requirement."""
-    return {verdict.requirement.name: verdict for verdict in check_program(program).verdicts}
+    return {verdict.requirement.name: verdict for verdict in check_program(program, seconds_each=120).verdicts}
 
 
 def last(verdict: Verdict) -> Fraction:

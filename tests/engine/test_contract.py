@@ -17,7 +17,7 @@ def decided(verdict: Verdict) -> Decided:
 
 class TestEngine(EngineContract):
     def decide(self, program: Program) -> Mapping[str, Decided]:
-        return {v.requirement.name: decided(v) for v in check_program(program).verdicts}
+        return {v.requirement.name: decided(v) for v in check_program(program, seconds_each=120).verdicts}
 
 
 class TestExplorer(EngineContract):

@@ -245,5 +245,5 @@ def test_the_edit_is_noticed(file: Path, old: str, new: str, requirement: str) -
     """
     text = file.read_text(encoding="utf-8").partition("\nscenario ")[0]
     assert text.count(old) == 1, old
-    check = check_program(read(text.replace(old, new)), seconds_each=20, only={requirement})
+    check = check_program(read(text.replace(old, new)), seconds_each=120, only={requirement})
     assert [(verdict.requirement.name, verdict.kind) for verdict in check.verdicts] == [(requirement, Kind.FAILS)]

@@ -29,7 +29,7 @@ def test_scenarios_hold(example: Example) -> None:
 def test_verdicts_are_as_promised(example: Example) -> None:
     """`expected.toml` names every requirement with its verdict, and the length of the story where there is one."""
     program = read(example.file.read_text(encoding="utf-8"))
-    check = check_program(program, seconds_each=20)
+    check = check_program(program, seconds_each=120)
     assert check.troubles == ()
     found: dict[str, dict[str, object]] = {}
     for verdict in check.verdicts:

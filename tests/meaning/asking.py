@@ -125,7 +125,7 @@ def _wave(text: str) -> str:
 def ended(vehicle: Program) -> dict[str, str]:
     """The verdicts of what is written, a failure with the time at which its story ends."""
     found = {}
-    for verdict in check_program(vehicle).verdicts:
+    for verdict in check_program(vehicle, seconds_each=120).verdicts:
         if not verdict.builtin:
             end = f" at {seconds(verdict.story.steps[-1].time)}" if verdict.story else ""
             found[verdict.requirement.name] = verdict.kind.value + (end if verdict.kind is Kind.FAILS else "")
@@ -138,7 +138,7 @@ def ended(vehicle: Program) -> dict[str, str]:
 def engine_answers(vehicle: Program) -> dict[str, str]:
     """The verdicts of the engine in the words of a case. Every story in them is heard on the interpreter."""
     found = {}
-    for verdict in check_program(vehicle).verdicts:
+    for verdict in check_program(vehicle, seconds_each=120).verdicts:
         heard(vehicle, verdict)
         name = "short" if verdict.requirement.name == SHORT_CIRCUIT else verdict.requirement.name.removeprefix("q_")
         reason = verdict.obstacle.value if verdict.obstacle else ""
