@@ -126,7 +126,8 @@ class _Stuck:
         stuck = system.aig.all_of([system.first ^ 1, broken.now ^ 1, self._no_way_on(self.given)])
         self.cone = self._cone(stuck)
         if changing:
-            self.cone = Reach(system).settling(self.cone, changing, whole=False)
+            self.cone = Reach(system).settling(self.cone, changing, whole=True)
+            self.cone.constraints = [c for c in self.cone.constraints if c.line is None]
 
     def _cone(self, bad: Lit) -> Cone:
         cone = Reach(self.system).cone(bad)
