@@ -125,9 +125,12 @@ COMMANDS = (
 
 def seconds(text: str) -> float:
     """A number of seconds above 0, as an option gives it."""
-    value = float(text)
+    try:
+        value = float(text)
+    except ValueError:
+        value = 0.0
     if not 0 < value < float("inf"):
-        raise ValueError(text)
+        raise argparse.ArgumentTypeError(f"a number of seconds above 0 is meant, for example 30, and not '{text}'")
     return value
 
 

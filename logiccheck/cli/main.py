@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import errno
 import sys
 from importlib import import_module
 
 from logiccheck.cli.commands import parser
 from logiccheck.cli.status import INTERRUPTED, MISTAKE
 from logiccheck.cli.streams import prepare
+
+FULL = {errno.ENOSPC, errno.EDQUOT, errno.EIO, errno.EFBIG}  # writing came to an end that is no fault of ours
 
 
 def main(argv: list[str] | None = None) -> int:
@@ -27,16 +30,19 @@ def main(argv: list[str] | None = None) -> int:
         sys.stderr.write("\nInterrupted before anything was decided.\n")
         return INTERRUPTED
     except BrokenPipeError:
-        return _pipe_closed()
+        return _unread()
     except Exception as error:
+        if isinstance(error, OSError) and error.errno in FULL:
+            sys.stderr.write(f"Cannot write the report: {error.strerror}.\n")
+            return _unread()
         from logiccheck.cli.ourbug import report
 
         return report(error, argv)
     return status
 
 
-def _pipe_closed() -> int:
-    """Whoever read our output went away; what was decided did not reach them, so this is no success."""
+def _unread() -> int:
+    """Nobody takes our output any more; what was decided did not reach anybody, so this is no success."""
     import os
 
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

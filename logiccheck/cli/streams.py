@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 import io
+import os
 import sys
 from typing import TextIO
 
 
 def prepare() -> None:
-    """Make both streams put "?" for what they cannot encode, instead of failing."""
+    """Make both streams put "?" for what they cannot encode, instead of failing; one that is closed takes anything."""
+    sys.stdout = sys.stdout or _nowhere()
+    sys.stderr = sys.stderr or _nowhere()
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")
+
+
+def _nowhere() -> TextIO:
+    return open(os.devnull, "w", encoding="utf-8")
 
 
 def is_terminal(stream: TextIO) -> bool:

@@ -30,7 +30,7 @@ def sentences(trouble: Trouble) -> tuple[str, ...]:
 
 
 def _unsettled(trouble: Trouble) -> tuple[str, ...]:
-    found = ["At the end of this story these change for ever without any time passing: " + ", ".join(trouble.chasing) + "."]
+    found = [f"At the end of this story these change for ever without any time passing: {', '.join(trouble.chasing)}."]
     if trouble.outcomes:
         ends = " or ".join(f"closed: {', '.join(relays) if relays else 'none'}" for relays in trouble.outcomes)
         found.append(f"Which relay is faster decides how it ends ({ends}).")

@@ -157,6 +157,15 @@ def test_a_line_end_in_the_name_of_a_file(tmp_path: Path) -> None:
     assert call("play", path.name, "--scenario-file", "stories/b.circuit", cwd=tmp_path).returncode == 1
 
 
+@pytest.mark.parametrize("budget", ["0", "-1", "nan", "inf", "soon", ""])
+def test_a_budget_that_is_none(budget: str, tmp_path: Path) -> None:
+    """What is meant, and an example to type."""
+    done = call("check", vehicle(tmp_path, PROVED), f"--budget={budget}", cwd=tmp_path)
+    assert done.returncode == 2
+    meant = f"a number of seconds above 0 is meant, for example 30, and not '{budget}'"
+    assert done.stderr.splitlines()[-1] == f"logiccheck check: error: argument --budget: {meant}"
+
+
 @pytest.mark.parametrize("arguments", [["check"], ["chek", "x"], ["check", "x", "--budget", "0"], []])
 def test_a_mistaken_call(arguments: list[str], tmp_path: Path) -> None:
     """A call that means nothing ends with 2."""

@@ -52,6 +52,34 @@ def test_a_reader_that_goes_away(tmp_path: Path) -> None:
     assert process.returncode != 0
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="streams are closed otherwise there")
+@pytest.mark.parametrize(("closed", "status"), [((1,), 1), ((2,), 1), ((1, 2), 1)])
+def test_streams_that_are_closed(closed: tuple[int, ...], status: int, tmp_path: Path) -> None:
+    """Who closes a stream wants nothing from it; the exit status is that of the check."""
+
+    def close() -> None:
+        for each in closed:
+            os.close(each)
+
+    command = [sys.executable, "-m", "logiccheck", "check", str(VAN)]
+    done = subprocess.run(command, cwd=tmp_path, env=environment(), capture_output=True, preexec_fn=close, check=False)
+    assert done.returncode == status
+    assert b"our bug" not in done.stderr
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="there is no full device")
+@pytest.mark.parametrize("arguments", [["check", str(VAN)], ["about", "fails"], ["begin", "garage"]])
+def test_a_full_disk(arguments: list[str], tmp_path: Path) -> None:
+    """It is said plainly, and is no bug of ours."""
+    with open("/dev/full", "wb") as full:
+        command = [sys.executable, "-m", "logiccheck", *arguments]
+        done = subprocess.run(
+            command, cwd=tmp_path, env=environment(), stdout=full, stderr=subprocess.PIPE, timeout=300, check=False
+        )
+    assert done.returncode == 3
+    assert done.stderr == b"Cannot write the report: No space left on device.\n"
+
+
 @pytest.mark.skipif(sys.platform == "win32", reason="there are no pseudo terminals there")
 @pytest.mark.parametrize(("more", "coloured"), [({}, True), ({"NO_COLOR": "1"}, False), ({"TERM": "dumb"}, False)])
 def test_terminal(more: dict[str, str], coloured: bool, tmp_path: Path) -> None:
