@@ -51,9 +51,10 @@ DIPS = (
     Course(
         "dip-when-a-one-shot-ends",
         "a rise in the first reaction of its last moment is lost, one in a repeat is not",
-        dip("rule q = one_shot(s, 3 s)"),
+        dip("rule q = one_shot(s, 3 s)\nrule gap = not q"),
         "0 x on, m off; 3 m on; 14 x off",
         {"q": "[0,6)"},
+        blips={"gap": "3"},
     ),
     Course(
         "dip-turns-an-impulse-relay",

@@ -171,6 +171,13 @@ WIRES = (
         {"near_one": "[0,2)", "near_two": "[1,..)"},
     ),
     Course(
+        "ground-is-an-end",
+        "what is live goes no further through ground, and ground no further through a source",
+        copper("source plus\nwire a from plus when x, to ground when y\nwire b to ground\nwire c from plus", "x y"),
+        "0 x on, y on; 1 x off",
+        {"a": "[0,1)", "a is grounded": "[0,..)", "b is live": "", "c is grounded": "", "c": "[0,..)"},
+    ),
+    Course(
         "grounded-through-diodes",
         "grounded passes through diodes against their direction, live along it, both through contacts",
         copper(

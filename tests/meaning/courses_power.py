@@ -84,6 +84,7 @@ AWAKE = (
             "cmp": "[0,2)",
             "not n": "[2,..)",
             "not revs above 300 rpm": "[2,..)",
+            "on_delay(not revs above 300 rpm, 1 s)": "[3,..)",
             "revs at most 300 rpm": "",
             "revs is not 300 rpm": "[0,2)",
             "not revs is 300 rpm": "[0,..)",
@@ -128,6 +129,13 @@ AWAKE = (
         "0 x on; 4 x off",
         {"blink(x, on 1 s, off 1 s)": "[0,1) [2,3)"},
         until="6",
+    ),
+    Course(
+        "requirement-thresholds-at-time-0",
+        "two thresholds begin false, in a requirement too, and are stored by settled values",
+        "world\n    engine 0 .. 7000 rpm\n",
+        "0 engine 350 rpm; 1 engine 400 rpm; 2 engine 401 rpm; 3 engine 350 rpm; 4 engine 300 rpm; 5 engine 299 rpm",
+        {"engine above 400 rpm until below 300 rpm": "[2,5)", "engine below 300 rpm until above 400 rpm": "[5,..)"},
     ),
     Course(
         "box-memory-at-time-0",
@@ -181,12 +189,13 @@ AWAKE = (
         "filter-of-a-number",
         "each comparison of a filtered number follows in its own time",
         sensing(
-            "sense revs from engine filter 1 s\nrule lo = revs below 300 rpm\nrule hi = revs above 400 rpm",
+            "sense revs from engine filter 1 s\nrule lo = revs below 300 rpm\nrule hi = revs above 400 rpm\n"
+            "rule run = revs above 480 rpm until below 250 rpm",
             "x",
             world="engine 0 .. 7000 rpm",
         ),
         "0 x off, engine 200 rpm; 2 engine 500 rpm; 2.5 engine 350 rpm; 3 engine 500 rpm",
-        {"lo": "[1,3)", "hi": "[4,..)"},
+        {"lo": "[1,3)", "hi": "[4,..)", "run": "[4,..)", "revs above 340 rpm": "[3,..)"},
     ),
     Course(
         "outputs-sleep-in-copper",

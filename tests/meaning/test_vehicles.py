@@ -5,13 +5,14 @@ from __future__ import annotations
 import pytest
 
 from tests.meaning.asking import engine_answers, engine_lawful, explorer_answers, judged_lawful, judged_on_walks
-from tests.meaning.given import BLOCKED, CASES, GIVEN, LAWFUL
+from tests.meaning.given import BLOCKED, CASES, GIVEN
+from tests.meaning.lawful import LAWFUL
 from tests.meaning.sentences import HEAD, Asked, Lawful, rows
-from tests.meaning.vehicles import REACTIONS, START, TIMERS
+from tests.meaning.vehicles import COUNTED, REACTIONS, START, TIMERS
 from tests.meaning.vehicles_parts import COPPER, NUMBERS, POWER
 from tests.model.driven import program
 
-ALL = (*REACTIONS, *START, *TIMERS, *POWER, *COPPER, *NUMBERS, *CASES, *BLOCKED, *GIVEN)
+ALL = (*REACTIONS, *COUNTED, *START, *TIMERS, *POWER, *COPPER, *NUMBERS, *CASES, *BLOCKED, *GIVEN)
 
 
 @pytest.mark.parametrize("case", rows(ALL, "engine"))

@@ -164,6 +164,23 @@ REACTIONS = (
         ),
         {"caught": "proved", "gone": "proved", "flash": "fails 1"},
     ),
+    Asked(
+        "a-ring-of-three",
+        "a ring that no order of following settles chases itself for ever",
+        wired(
+            "relay k1 coil not k3 and x\nrelay k2 coil k1\nrelay k3 coil k2", "x y", "itself never k1\nbeside never y"
+        ),
+        {"itself": "blocked unsettled", "beside": "fails 1"},
+    ),
+    Asked(
+        "copper-outlives-the-box",
+        "the wire of a stage sees the box one reaction after it lost its power",
+        asking(
+            sensing("output o when sx feeds w", "x", "key_wire", copper="wire w"),
+            "settled never w and not key\nlate never w and not powered even for an instant",
+        ),
+        {"settled": "proved", "late": "fails 2"},
+    ),
 )
 
 START = (
@@ -304,5 +321,34 @@ TIMERS = (
             """,
         ),
         {"early": "possible 2", "too_early": "impossible", "late": "possible 2", "too_late": "impossible"},
+    ),
+)
+
+COUNTED = (
+    Asked(
+        "only-what-can-arrive-counts",
+        "moments are counted of what matters by name, through a diode only of what can arrive",
+        wired(
+            "relay flash coil blink(true, on 0.5 s, off 0.5 s)\nwire b from plus when flash\n"
+            "wire before from plus when x\ndiode before -> b\nwire behind from plus when x\ndiode b -> behind",
+            "x",
+            "cannot_arrive never before for longer than 1.2 s\ncan_arrive never behind for longer than 1.2 s",
+        ),
+        {"cannot_arrive": "fails 2", "can_arrive": "fails 4"},
+    ),
+    Asked(
+        "silent-ends",
+        "timers written inside a requirement are counted, the end of a form's or an assumption's own t is not",
+        world(
+            "x y",
+            """
+            form never x for longer than 9 s
+            inside never on_delay(x, 3 s) for longer than 2 s
+            preparing y only after x has lasted 4 s
+            """,
+            "y is on after x has lasted 5 s",
+            "x is on, y is off",
+        ),
+        {"form": "fails 3", "inside": "fails 3", "preparing": "fails 2"},
     ),
 )
