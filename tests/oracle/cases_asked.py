@@ -70,6 +70,15 @@ FORMS = (
         (fails(3),),
     ),
     Case("F16", waves("q only after p", p=(), q=((0, None),)), (fails(1),)),
+    Case(
+        "an edge needs p anew each time",
+        program(
+            "a becomes on only after b",
+            "a becomes on only after b since c",
+            world=("a contact", "b contact", "c contact", "at first a is off, b is on, c is off"),
+        ),
+        (fails(4), fails(2)),
+    ),
 )
 
 GIVEN = (
@@ -167,6 +176,26 @@ GIVEN = (
         ),
         (witness(5), witness(5)),
     ),
+    Case(
+        "a moment that must come",
+        program(
+            "never key is off for longer than 4 s",
+            world=("key off | run", "engine 0 .. 7000 rpm", "at first key is off, engine above 0 rpm"),
+            given=("engine is 0 rpm after key is off has lasted 3 s",),
+        ),
+        (fails(3),),
+    ),
+    Case(
+        "the ends of a range",
+        program(
+            "possible engine below 0 rpm",
+            "possible engine above 100 rpm",
+            "always engine at least 0 rpm",
+            "possible engine is 100 rpm",
+            world=("engine 0 .. 100 rpm",),
+        ),
+        (NEVER_POSSIBLE, NEVER_POSSIBLE, PROVED, witness(1)),
+    ),
 )
 
 TIMERS = (
@@ -190,5 +219,10 @@ TIMERS = (
             rule="rule p = off_delay(s, 10 s +- 10 %)",
         ),
         (PROVED, fails(3), PROVED, fails(3)),
+    ),
+    Case(
+        "A11 just as long as nominal",
+        over_x("never p and on_delay(not x, 10 s)", rule="rule p = off_delay(s, 10 s +- 10 %)"),
+        (fails(3),),
     ),
 )
