@@ -7,6 +7,7 @@ from typing import TypeAlias
 
 from logiccheck.audit.certificate import Ahead, Certificate, Clause, Name
 from logiccheck.audit.check import Audit, Refusal
+from logiccheck.audit.grounds import Grounds, Happens, Never
 from logiccheck.audit.relation import Broken, Occurs, Question, Shorted, Stuck, TurnsOn, Unsettled
 from logiccheck.base.budget import Budget
 from logiccheck.engine.cone import Cone
@@ -36,15 +37,28 @@ def undoubted(cone: Cone, timed: TimedProof | None, budget: Budget) -> None:
 
 
 class Doubts:
-    """The audit of one program, for moments with as many repeats as this one has."""
+    """The audit of one program, for moments with as many repeats as this one has; it remembers what it accepted."""
 
     def __init__(self, program: Program, moment: Moment) -> None:
         self.program = program
-        self._audit = Audit(program, len(moment.reactions) - 1, lambda: Sat(SOLVER))
+        self._repeats = len(moment.reactions) - 1
+        self._audit = Audit(program, self._repeats, lambda: Sat(SOLVER))
+        self._found: list[Never | Happens] = []
+
+    @property
+    def grounds(self) -> Grounds:
+        """What was proved and shown so far."""
+        return Grounds(self._repeats, tuple(self._found))
+
+    def shown(self, asked: Asked, number: int | None, moments: int) -> None:
+        """A story of at most so many moments shows what is `possible` (None), or one of the cases."""
+        question = Broken(asked.requirement) if number is None else self._case(asked, number)
+        self._found.append(Happens(question, moments))
 
     def settling_always(self, moment: Moment, budget: Budget) -> None:
         """Every moment settles, whatever is stored before it."""
-        _accepted(Unsettled(), self._audit.settles(Certificate(_always_so(moment)), budget))
+        always = Certificate(_always_so(moment))
+        self._accept(Unsettled(), always, self._audit.settles(always, budget))
 
     def settling(self, moment: Moment) -> Doubt:
         """No moment that can be reached fails to settle."""
@@ -52,7 +66,7 @@ class Doubts:
         def doubt(cone: Cone, timed: TimedProof | None, budget: Budget) -> None:
             found = certificate(cone, timed)
             whole = Certificate((*found.clauses, *_always_so(moment)), found.lines)
-            _accepted(Unsettled(), self._audit.settles(whole, budget))
+            self._accept(Unsettled(), whole, self._audit.settles(whole, budget))
 
         return doubt
 
@@ -66,11 +80,7 @@ class Doubts:
 
     def case(self, asked: Asked, number: int) -> Doubt:
         """One of its cases never occurs."""
-        if number < len(asked.breach.cases):
-            return self._of(Occurs(asked.requirement, number))
-        part = asked.cases[number].part
-        assert isinstance(part, Signal)
-        return self._of(TurnsOn(asked.requirement, part.name))
+        return self._of(self._case(asked, number))
 
     def stuck(self, demanded: Iterable[str], lines: Iterable[Line]) -> Doubt:
         """What is given always leaves a way on."""
@@ -78,14 +88,23 @@ class Doubts:
 
     def _of(self, question: Question) -> Doubt:
         def doubt(cone: Cone, timed: TimedProof | None, budget: Budget) -> None:
-            _accepted(question, self._audit.check(question, certificate(cone, timed), budget))
+            named = certificate(cone, timed)
+            self._accept(question, named, self._audit.check(question, named, budget))
 
         return doubt
 
+    @staticmethod
+    def _case(asked: Asked, number: int) -> Occurs | TurnsOn:
+        if number < len(asked.breach.cases):
+            return Occurs(asked.requirement, number)
+        part = asked.cases[number].part
+        assert isinstance(part, Signal)
+        return TurnsOn(asked.requirement, part.name)
 
-def _accepted(question: Question, refusal: Refusal | None) -> None:
-    if refusal is not None:
-        raise ProofRefused(f"{question}: {refusal.flaw.value} {refusal.clause or ''}")
+    def _accept(self, question: Question, named: Certificate, refusal: Refusal | None) -> None:
+        if refusal is not None:
+            raise ProofRefused(f"{question}: {refusal.flaw.value} {refusal.clause or ''}")
+        self._found.append(Never(question, named))
 
 
 def _always_so(moment: Moment) -> tuple[Clause, ...]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from logiccheck.base.budget import Budget
 from logiccheck.engine.certify import Doubts
-from logiccheck.engine.occur import Occurrences
+from logiccheck.engine.occur import MOST_MOMENTS, Occurrences
 from logiccheck.engine.question import Question, Questions
 from logiccheck.engine.reach import Happens, Impossible, Unknown, reach, search
 from logiccheck.engine.replay import StoryRefused, confirm
@@ -70,7 +70,7 @@ class _Checker:
         verdicts, interrupted = self._verdicts(questions)
         pairs = zip(questions.all, verdicts, strict=True)
         weighed = tuple(_weigh(questions, question, verdict, troubles, doubtful) for question, verdict in pairs)
-        return Check(tuple(troubles), weighed, interrupted)
+        return Check(tuple(troubles), weighed, interrupted, self.doubts.grounds)
 
     def _verdicts(self, questions: Questions) -> tuple[list[Verdict], bool]:
         verdicts: list[Verdict] = []
@@ -104,6 +104,7 @@ class _Checker:
                 verdict = Verdict(requirement, Kind.FAILS, story, covered=story.moments - 1)
                 if not wanted:
                     return verdict
+                self.doubts.shown(question, None, story.moments)
                 return self._with_a_case(questions, question, replace(verdict, kind=Kind.PROVED), budget)
             case Unknown():
                 return Verdict(requirement, Kind.NOT_DECIDED, undecided=answer.why, covered=answer.covered)
@@ -143,12 +144,14 @@ class _Checker:
         """What was proved says something only if each of its cases can occur."""
         for number, case in enumerate(question.cases):
             if self._occurs(questions, case.occurs):
+                self.doubts.shown(question, number, MOST_MOMENTS)
                 continue
             answer = reach(questions.cone(question, case.occurs), budget, self.doubts.case(question, number))
             if isinstance(answer, Impossible):
                 return replace(proved, kind=Kind.NO_CASE, empty=case.part)
             if isinstance(answer, Unknown):
                 return replace(proved, kind=Kind.NOT_DECIDED, undecided=answer.why)
+            self.doubts.shown(question, number, len(answer.trace))
         return proved
 
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 
+from logiccheck.audit.grounds import Grounds
 from logiccheck.lang.program import Expr, Requirement
 from logiccheck.model.circuit.system import Line
 from logiccheck.model.story import Story
@@ -73,8 +74,12 @@ class Trouble:
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """What checking a whole program gave: obstacles first, then one verdict a requirement, in the order written."""
+    """What checking a whole program gave: obstacles first, then one verdict a requirement, in the order written.
+
+    `grounds`: every proof and story that was found on the way, also of what became no verdict.
+    """
 
     troubles: tuple[Trouble, ...]
     verdicts: tuple[Verdict, ...]
     interrupted: bool = False
+    grounds: Grounds = field(default=Grounds(0), compare=False)
