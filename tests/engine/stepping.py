@@ -77,6 +77,18 @@ class Stepping:
             after[i] = moment + Fraction(random.randint(4 * lo, 4 * hi), 4)
         return Real(moment, before, after, starts)
 
+    def every(self, doing: Doing) -> Iterator[Real]:
+        """All steps in which the clocks do this, some fall due and all times are whole microseconds."""
+        running, starting = sorted(doing.run), sorted(doing.start)
+        for deadlines in product(*(range(1, self.windows[i][1] + 1) for i in running)):
+            before = {i: Fraction(deadline) for i, deadline in zip(running, deadlines, strict=True)}
+            moment = min(before.values())
+            if doing.due == {i for i in running if before[i] == moment}:
+                kept = {i: before[i] for i in doing.goes_on}
+                for lasts in product(*(range(lo, hi + 1) for lo, hi in (self.windows[i] for i in starting))):
+                    new = {i: moment + last for i, last in zip(starting, lasts, strict=True)}
+                    yield Real(moment, before, kept | new, doing.start)
+
     def shown(self, real: Real) -> dict[Node, bool]:
         """The inputs of the circuit in this step; what is free is as the step has it."""
         inputs: dict[Node, bool] = {}
@@ -103,7 +115,8 @@ class Stepping:
     # abstract steps
 
     def steps(self, doings: Iterable[Doing]) -> Iterator[tuple[Doing, dict[Node, bool]]]:
-        """Every abstract step in which the clocks do one of these; what says nothing, as not both clocks run, is false."""
+        """Every abstract step in which the clocks do one of these; what says nothing, as not both clocks run, is
+        false."""
         for doing in doings:
             inputs = dict.fromkeys(self.refined.cone.inputs + [bit.now >> 1 for bit in self.refined.cone.bits], False)
             for i, clock in enumerate(self.tracked.clocks):

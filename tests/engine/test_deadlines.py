@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from itertools import permutations, product
 from random import Random
 
 import pytest
@@ -50,6 +51,40 @@ def test_what_no_real_step_does_is_not_allowed(clocks: int, rests: bool, count: 
                 assert stepping.allowed(inputs) is real, (stepping.windows, stepping.predicates, doing, inputs)
                 seen[real] += 1
     assert min(seen.values()) > 100
+
+
+@pytest.mark.parametrize("order", list(permutations(range(3))))
+def test_a_start_is_compared_with_a_time_left_that_is_known_to_the_microsecond(order: tuple[int, int, int]) -> None:
+    """One clock starts, one goes on, one falls due: what is known of the last two may be all there is to know."""
+    starts, goes_on, due = (frozenset({i}) for i in order)
+    doing = Doing(goes_on | due, due, starts, goes_on)
+    random, seen = Random(3), Counter[bool]()
+    for _ in range(40):
+        windows = [(lo, lo + random.randint(0, 2)) for lo in (1, random.randint(1, 3), 2)]
+        facts = [(i, j, random.randint(-3, 3)) for i, j in ((0, 1), (0, 2), (1, 2), (0, 1), (0, 2), (1, 2))]
+        stepping = Stepping(windows, [*facts, (order[1], 3, random.randint(1, 3))])
+        for real in stepping.every(doing):
+            inputs = stepping.shown(real)
+            assert stepping.allowed(inputs), (stepping.windows, stepping.predicates, real)
+            expected = {p: stepping.meaning(p, real.after, real.moment) for p in stepping.predicates}
+            assert stepping.following(inputs) == expected, (stepping.windows, real)
+            seen.update(value for pair in expected.values() for value in pair)
+    assert min(seen.values()) > 50
+
+
+@pytest.mark.parametrize("order", [(0, 1), (1, 0)])
+def test_how_long_a_clock_still_runs_is_known_when_another_falls_due(order: tuple[int, int]) -> None:
+    """From one fact about the deadlines of both."""
+    (other, clock), seen = order, Counter[bool]()
+    doing = Doing(frozenset(order), frozenset({other}), frozenset(), frozenset({clock}))
+    for left, apart in product(range(1, 5), repeat=2):
+        stepping = Stepping([(1, 5), (1, 5)], [(clock, 2, left), (0, 1, apart if clock == 0 else -apart)])
+        for _, inputs in stepping.steps([doing]):
+            if stepping.could_be(doing, inputs):
+                real = stepping.is_real(doing, inputs)
+                assert stepping.allowed(inputs) is real, (stepping.predicates, inputs)
+                seen[real] += 1
+    assert min(seen.values()) > 10
 
 
 def test_three_deadlines_agree() -> None:

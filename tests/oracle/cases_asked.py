@@ -37,6 +37,16 @@ FORMS = (
     Case("F5", waves("p calls for q no later than 2 s", p=((0, 1),), q=((2, 3),)), (PROVED,)),
     Case("F6", waves("p calls for q no later than 2 s", p=((0, 1),), q=((2.5, 3),)), (fails(3),)),
     Case("F7", waves("p calls for q no later than 2 s, excused by r", p=((0, 1),), q=(), r=((1.5, 1.6),)), (PROVED,)),
+    Case(
+        "F7 always excused",
+        waves("p calls for q no later than 2 s, excused by r", p=((0, 1),), q=(), r=((0, 1),)),
+        (NO_CASE,),
+    ),
+    Case(
+        "F8 always excused",
+        waves("p calls for q lasting 2 s, excused by r", p=((0, 1),), q=(), r=((0, 2),)),
+        (NO_CASE,),
+    ),
     Case("F8 holds", waves("p calls for q lasting 3 s", p=((0, 0.1),), q=((0, 3.1),)), (PROVED,)),
     Case("F8 fails", waves("p calls for q lasting 3 s", p=((0, 0.1),), q=((0, 3),)), (fails(3),)),
     Case("F9", waves("q only after p", p=((1, 2),), q=((3, 4), (5, 6))), (fails(6),)),
