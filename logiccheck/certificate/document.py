@@ -1,0 +1,117 @@
+"""What a certificate says, in names only: which rules it is about, what each verdict was, and the claims behind
+them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import TypeAlias
+
+from logiccheck.audit.certificate import Certificate
+from logiccheck.audit.given import LineName
+from logiccheck.audit.relation import Broken, Occurs, Question, Shorted, Stuck, TurnsOn, Unsettled
+from logiccheck.lang.program import Program
+
+FORMAT = 1  # a change that an older reader would misread makes it one more
+SHORT_CIRCUIT = "short circuit"  # stands for the built-in requirement; no name of a user has a blank
+
+
+class About(Enum):
+    """What a claim says never happens, or can happen."""
+
+    UNSETTLED = "unsettled moment"
+    STUCK = "time stands still"
+    BROKEN = "broken"  # of `possible`: what it wants
+    CASE = "case"
+    ON = "output on"
+    SHORT = SHORT_CIRCUIT
+
+
+Key: TypeAlias = tuple[About, str, int, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """One thing that may happen. `requirement` of BROKEN, CASE and ON; `case` of CASE, from 0; `output` of ON;
+    `demanded` variables and `lines` of STUCK."""
+
+    about: About
+    requirement: str = ""
+    case: int = 0
+    output: str = ""
+    demanded: tuple[str, ...] = ()
+    lines: frozenset[LineName] = frozenset()
+
+    @property
+    def key(self) -> Key:
+        """Two claims with the same key are one too many."""
+        return self.about, self.requirement, self.case, self.output
+
+
+@dataclass(frozen=True, slots=True)
+class Within:
+    """It can happen: some story of at most so many moments shows it (those in which only a time is over on top)."""
+
+    moments: int
+
+
+Proof: TypeAlias = Certificate | Within
+"""Why a claim is true. A `Certificate`: it never happens. Each kind is written, read and checked by itself."""
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    subject: Subject
+    proof: Proof
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """`main` is the main file of the rules as seen from the certificate; `files` are all files read and their sha256,
+    named as seen from the folder of the main file, which comes first; `verdicts` in the order of the check."""
+
+    main: str
+    files: tuple[tuple[str, str], ...]
+    verdicts: tuple[tuple[str, str], ...]
+    repeats: int
+    claims: tuple[Claim, ...]
+    tool: str
+    language: int
+
+
+def named(question: Question) -> Subject:
+    """The question of a proof, in names."""
+    match question:
+        case Broken(requirement):
+            return Subject(About.BROKEN, requirement.name)
+        case Occurs(requirement, case):
+            return Subject(About.CASE, requirement.name, case=case)
+        case TurnsOn(requirement, output):
+            return Subject(About.ON, requirement.name, output=output)
+        case Shorted():
+            return Subject(About.SHORT)
+        case Unsettled():
+            return Subject(About.UNSETTLED)
+        case Stuck(demanded, lines):
+            return Subject(About.STUCK, demanded=demanded, lines=lines)
+
+
+def meant(subject: Subject, program: Program) -> Question | None:
+    """The question that is meant; None if the program has no such requirement."""
+    match subject.about:
+        case About.UNSETTLED:
+            return Unsettled()
+        case About.STUCK:
+            return Stuck(subject.demanded, subject.lines)
+        case About.SHORT:
+            return Shorted()
+        case About.BROKEN | About.CASE | About.ON:
+            pass
+    requirement = next((r for r in program.requirements if r.name == subject.requirement), None)
+    if requirement is None:
+        return None
+    if subject.about is About.BROKEN:
+        return Broken(requirement)
+    if subject.about is About.CASE:
+        return Occurs(requirement, subject.case)
+    return TurnsOn(requirement, subject.output)

@@ -1,0 +1,188 @@
+"""A certificate read from its text. Nothing in it is believed; what cannot be read is told in one sentence."""
+
+from __future__ import annotations
+
+import json
+import re
+from typing import Any, NoReturn, TypeVar
+
+from logiccheck.audit.certificate import Ahead, Certificate, Clause, Name
+from logiccheck.audit.given import LineName
+from logiccheck.base.version import LANGUAGE
+from logiccheck.certificate.document import FORMAT, About, Claim, Document, Proof, Subject, Within
+
+MARK = "logiccheck certificate"
+KEYS = (MARK, "tool", "language", "file", "files", "repeats", "verdicts", "claims")
+OF_SUBJECT = {
+    About.UNSETTLED: (),
+    About.STUCK: ("demanded", "lines"),
+    About.BROKEN: ("requirement",),
+    About.CASE: ("requirement", "case"),
+    About.ON: ("requirement", "output"),
+    About.SHORT: (),
+}
+MOST_REPEATS = 400
+MOST_MOMENTS = 400
+MOST_MICROS = 10**18
+
+T = TypeVar("T")
+
+
+class Unfit(Exception):
+    """The text is no certificate that can be read; says why, as a sentence."""
+
+
+def read(raw: bytes) -> Document:
+    """The document in the bytes of a file. Raises Unfit."""
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise Unfit("It is no text, so it is no certificate.") from None
+    if MARK not in text[:200]:
+        raise Unfit("It does not begin as a certificate does: `check FILE --certify OUT` writes one.")
+    try:
+        top = json.loads(text, object_pairs_hook=_once, parse_float=_no_number, parse_constant=_no_number)
+    except json.JSONDecodeError as error:
+        raise Unfit(f"It is damaged or cut off: it cannot be read on from line {error.lineno}.") from None
+    except (ValueError, RecursionError):
+        raise Unfit("It is damaged: no certificate has such numbers, or so many brackets.") from None
+    return _document(_table(top, "the whole"))
+
+
+def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    found = dict(pairs)
+    if len(found) != len(pairs):
+        twice = next(key for key, _ in pairs if sum(other == key for other, _ in pairs) > 1)
+        raise Unfit(f'It is damaged: "{_short(twice)}" stands twice where it may stand once.')
+    return found
+
+
+def _no_number(text: str) -> NoReturn:
+    raise Unfit(f"It is damaged: {_short(text)} is no whole number.")
+
+
+def _document(top: dict[str, Any]) -> Document:
+    version = _number(top.get(MARK), MARK)
+    tool = _text(top.get("tool", "?"), "tool")
+    if version > FORMAT:
+        raise Unfit(f"It is of format {version}, written by logiccheck {tool}; this one reads format {FORMAT}. Update.")
+    if version < 1:
+        raise Unfit(f"It is damaged: there is no format {version}.")
+    _exactly(top, KEYS, "the whole")
+    language = _number(top["language"], "language")
+    if language > LANGUAGE:
+        raise Unfit(f"It is about rules in language {language}; this logiccheck reads language {LANGUAGE}. Update.")
+    files = [(name, _digest(value)) for name, value in _table(top["files"], "files").items()]
+    verdicts = [(name, _text(value, "verdicts")) for name, value in _table(top["verdicts"], "verdicts").items()]
+    claims = tuple(_claim(_table(each, "a claim")) for each in _list(top["claims"], "claims"))
+    if not files:
+        raise Unfit("It is damaged: it names no file of rules.")
+    if len({claim.subject.key for claim in claims}) != len(claims):
+        raise Unfit("It is damaged: it claims one thing twice.")
+    repeats = _number(top["repeats"], "repeats", MOST_REPEATS)
+    return Document(_text(top["file"], "file"), tuple(files), tuple(verdicts), repeats, claims, tool, language)
+
+
+def _claim(each: dict[str, Any]) -> Claim:
+    try:
+        about = About(_text(each.get("about"), "about"))
+    except ValueError:
+        raise Unfit(f'It claims something unknown: "{_short(each["about"])}".') from None
+    kind = "never" if "never" in each else "happens within"
+    _exactly(each, ("about", *OF_SUBJECT[about], kind), f"a claim about {about.value}")
+    subject = Subject(
+        about,
+        requirement=_text(each.get("requirement", ""), "requirement"),
+        case=_number(each.get("case", 0), "case"),
+        output=_text(each.get("output", ""), "output"),
+        demanded=tuple(_text(name, "demanded") for name in _list(each.get("demanded", []), "demanded")),
+        lines=_lines(each.get("lines", []), "lines"),
+    )
+    return Claim(subject, _proof(kind, each[kind]))
+
+
+def _proof(kind: str, value: Any) -> Proof:
+    if kind == "happens within":
+        return Within(_number(value, kind, MOST_MOMENTS))
+    table = _table(value, kind)
+    _exactly(table, ("given", "clauses"), kind)
+    clauses = tuple(_clause(each) for each in _list(table["clauses"], "clauses"))
+    return Certificate(clauses, _lines(table["given"], "given"))
+
+
+def _clause(value: Any) -> Clause:
+    return tuple(_literal(each) for each in _list(value, "a clause"))
+
+
+def _literal(value: Any) -> tuple[Name, bool]:
+    match value:
+        case str() if value[:1] in ("+", "-"):
+            return value[1:], value[0] == "+"
+        case ["+" | "-" as sign, str() as timer, ">" | ">=" as op, int() as bound, str() | None as other]:
+            if isinstance(bound, bool) or abs(bound) > MOST_MICROS:
+                raise Unfit("It is damaged: no certificate has such a bound of time.")
+            return Ahead(timer, other, bound, op == ">="), sign == "+"
+        case _:
+            raise Unfit(f"It is damaged: {_short(json.dumps(value, ensure_ascii=False))} says nothing in a clause.")
+
+
+def _lines(value: Any, where: str) -> frozenset[LineName]:
+    found = [_line(_text(each, where)) for each in _list(value, where)]
+    return frozenset(found)
+
+
+def _line(text: str) -> LineName:
+    kind, _, which = text.rpartition(" ")
+    if kind == "steps" and which:
+        return kind, which
+    if kind in ("given", "at first") and re.fullmatch(r"0|[1-9][0-9]{0,5}", which):
+        return kind, int(which)
+    raise Unfit(f'It is damaged: "{_short(text)}" names no line of what is given.')
+
+
+# ------------------------------------------------------------------------------------------------------- plain values
+
+
+def _exactly(table: dict[str, Any], keys: tuple[str, ...], where: str) -> None:
+    for key in keys:
+        if key not in table:
+            raise Unfit(f'It is damaged: "{key}" is missing in {where}.')
+    for key in table:
+        if key not in keys:
+            raise Unfit(f'It is damaged: "{_short(key)}" has no meaning in {where}.')
+
+
+def _of(kind: type[T], value: Any, where: str) -> T:
+    if not isinstance(value, kind) or isinstance(value, bool):
+        raise Unfit(f'It is damaged: what stands at "{where}" is not what belongs there.')
+    return value
+
+
+def _table(value: Any, where: str) -> dict[str, Any]:
+    return _of(dict, value, where)
+
+
+def _list(value: Any, where: str) -> list[Any]:
+    return _of(list, value, where)
+
+
+def _text(value: Any, where: str) -> str:
+    return _of(str, value, where)
+
+
+def _number(value: Any, where: str, most: int = 10**6) -> int:
+    number = _of(int, value, where)
+    if not 0 <= number <= most:
+        raise Unfit(f'It is damaged: {_short(str(number))} is no number for "{where}".')
+    return number
+
+
+def _digest(value: Any) -> str:
+    digest = _text(value, "files")
+    if not re.fullmatch(r"[0-9a-f]{64}", digest):
+        raise Unfit(f'It is damaged: "{_short(digest)}" is no sha256 of a file.')
+    return digest
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 60 else text[:57] + "..."
