@@ -1,0 +1,69 @@
+"""The engine against z3's fixed-point engine, on random small programs: on the same cones, with times as real numbers."""
+
+from __future__ import annotations
+
+import os
+
+import pytest
+
+from logiccheck.base.budget import Budget
+from logiccheck.engine.troubles import settled_moment
+from logiccheck.lang.program import Program
+from logiccheck.model.circuit.reaction import Forms
+from tests.bench.against import Row, rows
+from tests.oracle.loading import loaded
+from tests.oracle.programs import random_program
+
+SEEDS = range(500_000, 500_040)
+LIMIT = 10.0  # seconds for one question, for either
+DEPTH = 4  # moments that z3's bounded search looks at
+
+
+def asked(seed: int) -> list[Row]:
+    """What both say of the questions of one random program; nothing if its moments may fail to settle."""
+    program = loaded(random_program(seed).text)
+    return list(rows(program, LIMIT, DEPTH)) if _settles(program) else []
+
+
+def _settles(program: Program) -> bool:
+    _, trouble, _ = settled_moment(program, Forms(), Budget(LIMIT))
+    return trouble is None
+
+
+def told(found: dict[int, list[Row]]) -> str:
+    every = [row for one in found.values() for row in one]
+    both = [row for row in every if row.ours is not None and row.fixed.happens is not None]
+    timed = sum(any(row.clocks for row in one) for one in found.values())
+    return (
+        f"programs: {len(found)}, in which every moment settles: {sum(bool(one) for one in found.values())}, "
+        f"with clocks in a question: {timed}; questions: {len(every)}, decided by both: {len(both)}, "
+        f"not by check: {sum(row.ours is None for row in every)}, not by z3: {sum(r.fixed.happens is None for r in every)}"
+    )
+
+
+def agree(seeds: range) -> str:
+    """Raises AssertionError on a contradiction; what was compared, in words."""
+    found = {seed: asked(seed) for seed in seeds}
+    wrong = [
+        f"program {seed}, {row.name}: {row.verdict.kind.value}, z3 says {row.fixed.happens}, {row.bounded.happens}"
+        for seed, one in found.items()
+        for row in one
+        if row.contradicted
+    ]
+    assert not wrong, "\n".join(wrong)
+    return told(found)
+
+
+def test_the_fixed_point_engine_agrees(capsys: pytest.CaptureFixture[str]) -> None:
+    summary = agree(SEEDS)
+    with capsys.disabled():
+        print("", summary, sep="\n")
+
+
+@pytest.mark.campaign
+def test_the_fixed_point_engine_agrees_at_length(capsys: pytest.CaptureFixture[str]) -> None:
+    """As many programs as CAMPAIGN_COUNT says, from seed CAMPAIGN_SEED on."""
+    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "20"))
+    summary = agree(range(seed, seed + count))
+    with capsys.disabled():
+        print("", summary, sep="\n")
