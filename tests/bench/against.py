@@ -79,7 +79,13 @@ def rows(program: Program, limit: float = LIMIT, depth: int | None = None) -> It
     for question in questions.all:
         cone = questions.cone(question, question.bad)
         name = question.requirement.name
-        yield Row(name, len(cone.clocks) + len(cone.watches), verdicts[name], fixed_point(cone, limit), bounded(cone, limit, depth))
+        yield Row(
+            name,
+            len(cone.clocks) + len(cone.watches),
+            verdicts[name],
+            fixed_point(cone, limit),
+            bounded(cone, limit, depth),
+        )
 
 
 def peak(text: str) -> float:
