@@ -57,7 +57,7 @@ class Field:
 
     def _still(self, likely: str) -> bool:
         """Whether this killer kills again; a test that is not there any more does not."""
-        return bool(self.by_programs(_seed(likely)) if likely.startswith(PROGRAMS) else self._failing([likely]))
+        return bool(self.by_programs(seed_of(likely)) if likely.startswith(PROGRAMS) else self._failing([likely]))
 
     def _by_tests(self, mutant: Mutant) -> str | None:
         return self._failing(self._files(mutant.first)) or self._failing(self._files(ALL_TESTS))
@@ -82,7 +82,7 @@ class Field:
         """Whether these tests pass without any mutant."""
         new = sorted({*killers} - self._sound)
         tests = [killer for killer in new if not killer.startswith(PROGRAMS)]
-        seeds = [_seed(killer) for killer in new if killer.startswith(PROGRAMS)]
+        seeds = [seed_of(killer) for killer in new if killer.startswith(PROGRAMS)]
         passed = (not tests or self._pytest(tests).returncode == 0) and not (seeds and self.by_programs(*seeds))
         self._sound |= {*new} if passed else set()
         return passed
@@ -91,7 +91,7 @@ class Field:
         """The name of the first of these tests to fail."""
         done = self._pytest(tests)
         if done.returncode == 1:
-            found = re.search(r"^FAILED (tests/.*?)(?: - .*)?$", done.stdout, re.MULTILINE)
+            found = re.search(r"^(?:FAILED|ERROR) (tests/.*?)(?: - .*)?$", done.stdout, re.MULTILINE)
             assert found, done.stdout
             return found[1]
         gone = done.returncode == 4 and "not found" in done.stderr  # there is no such test any more
@@ -105,14 +105,12 @@ class Field:
     def _python(self, *arguments: str) -> subprocess.CompletedProcess[str]:
         shutil.rmtree(self.root / ".hypothesis", ignore_errors=True)
         environment = {**os.environ, "PYTHONDONTWRITEBYTECODE": "1", "COLUMNS": "1000"}
-        return subprocess.run(
-            [sys.executable, *arguments],
-            cwd=self.root,
-            env=environment,
-            capture_output=True,
-            text=True,
-            timeout=PATIENCE,
-        )
+        command = [sys.executable, *arguments]
+        how = {"cwd": self.root, "env": environment, "capture_output": True, "text": True, "timeout": PATIENCE}
+        try:
+            return subprocess.run(command, **how)
+        except subprocess.TimeoutExpired:
+            return subprocess.CompletedProcess(command, 0, "", "")
 
     def _write(self, texts: dict[str, str]) -> None:
         for file, text in texts.items():
@@ -122,7 +120,8 @@ class Field:
                 compiled.unlink()
 
 
-def _seed(killer: str) -> str:
+def seed_of(killer: str) -> str:
+    """The seed of the random program that a killer names."""
     found = re.match(rf"{PROGRAMS}: program (\d+)", killer)
     assert found, killer
     return found[1]
