@@ -5,13 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from logiccheck.certificate.document import Document, beside
+from logiccheck.certificate.reading import Unfit, read
+from logiccheck.certificate.taken import taken
 from logiccheck.engine.check import check_program
-from logiccheck.lang.load import Loaded, Reader, load
+from logiccheck.lang.load import Loaded, Reader, Unreadable, load
 from logiccheck.lang.program import Program
 from logiccheck.report.checked import check_report
 from logiccheck.report.mistaken import mistaken, unknown
 from logiccheck.report.notices import notices
 from logiccheck.report.played import play_report, played_part
+from logiccheck.report.rechecked import changed, not_there, rechecked_report, unfit
 from logiccheck.report.report import PlayedPart, Report
 from logiccheck.report.rules import rules_report
 from logiccheck.report.saved import Saved, saved
@@ -21,10 +25,11 @@ from logiccheck.study.simulate import simulate
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """A report, and the stories of it as files that may be written."""
+    """A report, and what may be written beside it: its stories, and the certificate of its proofs."""
 
     report: Report
     stories: tuple[Saved, ...] = ()
+    certificate: Document | None = None
 
 
 def check(
@@ -48,7 +53,7 @@ def check(
         played=_expected(program, loaded),
         left_out=len(known) - len(set(only)) if only else 0,
     )
-    return Answer(report, saved(program, found, loaded.texts))
+    return Answer(report, saved(program, found, loaded.texts), taken(found, loaded.files))
 
 
 def _expected(program: Program, loaded: Loaded) -> tuple[PlayedPart, ...]:
@@ -81,3 +86,34 @@ def play(path: str, reader: Reader, name: str | None, other: str | None) -> Repo
         return unknown("scenario", name, known)
     chosen = [scenario for scenario in scenarios if name in (None, scenario.name)]
     return play_report(program, loaded.files, [simulate(program, scenario) for scenario in chosen])
+
+
+def recheck(
+    path: str,
+    raw: bytes,
+    file: str | None,
+    reader_of: Callable[[str], Reader],
+    budget: float,
+    progress: Callable[[str], None],
+) -> Report:
+    """Prove the certificate `raw`, read from `path`, again: of the rules in `file`, or where it says that they lie.
+
+    Each proof has `budget` seconds. z3 has to be there.
+    """
+    from logiccheck.certificate.recheck import recheck as prove_again  # loads z3, which nothing else needs
+
+    try:
+        document = read(raw)
+    except Unfit as why:
+        return unfit(path, str(why))
+    main = file if file is not None else beside(path, document)
+    first = reader_of(main)(main)
+    if isinstance(first, Unreadable):
+        return not_there(main, first.value, path)
+    loaded = load(main, reader_of(main))
+    if loaded.files and (report := changed(path, document, loaded.files)) is not None:
+        return report
+    if loaded.program is None:
+        return mistaken(main, loaded)
+    found = prove_again(document, loaded.program, budget, progress)
+    return rechecked_report(path, document, loaded.program, loaded.files, found)

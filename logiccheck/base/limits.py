@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 FILE_BYTES = 1_000_000
+CERTIFICATE_BYTES = 50_000_000
 LINE_CHARACTERS = 1_000
 NESTING = 60  # brackets in brackets, and operators in operators
 DIGITS = 18  # of one number

@@ -3,6 +3,8 @@ them."""
 
 from __future__ import annotations
 
+import posixpath
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 from typing import TypeAlias
@@ -115,3 +117,16 @@ def meant(subject: Subject, program: Program) -> Question | None:
     if subject.about is About.CASE:
         return Occurs(requirement, subject.case)
     return TurnsOn(requirement, subject.output)
+
+
+def names(paths: Sequence[str]) -> list[str]:
+    """Paths as seen from the folder of the first; what does not lie in it (a checklist that ships with the program)
+    keeps its name."""
+    folder = posixpath.dirname(posixpath.normpath(paths[0]))
+    begin = f"{folder.rstrip('/')}/" if folder else ""
+    return [posixpath.normpath(path).removeprefix(begin) for path in paths]
+
+
+def beside(path: str, document: Document) -> str:
+    """Where the main file of the rules lies, as the certificate at `path` says."""
+    return posixpath.normpath(posixpath.join(posixpath.dirname(path), document.main))

@@ -46,12 +46,16 @@ class _Recheck:
             self._judge()
         except KeyboardInterrupt:
             self.interrupted = True
-        requirements = tuple(self._stands(requirement) for requirement in self.program.requirements)
+        settling = self._base(About.UNSETTLED, self._standing_of(About.UNSETTLED))
+        begins = Stands("beginning", "", self.begins)
+        time = self._base(About.STUCK, self._standing_of(About.STUCK) if self.claims.demands() else Standing.SHOWN)
+        based = all(base.standing is Standing.SHOWN for base in (settling, begins, time))
+        requirements = [self._stands(requirement) for requirement in self.program.requirements]
         return Rechecked(
-            requirements,
-            settling=self._base(About.UNSETTLED, self._standing_of(About.UNSETTLED)),
-            begins=Stands("beginning", "", self.begins),
-            time=self._base(About.STUCK, self._standing_of(About.STUCK) if self.claims.demands() else Standing.SHOWN),
+            tuple(each if based else _without_base(each) for each in requirements),
+            settling,
+            begins,
+            time,
             shorts=self._base(About.SHORT, self.shorts),
             strange=tuple(self._strange()),
             held=sum(each.state is State.HOLDS for each in self.judged.values()),
@@ -84,7 +88,7 @@ class _Recheck:
         if standing is not Standing.MISSING:
             return standing
         alone = self.claims.judge(Claim(Subject(About.SHORT), Certificate()))
-        return Standing.SHOWN if alone.state is State.HOLDS else Standing.MISSING
+        return Standing.MISSING if alone.state is State.REFUSED else STANDING[alone.state]
 
     # where things stand
 
@@ -160,3 +164,7 @@ class _Recheck:
 
     def _said(self, name: str) -> str:
         return dict(self.document.verdicts).get(name, "")
+
+
+def _without_base(stands: Stands) -> Stands:
+    return replace(stands, standing=Standing.BASELESS) if stands.standing is Standing.SHOWN else stands

@@ -33,7 +33,9 @@ def written(document: Document) -> str:
 
 
 def _json(value: Any) -> str:
-    return json.dumps(value, ensure_ascii=False)
+    """Letters as they are; only what no text may hold (a path that is no text) is escaped."""
+    plain = json.dumps(value, ensure_ascii=False)
+    return plain if plain.isprintable() else json.dumps(value)
 
 
 def _rows(items: Iterator[str]) -> list[str]:
@@ -51,7 +53,7 @@ def _claim(claim: Claim) -> Iterator[str]:
         case Certificate(clauses, lines):
             rests = _json([line_text(line) for line in sorted(lines, key=str)])
             yield f'{{{head}, "never": {{"given": {rests}, "clauses": ['
-            yield from _rows(_json(_clause(clause)) for clause in clauses)
+            yield from _rows(clause_text(clause) for clause in clauses)
             yield "]}}"
         case _:
             assert_never(claim.proof)
@@ -78,8 +80,9 @@ def line_text(line: LineName) -> str:
     return f"{kind} {which}"
 
 
-def _clause(clause: Clause) -> list[Any]:
-    return [_literal(name, positive) for name, positive in clause]
+def clause_text(clause: Clause) -> str:
+    """A clause as it stands in the text."""
+    return _json([_literal(name, positive) for name, positive in clause])
 
 
 def _literal(name: Name, positive: bool) -> str | list[Any]:

@@ -3,29 +3,65 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
+from dataclasses import replace
 from itertools import chain, count
 from pathlib import Path
 
+from logiccheck.certificate.document import Document
+from logiccheck.certificate.written import written
 from logiccheck.cli.interrupt import first_interrupt_reports
 from logiccheck.cli.printing import printed
 from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.cli.status import MISTAKE
+from logiccheck.engine.verdict import Kind
 from logiccheck.report.saved import Saved
 from logiccheck.report.words_check import NO_STORY, how_to_replay
+from logiccheck.report.words_recheck import holds_proofs, how_to_recheck, there_already
 from logiccheck.session import check
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Check, print the report, write the stories if that was asked for."""
+    """Check, print the report, write the stories and the certificate if that was asked for."""
     file = posix(arguments.file)
+    if arguments.certify is not None and os.path.lexists(arguments.certify):
+        sys.stderr.write(f"{there_already(arguments.certify)}\n")
+        return MISTAKE
     with first_interrupt_reports(), Progress(sys.stderr) as progress:
         answer = check(file, DiskReader(file), arguments.budget, tuple(arguments.only), progress)
     status = printed(answer.report)
-    if arguments.save is None or status == MISTAKE:
+    if status == MISTAKE:
         return status
-    return max(status, _save(file, Path(arguments.save), answer.stories), key=lambda each: each == MISTAKE)
+    done = [status]
+    if arguments.save is not None:
+        done.append(_save(file, Path(arguments.save), answer.stories))
+    if arguments.certify is not None and answer.certificate is not None:
+        done.append(_certify(file, Path(arguments.certify), answer.certificate))
+    return MISTAKE if MISTAKE in done else status
+
+
+def _certify(file: str, path: Path, certificate: Document) -> int:
+    """Write the certificate into a new file. Returns `MISTAKE` where it cannot be done, else 0."""
+    try:
+        main = os.path.relpath(file, path.parent)
+    except ValueError:  # on another drive
+        main = file
+    text = written(replace(certificate, main=posix(main)))
+    try:
+        with path.open("xb") as stream:
+            stream.write(text.encode("utf-8"))
+    except FileExistsError:
+        sys.stderr.write(f"Cannot write {path}: it is there already.\n")
+        return MISTAKE
+    except OSError as error:
+        sys.stderr.write(f"Cannot write {error.filename}: {error.strerror}.\n")
+        return MISTAKE
+    proved = sum(verdict == Kind.PROVED.value for _, verdict in certificate.verdicts)
+    sys.stderr.write(f"{holds_proofs(posix(str(path)), proved, len(certificate.verdicts))}\n")
+    sys.stderr.write(f"{how_to_recheck(posix(str(path)))}\n")
+    return 0
 
 
 def _save(file: str, folder: Path, stories: tuple[Saved, ...]) -> int:

@@ -9,6 +9,7 @@ from typing import Any
 from logiccheck.base.version import LANGUAGE, VERSION
 
 BUDGET_SECONDS = 10.0
+RECHECK_SECONDS = 60.0
 
 EXIT = """\
 exit status, the first that applies:
@@ -62,6 +63,29 @@ COMMANDS = (
                 ("--save",),
                 "write each story as a scenario file into this folder, for `play`; nothing is overwritten",
                 (("metavar", "FOLDER"), ("default", None)),
+            ),
+            Argument(
+                ("--certify",),
+                "write the proofs behind the verdicts into this new file, for `recheck`",
+                (("metavar", "OUT"), ("default", None)),
+            ),
+        ),
+    ),
+    Command(
+        "recheck",
+        "recheck",
+        "prove a certificate of `check --certify` again, from the rules alone, with another solver (z3)",
+        (
+            Argument(("certificate",), "the certificate", (("metavar", "CERTIFICATE"),)),
+            Argument(
+                ("file",),
+                "the vehicle it is about (default: where it lay, as seen from the certificate)",
+                (("metavar", "FILE"), ("nargs", "?"), ("default", None)),
+            ),
+            Argument(
+                ("--budget",),
+                f"seconds to spend on one proof at most (default {RECHECK_SECONDS:g})",
+                (("metavar", "SECONDS"), ("type", "seconds"), ("default", RECHECK_SECONDS)),
             ),
         ),
     ),

@@ -23,11 +23,12 @@ class DiskReader:
     """Called with a path with `/` between folders.
 
     The files that the call names may lie anywhere; every other file lies in the folder of the main file, also after
-    its links are followed.
+    its links are followed. Of a file at most one byte more than `most` is read.
     """
 
-    def __init__(self, main: str, *also: str) -> None:
+    def __init__(self, main: str, *also: str, most: int = FILE_BYTES) -> None:
         self._named = {main, *also}
+        self._most = most
         self._folder = Path(main).parent
 
     def __call__(self, path: str) -> bytes | Unreadable:
@@ -40,7 +41,7 @@ class DiskReader:
             if not stat.S_ISREG(kind):  # a pipe that nobody writes to would be waited for without an end
                 return Unreadable.NO_FILE
             with Path(path).open("rb") as stream:
-                return stream.read(FILE_BYTES + 1)
+                return stream.read(self._most + 1)
         except OSError as error:
             return WHY.get(error.errno or 0, Unreadable.BROKEN)
         except RuntimeError:  # how Python before 3.13 says that links lead in a circle

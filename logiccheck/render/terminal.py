@@ -16,6 +16,7 @@ from logiccheck.report.report import (
     Level,
     Notice,
     PlayedPart,
+    RecheckedPart,
     Report,
     Row,
     RulePart,
@@ -80,6 +81,8 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
         yield from _played(played, look)
     for rule in report.rules:
         yield from _rule(rule, look)
+    for rechecked in report.rechecked:
+        yield from _rechecked(rechecked, look)
     for notice in report.notices:
         if notice not in mistakes:
             yield from _notice(notice, look)
@@ -159,6 +162,13 @@ def _verdict(part: VerdictPart, look: Look) -> Iterator[Printed]:
         yield from _shown(part.shown, look)
     for remark in part.remarks:
         yield from _wrapped(remark, look, indent=GAP)
+
+
+def _rechecked(part: RecheckedPart, look: Look) -> Iterator[Printed]:
+    yield ()
+    yield ((part.word, BAD), (GAP + _labelled(part.name, part.label), STRONG))
+    for sentence in part.sentences:
+        yield from _wrapped(sentence, look, indent=GAP)
 
 
 def _labelled(name: str, label: str) -> str:

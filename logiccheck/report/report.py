@@ -168,6 +168,16 @@ class RulePart:
 
 
 @dataclass(frozen=True, slots=True)
+class RecheckedPart:
+    """A requirement, or what all rests on, that a certificate does not prove: one word for it, and why."""
+
+    name: str
+    label: str
+    word: str
+    sentences: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Basis:
     """What the answers rest on: assumptions used, what a proof does not cover, and which tool read which files."""
 
@@ -189,5 +199,6 @@ class Report:
     verdicts: tuple[VerdictPart, ...] = ()
     played: tuple[PlayedPart, ...] = ()
     rules: tuple[RulePart, ...] = ()
+    rechecked: tuple[RecheckedPart, ...] = ()
     notes: tuple[str, ...] = ()  # what went as it should and needs no part of its own; what to call next
     basis: Basis | None = None

@@ -1,0 +1,34 @@
+"""`recheck CERTIFICATE [FILE]`: the proofs of a check proved again, from the rules alone and by another solver."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from importlib.util import find_spec
+
+from logiccheck.base.limits import CERTIFICATE_BYTES
+from logiccheck.cli.interrupt import first_interrupt_reports
+from logiccheck.cli.printing import printed
+from logiccheck.cli.progress import Progress
+from logiccheck.cli.reader import DiskReader, posix
+from logiccheck.cli.status import MISTAKE
+from logiccheck.lang.reading import Unreadable
+from logiccheck.report import words_recheck as words
+from logiccheck.session import recheck
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Prove again and print; without z3 say what to do."""
+    if find_spec("z3") is None:
+        sys.stderr.write(f"{words.NO_SOLVER}\n")
+        return MISTAKE
+    path = posix(arguments.certificate)
+    raw = DiskReader(path, most=CERTIFICATE_BYTES)(path)
+    if isinstance(raw, Unreadable) or len(raw) > CERTIFICATE_BYTES:
+        why = raw.value if isinstance(raw, Unreadable) else words.TOO_LARGE
+        sys.stderr.write(f"{words.unreadable(path, why)}\n")
+        return MISTAKE
+    file = posix(arguments.file) if arguments.file is not None else None
+    with first_interrupt_reports(), Progress(sys.stderr) as progress:
+        report = recheck(path, raw, file, DiskReader, arguments.budget, progress)
+    return printed(report)
