@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from pathlib import Path
 
 from logiccheck.engine.check import check_program
@@ -33,7 +34,9 @@ def read(text: str) -> Program:
 
 def scenarios() -> list[tuple[str, str]]:
     """The scenarios of all files: file and name."""
-    return [(name, each) for name in programs() for each in re.findall(r"^scenario +(\w+)", written(name), re.MULTILINE)]
+    return [
+        (name, each) for name in programs() for each in re.findall(r"^scenario +(\w+)", written(name), re.MULTILINE)
+    ]
 
 
 def marked(text: str) -> dict[str, str]:
@@ -41,8 +44,8 @@ def marked(text: str) -> dict[str, str]:
     return dict(MARKED.findall(text))
 
 
-def answered(program: Program, seconds: float = BUDGET) -> dict[str, str]:
-    """What the check says of each requirement that is written, by its name."""
-    check = check_program(program, seconds_each=seconds)
+def answered(program: Program, only: Collection[str] | None = None) -> dict[str, str]:
+    """What the check says of each requirement that is written (or of those named in `only`), by its name."""
+    check = check_program(program, seconds_each=BUDGET, only=only)
     assert check.troubles == ()
     return {each.requirement.name: each.kind.value for each in check.verdicts if not each.builtin}
