@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from logiccheck.audit.certificate import Certificate, Clause
+from logiccheck.audit.covers import at_the_start, well_made
 from logiccheck.audit.relation import Question, Relation, Stuck, Unsettled
 from logiccheck.audit.solver import Solvers
 from logiccheck.audit.step import Step, known
@@ -73,19 +74,26 @@ class Audit:
         unnamed = next((c for c in certificate.clauses for name, _ in c if not known(self.relation, name)), None)
         if unnamed is not None or not certificate.lines <= self.relation.lines.keys():
             return Refusal(Flaw.NAMES, unnamed)
+        if not all(map(well_made, certificate.covers)) or not all(known(self.relation, n) for n in certificate.names()):
+            return Refusal(Flaw.NAMES)
         for clause in certificate.clauses:
             if all(positive for _, positive in clause):
                 return Refusal(Flaw.INITIATION, clause)
+        if not all(map(at_the_start, certificate.covers)):
+            return Refusal(Flaw.INITIATION)
         solver = self.solvers()
         try:
             step = Step(self.relation, solver, certificate, happens, budget)
             step.assume(certificate.clauses)
+            step.assume_covers()
             step.assume(clause for clause in settling if step.speaks_of(clause))
             if step.possible([step.lit(happens)]):
                 return Refusal(Flaw.SAFETY)
             for clause in certificate.clauses:
                 if step.possible([-lit for lit in step.after(clause)]):
                     return Refusal(Flaw.CLOSURE, clause)
+            if any(step.possible([-step.in_cover(cover)]) for cover in certificate.covers):
+                return Refusal(Flaw.CLOSURE)
             return None
         finally:
             solver.close()

@@ -7,7 +7,7 @@ together exactly if no cycle of them adds up to less than nothing (or to nothing
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 from logiccheck.lang.program import Micros
 
@@ -22,8 +22,16 @@ class Bound(NamedTuple):
     why: tuple[int, ...]
 
 
-def clash(bounds: Sequence[Bound]) -> frozenset[int] | None:
-    """Literals of some bounds that cannot hold together; None if all can.
+Weight: TypeAlias = tuple[Micros, int]  # microseconds, and less by one for each strict bound; in the order of pairs
+
+
+def weight(bound: Bound) -> Weight:
+    """Bounds around a cycle clash when their weights add up to less than (0, 0)."""
+    return bound.limit, -bound.strict
+
+
+def clash(bounds: Sequence[Bound]) -> tuple[Bound, ...] | None:
+    """Some bounds that cannot hold together, a cycle of them; None if all can.
 
     Distances are pairs (microseconds, -number of strict bounds) in their order, so that nothing is rounded.
     """
@@ -44,14 +52,11 @@ def clash(bounds: Sequence[Bound]) -> frozenset[int] | None:
     return _around(reason, moved, len(points))
 
 
-def _around(reason: dict[str, Bound], point: str, count: int) -> frozenset[int]:
+def _around(reason: dict[str, Bound], point: str, count: int) -> tuple[Bound, ...]:
     """The cycle that a point still moves because of: so many steps back lead into it."""
     for _ in range(count):
         point = reason[point].earlier
-    why: set[int] = set()
-    at = point
-    while True:
-        why.update(reason[at].why)
-        at = reason[at].earlier
-        if at == point:
-            return frozenset(why)
+    cycle = [reason[point]]
+    while cycle[-1].earlier != point:
+        cycle.append(reason[cycle[-1].earlier])
+    return tuple(cycle)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from logiccheck.audit.certificate import Ahead
+from logiccheck.audit.certificate import Ahead, Name
 from logiccheck.audit.gates import Lit
 from logiccheck.audit.given import LineName, lines
 from logiccheck.audit.moment import Moment
@@ -96,6 +96,13 @@ class Relation:
     def demanding(self) -> frozenset[LineName]:
         """What the question whether a moment can be stuck must look at."""
         return needed(self.moment, self.lines)
+
+    def stored(self, name: Name, after: bool) -> Lit:
+        """A bit or a comparison that is known, before this moment or after it."""
+        if isinstance(name, Ahead):
+            return self.compared(name, after).holds
+        past = self.moment.past
+        return past.after[name] if after else past.before[name]
 
     def compared(self, name: Ahead, after: bool) -> Compared:
         """A comparison of deadlines, before this moment or after it."""

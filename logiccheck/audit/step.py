@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
-from logiccheck.audit.certificate import Ahead, Certificate, Clause, Name
+from logiccheck.audit.certificate import Ahead, Certificate, Clause, Cover, Name
+from logiccheck.audit.covers import inside
 from logiccheck.audit.differences import Bound, clash
 from logiccheck.audit.gates import Lit
-from logiccheck.audit.relation import Compared, Relation
+from logiccheck.audit.ladder import Ladder, Rung, Standing, weakened
+from logiccheck.audit.relation import Relation
 from logiccheck.audit.solver import Loaded, Solver
 from logiccheck.audit.traces import Clock
 from logiccheck.base.budget import Budget
@@ -33,12 +36,17 @@ class Step:
     ) -> None:
         self.relation, self.solver, self.budget = relation, solver, budget
         self.past = relation.moment.past
-        names = list(dict.fromkeys(name for clause in certificate.clauses for name, _ in clause))
+        names = list(dict.fromkeys(certificate.names()))
         self.ahead = [name for name in names if isinstance(name, Ahead)]
         compared = {key for name in self.ahead for key in (name.timer, name.other) if key is not None}
         meets = [relation.lines[line] for line in sorted(certificate.lines, key=str)]
         roots = [happens, *meets]
-        roots += [self._stored(name, after) for name in names for after in (False, True)]
+        roots += [relation.stored(name, after) for name in names for after in (False, True)]
+        self._covers = {
+            cover: (inside(relation, cover, after=False), inside(relation, cover, after=True))
+            for cover in certificate.covers
+        }
+        roots += [lit for both in self._covers.values() for lit in both]
         for key in compared:
             clock = self.past.clocks[key]
             roots += (clock.runs, clock.due, clock.goes_on, clock.begins)
@@ -48,14 +56,10 @@ class Step:
         for lit in meets:
             solver.add([self.lit(lit)])
         self._order_world()
+        self._make_ladders()
 
     def lit(self, lit: Lit) -> int:
         return self.loaded.lit(lit)
-
-    def _stored(self, name: Name, after: bool) -> Lit:
-        if isinstance(name, Ahead):
-            return self.relation.compared(name, after).holds
-        return self.past.after[name] if after else self.past.before[name]
 
     def _order_world(self) -> None:
         """Of the places of a variable, "i or more" follows from "j or more" for a larger j."""
@@ -63,23 +67,46 @@ class Step:
             for less, more in pairwise([lit for lit in order if self.loaded.knows(lit)]):
                 self.solver.add([-self.lit(more), self.lit(less)])
 
+    def _make_ladders(self) -> None:
+        """All comparisons of the same deadlines, in their order."""
+        named: dict[tuple[str, str | None, bool], list[Rung]] = defaultdict(list)
+        for name in self.ahead:
+            for after in (False, True):
+                more = self.relation.compared(name, after).more
+                if self.loaded.knows(more):
+                    named[name.timer, name.other, after].append(Rung(name.bound, name.or_same, self.lit(more)))
+        # those after the moment first: they are the ones to be weakened (see `weakened`)
+        self._ladders = {key: Ladder(named[key]) for key in sorted(named, key=lambda key: (not key[2], str(key)))}
+        for ladder in self._ladders.values():
+            for clause in ladder.order():
+                self.solver.add(clause)
+
     # what is known
 
     def speaks_of(self, clause: Clause) -> bool:
         """Whether all that the clause names is loaded."""
-        return all(self.loaded.knows(self._stored(name, False)) for name, _ in clause)
+        return all(self.loaded.knows(self.relation.stored(name, False)) for name, _ in clause)
 
     def assume(self, clauses: Iterable[Clause]) -> None:
         """These hold before the moment."""
         for clause in clauses:
             self.solver.add(self._literals(clause, False))
 
+    def assume_covers(self) -> None:
+        """Every cover holds before the moment."""
+        for before, _ in self._covers.values():
+            self.solver.add([self.lit(before)])
+
+    def in_cover(self, cover: Cover) -> int:
+        """The cover holds after the moment."""
+        return self.lit(self._covers[cover][1])
+
     def after(self, clause: Clause) -> list[int]:
         """The literals of a clause after the moment."""
         return self._literals(clause, True)
 
     def _literals(self, clause: Clause, after: bool) -> list[int]:
-        return [self.lit(self._stored(name, after)) * (1 if positive else -1) for name, positive in clause]
+        return [self.lit(self.relation.stored(name, after)) * (1 if positive else -1) for name, positive in clause]
 
     # what can be
 
@@ -89,10 +116,11 @@ class Step:
             self.budget.check()
             if not self.solver.solve(assumptions):
                 return False
-            why = clash(list(self._bounds()))
-            if why is None:
+            standing = {each.bound(): each for each in self._standing()}
+            cycle = clash([*self._bounds(), *standing])
+            if cycle is None:
                 return True
-            self.solver.add([-lit for lit in why])
+            self.solver.add([-lit for lit in weakened(cycle, standing)])
 
     def _true(self, lit: Lit) -> bool:
         return self.solver.holds(self.lit(lit))
@@ -102,9 +130,6 @@ class Step:
         yield Bound(LAST, NOW, 0, True, ())
         for key, clock in self.clocks.items():
             yield from self._of_clock(key, clock)
-        for name in self.ahead:
-            for after in (False, True):
-                yield from self._of_comparison(name, self.relation.compared(name, after), after)
 
     def _of_clock(self, key: str, clock: Clock) -> Iterator[Bound]:
         if self._true(clock.runs):
@@ -123,16 +148,12 @@ class Step:
             yield Bound(new, NOW, clock.hi, False, begins)
             yield Bound(NOW, new, -clock.lo, False, begins)
 
-    def _of_comparison(self, name: Ahead, compared: Compared, after: bool) -> Iterator[Bound]:
-        first, other = self._deadline(name.timer, after), self._deadline(name.other, after)
-        if first is None or other is None:
-            return
-        (point, why), (against, why_too) = first, other
-        more = self.lit(compared.more)
-        if self.solver.holds(more):
-            yield Bound(against, point, -name.bound, not name.or_same, (*why, *why_too, more))
-        else:
-            yield Bound(point, against, name.bound, name.or_same, (*why, *why_too, -more))
+    def _standing(self) -> Iterator[Standing]:
+        """Where the comparisons stand of which both deadlines are there."""
+        for (timer, other, after), ladder in self._ladders.items():
+            first, second = self._deadline(timer, after), self._deadline(other, after)
+            if first is not None and second is not None:
+                yield from ladder.standing(self.solver.holds, (first[0], second[0]), (*first[1], *second[1]))
 
     def _deadline(self, key: str | None, after: bool) -> tuple[str, tuple[int, ...]] | None:
         """The deadline of a timer that runs then, and what says that it does."""

@@ -8,7 +8,7 @@ import pytest
 
 from tests.calling import EXAMPLES, python
 
-LARGE = ("lark", "sympy", "pysat", "rich")
+LARGE = ("lark", "sympy", "pysat", "oxidd", "rich")
 
 LOADED = """
 import sys
