@@ -39,7 +39,13 @@ class SourceFile:
     sha256: str
 
 
-_MARKS = ((b"\xff\xfe", "UTF-16"), (b"\xfe\xff", "UTF-16"), (b"PK", "a packed file"), (b"%PDF", "a PDF file"))
+_MARKS = (
+    (b"\xff\xfe\x00\x00", "UTF-32"),
+    (b"\xff\xfe", "UTF-16"),
+    (b"\xfe\xff", "UTF-16"),
+    (b"PK", "a packed file"),
+    (b"%PDF", "a PDF file"),
+)
 
 
 def read(path: str, reader: Reader, at: Span) -> SourceFile | Diagnostic:
@@ -54,9 +60,22 @@ def decode(path: str, raw: bytes, at: Span) -> SourceFile | Diagnostic:
     """The text of the bytes of a file; or why they are none."""
     if len(raw) > limits.FILE_BYTES:
         return Diagnostic(BigFile(path, limits.FILE_BYTES), at)
+    if _zeros(raw):
+        return Diagnostic(NotUtf8(path, "UTF-16", 1, raw[0], 1), at)
     try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError:
+        text = raw.decode("utf-8")
+    except UnicodeDecodeError as error:
         guess = next((name for mark, name in _MARKS if raw.startswith(mark)), "")
-        return Diagnostic(NotUtf8(path, guess), at)
-    return SourceFile(path, text.replace("\r\n", "\n").replace("\r", "\n"), hashlib.sha256(raw).hexdigest())
+        line = _line_ends(raw[: error.start].decode("utf-8")).count("\n") + 1
+        return Diagnostic(NotUtf8(path, guess, error.start + 1, raw[error.start], line), at)
+    return SourceFile(path, _line_ends(text.removeprefix("\ufeff")), hashlib.sha256(raw).hexdigest())
+
+
+def _zeros(raw: bytes) -> bool:
+    """Every second byte of plain words in UTF-16 is zero, and they may begin without a mark."""
+    begin = raw[:1_000]
+    return len(begin) >= 8 and begin.count(0) * 3 > len(begin)
+
+
+def _line_ends(text: str) -> str:
+    return text.replace("\r\n", "\n").replace("\r", "\n")

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import IO, TypeAlias
 
+from logiccheck.base.widths import columns_of, padded
 from logiccheck.engine.verdict import Kind
 from logiccheck.report.plain import printable
 from logiccheck.report.report import (
@@ -234,10 +235,10 @@ def _summary(parts: tuple[VerdictPart, ...], look: Look) -> Iterator[Printed]:
     yield ()
     yield (("All requirements", STRONG),)
     words = max(len(KINDS[part.kind][0]) for part in parts)
-    names = max(len(part.name) for part in parts)
+    names = max(columns_of(part.name) for part in parts)
     for part in parts:
         word, style = KINDS[part.kind]
-        lead = f"{GAP}{word.ljust(words)}{GAP}{part.name.ljust(names)}{GAP}"
+        lead = f"{GAP}{word.ljust(words)}{GAP}{padded(part.name, names)}{GAP}"
         for at, printed in enumerate(_wrapped(part.text, look, indent=" " * len(lead))):
             text = printed[0][0][len(lead) :]
             yield ((f"{GAP}{word.ljust(words)}", style), (lead[2 + words :] + text, "")) if at == 0 else printed
@@ -262,15 +263,22 @@ def _basis(basis: Basis, look: Look) -> Iterator[Printed]:
 def _excerpt(excerpt: Excerpt, look: Look) -> Iterator[Printed]:
     """The lines as written, with a row of carets under what they point at; never wrapped."""
     bar = "|" if look.ascii else BAR
-    width = len(str(excerpt.lines[-1].number)) if excerpt.lines else 0
+    digits = len(str(excerpt.lines[-1].number)) if excerpt.lines else 0
     yield ((f"{GAP * 2}{excerpt.place}", FAINT),)
     for line in excerpt.lines:
-        yield ((f"{GAP * 2}{str(line.number).rjust(width)} {bar} ", FAINT), (line.text.expandtabs(1), ""))
+        text = line.text.expandtabs(1)
+        yield ((f"{GAP * 2}{str(line.number).rjust(digits)} {bar} ", FAINT), (text, ""))
         if line.marks:
-            under = [" "] * max(end for _, end in line.marks)
-            for begin, end in line.marks:
-                under[begin:end] = "^" * (end - begin)
-            yield ((f"{GAP * 2}{' ' * width} {bar} ", FAINT), ("".join(under), BAD))
+            yield ((f"{GAP * 2}{' ' * digits} {bar} ", FAINT), (_carets(text, line.marks), BAD))
+
+
+def _carets(text: str, marks: tuple[tuple[int, int], ...]) -> str:
+    """Carets under the marks, each as wide as what it stands under; a mark may lie behind the end of the text."""
+    under = ""
+    for at in range(max(end for _, end in marks)):
+        marked = any(begin <= at < end for begin, end in marks)
+        under += ("^" if marked else " ") * (columns_of(text[at]) if at < len(text) else 1)
+    return under
 
 
 # ---------------------------------------------------------------------------------------------------------- the table
@@ -280,13 +288,14 @@ def _table(table: Table, look: Look) -> Iterator[Printed]:
     """The table in as many pieces as the width asks for, one below the other; in one piece where there is no width."""
     rows = [row for group in table.groups for row in group.rows]
     titles = max((len(group.title) for group in table.groups), default=0)
-    names = max((len(row.name) for row in rows), default=0)
-    widths = [max([len(title), *(len(row.cells[at]) for row in rows)]) for at, title in enumerate(table.columns)]
+    names = max((columns_of(row.name) for row in rows), default=0)
+    below = [[title, *(row.cells[at] for row in rows)] for at, title in enumerate(table.columns)]
+    widths = [max(map(columns_of, texts)) for texts in below]
     lead = len(GAP) + titles + len(GAP) + names
     for number, columns in enumerate(_pieces(widths, lead, look)):
         if number:
             yield ()
-        cells = [table.columns[at].ljust(widths[at]) for at in columns]
+        cells = [padded(table.columns[at], widths[at]) for at in columns]
         yield ((" " * lead + "".join(GAP + cell for cell in cells), STRONG),)
         rule = "-" if look.ascii else RULE
         yield ((GAP + rule * (lead - len(GAP) + sum(len(GAP) + widths[at] for at in columns)), FAINT),)
@@ -294,11 +303,11 @@ def _table(table: Table, look: Look) -> Iterator[Printed]:
             shown = [row for row in group.rows if any(row.cells[at] for at in columns)]
             for at, row in enumerate(shown):
                 title = (group.title if at == 0 else "").ljust(titles)
-                yield ((f"{GAP}{title}{GAP}", FAINT), (row.name.ljust(names) + _cells(row, columns, widths), ""))
+                yield ((f"{GAP}{title}{GAP}", FAINT), (padded(row.name, names) + _cells(row, columns, widths), ""))
 
 
 def _cells(row: Row, columns: list[int], widths: list[int]) -> str:
-    return "".join(GAP + row.cells[at].ljust(widths[at]) for at in columns)
+    return "".join(GAP + padded(row.cells[at], widths[at]) for at in columns)
 
 
 def _pieces(widths: list[int], lead: int, look: Look) -> Iterator[list[int]]:

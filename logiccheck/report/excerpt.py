@@ -9,6 +9,11 @@ from logiccheck.base.span import NOWHERE, Span
 from logiccheck.lang.program import And, Compare, Const, Expr, Not, Or, Position, Signal
 from logiccheck.report.report import Excerpt, Line
 
+WHOLE = 140  # characters of a line that are shown whole; of a longer one only what stands around its marks
+AROUND = 40
+MARKED = 60  # characters shown of a long mark
+LEFT_OUT = "..."
+
 
 def where(span: Span, files: Mapping[str, str]) -> str:
     """ "van.circuit:58", or nothing for what nobody wrote."""
@@ -35,7 +40,30 @@ def excerpt(spans: Iterable[Span], files: Mapping[str, str]) -> Excerpt | None:
         mark = (at.column - 1, at.column - 1 + at.width)
         marks = before if _is_whole_line(mark, at.text) else tuple(dict.fromkeys((*before, mark)))
         lines[at.line] = Line(at.line, at.text, marks)
-    return Excerpt(str(first), tuple(lines[number] for number in sorted(lines)))
+    return Excerpt(str(first), tuple(_cut(lines[number]) for number in sorted(lines)))
+
+
+def _cut(line: Line) -> Line:
+    """A long line without what is far from its marks (or from its begin, if it has none); the marks move with it."""
+    if len(line.text) <= WHOLE:
+        return line
+    ends = [(begin, min(end, begin + MARKED)) for begin, end in sorted(line.marks or ((0, MARKED),))]
+    kept: list[tuple[int, int]] = []
+    for begin, end in ends:
+        low, high = max(0, begin - AROUND), min(len(line.text), end + AROUND)
+        if kept and low <= kept[-1][1] + len(LEFT_OUT):
+            kept[-1] = (kept[-1][0], max(high, kept[-1][1]))
+        else:
+            kept.append((low, high))
+    text = ""
+    marks: list[tuple[int, int]] = []
+    for low, high in kept:
+        text += LEFT_OUT if low else ""
+        inside = [(begin, end) for begin, end in ends if low <= begin < high]
+        marks += [(begin - low + len(text), end - low + len(text)) for begin, end in inside]
+        text += line.text[low:high]
+    text += LEFT_OUT if kept[-1][1] < len(line.text) else ""
+    return Line(line.number, text, tuple(marks) if line.marks else ())
 
 
 def _is_whole_line(mark: tuple[int, int], text: str) -> bool:

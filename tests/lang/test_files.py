@@ -115,8 +115,26 @@ CASES: dict[str, tuple[Files, str]] = {
     "bytes of no encoding": (
         {"van.circuit": b"vehicle \xff\xfe\xfa"},
         "van.circuit:1:1 E102 not-utf-8\n\n    ^\n"
-        "  `van.circuit` is not text in UTF-8.\n"
+        "  `van.circuit` is not text in UTF-8: in line 1 stands a byte that belongs to no letter (byte 9 of the file, FF in hexadecimal).\n"
         "  Save it again with the encoding UTF-8: every editor can.",
+    ),
+    "letters of an old encoding": (
+        {"van.circuit": "\ufeff".encode() + VEHICLE.replace("\n", "\r\n").replace("horn", "t\u00fcr").encode("latin-1")},
+        "van.circuit:1:1 E102 not-utf-8\n\n    ^\n"
+        "  `van.circuit` is not text in UTF-8: in line 3 stands a byte that belongs to no letter (byte 31 of the file, FC in hexadecimal).\n"
+        "  Save it again with the encoding UTF-8: every editor can.",
+    ),
+    "UTF-16 without a mark": (
+        {"van.circuit": VEHICLE.encode("utf-16-be")},
+        "van.circuit:1:1 E102 not-utf-8\n\n    ^\n"
+        "  `van.circuit` is not text in UTF-8; it seems to be UTF-16.\n"
+        "  Save it again with the encoding UTF-8: every editor can.",
+    ),
+    "a path of blanks": (
+        {"van.circuit": 'use " "\n' + VEHICLE},
+        'van.circuit:1:1 E105 strange-path\n    use " "\n    ^^^^^^^\n'
+        "  Behind `use` stands no file.\n"
+        '  Write for example `use "lights.circuit"`.',
     ),
     "a file too large": (
         {"van.circuit": b" " * (limits.FILE_BYTES + 1)},

@@ -46,12 +46,17 @@ class NotUtf8(Mistake):
 
     path: str
     guess: str  # what it seems to be, or ""
+    offset: int  # of the first byte that is not UTF-8, from 1
+    byte: int
+    line: int
 
     code, name, title = "E102", "not-utf-8", "File that is not UTF-8"
 
     def sentence(self) -> str:
-        seems = f"; it seems to be {self.guess}" if self.guess else ""
-        return f"`{self.path}` is not text in UTF-8{seems}."
+        if self.guess:
+            return f"`{self.path}` is not text in UTF-8; it seems to be {self.guess}."
+        where = f"in line {self.line} stands a byte that belongs to no letter (byte {self.offset} of the file"
+        return f"`{self.path}` is not text in UTF-8: {where}, {self.byte:02X} in hexadecimal)."
 
     def hint(self) -> str:
         return "Save it again with the encoding UTF-8: every editor can."
@@ -118,11 +123,13 @@ class StrangePath(Mistake):
     code, name, title = "E105", "strange-path", "Path for one kind of machine"
 
     def sentence(self) -> str:
+        if not self.path.strip():
+            return "Behind `use` stands no file."
         return f"`{self.path}` is not a path that reads the same on every machine."
 
     def hint(self) -> str:
         better = self.path.replace("\\", "/")
-        return f'Write `use "{better}"`.' if better else 'Write for example `use "lights.circuit"`.'
+        return f'Write `use "{better}"`.' if better.strip() else 'Write for example `use "lights.circuit"`.'
 
 
 @dataclass(frozen=True, slots=True)
