@@ -30,6 +30,7 @@ class Flaw(Enum):
     SAFETY = "the clauses allow what they should exclude"
     SETTLING = "it is not shown that every moment settles"
     LINES = "it leaves out something given that matters"
+    GRANTED = "it takes for granted what it should show"
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +71,8 @@ class Audit:
     ) -> Refusal | None:
         if isinstance(question, Stuck) and not self.relation.demanding() <= question.lines:
             return Refusal(Flaw.LINES)
+        if isinstance(question, Stuck) and certificate.lines:  # where they are met nothing is stuck
+            return Refusal(Flaw.GRANTED)
         happens = self.relation.happens(question)
         unnamed = next((c for c in certificate.clauses for name, _ in c if not known(self.relation, name)), None)
         if unnamed is not None or not certificate.lines <= self.relation.lines.keys():

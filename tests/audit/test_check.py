@@ -159,3 +159,12 @@ def _clash(bounds: list[Bound]) -> bool:
         apart = z3.Real(bound.later) - z3.Real(bound.earlier)
         solver.add(apart < bound.limit if bound.strict else apart <= bound.limit)
     return bool(solver.check() == z3.unsat)
+
+
+def test_that_time_goes_on_is_shown_without_what_is_given() -> None:
+    """Where what is given is met nothing is stuck: whoever takes that for granted has shown nothing."""
+    program = vehicle("never k", "    a lasts at most 5 s\n    never not a and b\n    a lasts at least 6 s\n")
+    lines = frozenset(("given", i) for i in range(3)) | {("at first", 0)}
+    refusal = audit(program).check(Stuck(("a", "b"), lines), Certificate(lines=lines), Budget(SECONDS))
+    assert refusal is not None
+    assert refusal.flaw is Flaw.GRANTED
