@@ -11,8 +11,9 @@ from collections.abc import Sequence
 from math import prod
 from typing import assert_never
 
-from logiccheck.audit.certificate import Certificate, Clause
+from logiccheck.audit.certificate import Certificate, Clause, Cover
 from logiccheck.audit.check import Flaw
+from logiccheck.audit.covers import at_the_start, well_made
 from logiccheck.audit.gates import YES, Lit
 from logiccheck.audit.relation import Relation, Stuck, Unsettled
 from logiccheck.audit.step import known
@@ -78,10 +79,11 @@ class Claims:
         if self._settling is None and not settles:
             return Judged(subject, State.BASELESS)
         unnamed = next((c for c in proof.clauses for name, _ in c if not known(self.relation, name)), None)
-        if unnamed is not None or not proof.lines <= self.relation.lines.keys():
+        names = all(known(self.relation, name) for name in proof.names()) and all(map(well_made, proof.covers))
+        if not names or not proof.lines <= self.relation.lines.keys():
             return Judged(subject, State.REFUSED, Flaw.NAMES, unnamed)
         initial = next((c for c in proof.clauses if all(positive for _, positive in c)), None)
-        if initial is not None:
+        if initial is not None or not all(map(at_the_start, proof.covers)):
             return Judged(subject, State.REFUSED, Flaw.INITIATION, initial)
         judged = self._inductive(subject, proof, happens)
         if settles and judged.state is State.HOLDS:
@@ -97,23 +99,23 @@ class Claims:
         if not set(question.demanded) <= variables.keys() or not question.lines <= self.relation.lines.keys():
             return Fault.STRANGE
         if proof.lines:
-            return Fault.GRANTED
+            return Flaw.GRANTED
         if prod(len(variables[name].places) for name in question.demanded) > MOST_PLANS:
             return Fault.TOO_MANY
         return None if self.relation.demanding() <= question.lines else Flaw.LINES
 
     def _inductive(self, subject: Subject, proof: Certificate, happens: Lit) -> Judged:
         budget = Budget(self.seconds)
-        names = dict.fromkeys(name for clause in proof.clauses for name, _ in clause)
         meets = [self.relation.lines[line] for line in sorted(proof.lines, key=str)]
-        step = Step(self.relation, happens, meets, names)
+        step = Step(self.relation, happens, meets, dict.fromkeys(proof.names()))
         step.assume(proof.clauses)
+        step.assume_covers(proof.covers)
         step.assume(clause for clause in self._settling or () if step.speaks_of(clause))
         if step.possible(step.happens, budget) is not None:
             return Judged(subject, State.REFUSED, Flaw.SAFETY)
-        left = step.breaks(proof.clauses, budget)
+        left = step.breaks(proof.clauses, proof.covers, budget)
         if left is not None:
-            return Judged(subject, State.REFUSED, Flaw.CLOSURE, left)
+            return Judged(subject, State.REFUSED, Flaw.CLOSURE, None if isinstance(left, Cover) else left)
         return Judged(subject, State.HOLDS)
 
     # it can happen

@@ -15,7 +15,6 @@ class Fault(Enum):
     """What can be wrong with a claim beside the flaws of its clauses."""
 
     STRANGE = "it speaks of something that the rules do not have"
-    GRANTED = "it takes for granted what it should show"
     TOO_MANY = "it names too many ways on to look at"
     NO_STORY = "no story shows that it can happen"
 

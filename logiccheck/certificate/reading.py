@@ -6,7 +6,7 @@ import json
 import re
 from typing import Any, NoReturn, TypeVar
 
-from logiccheck.audit.certificate import Ahead, Certificate, Clause, Name
+from logiccheck.audit.certificate import Ahead, Certificate, Choice, Clause, Cover, Name, Part
 from logiccheck.audit.given import LineName
 from logiccheck.base.version import LANGUAGE
 from logiccheck.certificate.document import FORMAT, About, Claim, Document, Proof, Subject, Within
@@ -105,9 +105,37 @@ def _proof(kind: str, value: Any) -> Proof:
     if kind == "happens within":
         return Within(_number(value, kind, MOST_MOMENTS))
     table = _table(value, kind)
-    _exactly(table, ("given", "clauses"), kind)
+    _exactly(table, ("given", "clauses", *(("covers",) if "covers" in table else ())), kind)
     clauses = tuple(_clause(each) for each in _list(table["clauses"], "clauses"))
-    return Certificate(clauses, _lines(table["given"], "given"))
+    covers = tuple(_cover(_table(each, "a cover")) for each in _list(table.get("covers", []), "covers"))
+    return Certificate(clauses, _lines(table["given"], "given"), covers)
+
+
+def _cover(table: dict[str, Any]) -> Cover:
+    _exactly(table, ("choices", "parts"), "a cover")
+    return Cover(
+        tuple(_choice(each) for each in _list(table["choices"], "choices")),
+        tuple(_part(_list(each, "a part")) for each in _list(table["parts"], "parts")),
+    )
+
+
+def _choice(value: Any) -> Choice:
+    match value:
+        case [str() as bit, then, other]:
+            return Choice(bit, _number(then, "a choice"), _number(other, "a choice"))
+        case _:
+            raise Unfit(f"It is damaged: {_short(json.dumps(value, ensure_ascii=False))} is no choice.")
+
+
+def _part(value: list[Any]) -> Part:
+    if not value:
+        raise Unfit("It is damaged: a part of a cover is empty.")
+    apart = []
+    for name, so in map(_literal, value[1:]):
+        if not isinstance(name, Ahead):
+            raise Unfit(f'It is damaged: "{_short(name)}" is no comparison, and a part of a cover names no other.')
+        apart.append((name, so))
+    return Part(_number(value[0], "a part"), tuple(apart))
 
 
 def _clause(value: Any) -> Clause:

@@ -12,7 +12,7 @@ from typing import TypeAlias
 
 import z3
 
-from logiccheck.audit.certificate import Ahead, Clause, Name
+from logiccheck.audit.certificate import Ahead, Clause, Cover, Name
 from logiccheck.audit.gates import YES, Gate, Lit
 from logiccheck.audit.relation import Relation
 from logiccheck.audit.traces import Clock
@@ -131,19 +131,32 @@ class Step(Asked):
         """These hold before the moment."""
         self.solver.add([self._clause(clause, after=False) for clause in clauses])
 
-    def breaks(self, clauses: Sequence[Clause], budget: Budget) -> Clause | None:
-        """One of the clauses that a moment can lead out of, or None."""
-        if not clauses:
+    def assume_covers(self, covers: Iterable[Cover]) -> None:
+        """These hold before the moment."""
+        self.solver.add([self._cover(cover, after=False) for cover in covers])
+
+    def breaks(self, clauses: Sequence[Clause], covers: Sequence[Cover], budget: Budget) -> Clause | Cover | None:
+        """One of these that a moment can lead out of, or None."""
+        after = [(clause, self._clause(clause, after=True)) for clause in clauses]
+        broken: list[tuple[Clause | Cover, Condition]] = [(clause, z3.Not(holds)) for clause, holds in after]
+        broken += [(cover, z3.Not(self._cover(cover, after=True))) for cover in covers]
+        if not broken:
             return None
-        broken = [z3.Not(self._clause(clause, after=True)) for clause in clauses]
-        model = self.possible(z3.Or(broken), budget)
+        model = self.possible(z3.Or([left for _, left in broken]), budget)
         if model is None:
             return None
-        left = [c for c, b in zip(clauses, broken, strict=True) if z3.is_true(model.eval(b, model_completion=True))]
-        return left[0]
+        return next(each for each, left in broken if z3.is_true(model.eval(left, model_completion=True)))
 
     def _clause(self, clause: Clause, after: bool) -> Condition:
         return z3.Or([self._named(name, after) == positive for name, positive in clause])
+
+    def _cover(self, cover: Cover, after: bool) -> Condition:
+        sorts = [z3.BoolVal(False), z3.BoolVal(True)]
+        for choice in cover.choices:
+            sorts.append(z3.If(self._named(choice.bit, after), sorts[choice.then], sorts[choice.other]))
+        return z3.Or(
+            [z3.And(sorts[p.sort], *(self._named(name, after) == so for name, so in p.apart)) for p in cover.parts]
+        )
 
     def _named(self, name: Name, after: bool) -> Condition:
         if not isinstance(name, Ahead):

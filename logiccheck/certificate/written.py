@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterator
 from typing import Any, assert_never
 
-from logiccheck.audit.certificate import Ahead, Certificate, Clause, Name
+from logiccheck.audit.certificate import Ahead, Certificate, Clause, Cover, Name
 from logiccheck.audit.given import LineName
 from logiccheck.certificate.document import FORMAT, About, Claim, Document, Subject, Within
 
@@ -50,13 +50,33 @@ def _claim(claim: Claim) -> Iterator[str]:
     match claim.proof:
         case Within(moments):
             yield f'{{{head}, "happens within": {moments}}}'
-        case Certificate(clauses, lines):
-            rests = _json([line_text(line) for line in sorted(lines, key=str)])
-            yield f'{{{head}, "never": {{"given": {rests}, "clauses": ['
-            yield from _rows(clause_text(clause) for clause in clauses)
-            yield "]}}"
+        case Certificate():
+            yield f'{{{head}, "never": {{'
+            yield from _never(claim.proof)
+            yield "}}"
         case _:
             assert_never(claim.proof)
+
+
+def _never(proof: Certificate) -> Iterator[str]:
+    """Covers are written only where there are any."""
+    yield f'"given": {_json([line_text(line) for line in sorted(proof.lines, key=str)])},'
+    yield '"clauses": ['
+    yield from _rows(clause_text(clause) for clause in proof.clauses)
+    if not proof.covers:
+        yield "]"
+        return
+    yield '], "covers": ['
+    yield from _rows("\n".join(_cover(cover)) for cover in proof.covers)
+    yield "]"
+
+
+def _cover(cover: Cover) -> Iterator[str]:
+    yield '{"choices": ['
+    yield from _rows(_json(list(choice)) for choice in cover.choices)
+    yield '], "parts": ['
+    yield from _rows(_json([part.sort, *(_literal(name, so) for name, so in part.apart)]) for part in cover.parts)
+    yield "]}"
 
 
 def _subject(subject: Subject) -> dict[str, Any]:
