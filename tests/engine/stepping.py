@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 from random import Random
+from typing import TypeAlias
 
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.deadlines import Predicate, Refinement, Tracked
@@ -27,6 +28,10 @@ class Real:
     before: dict[int, Fraction]
     after: dict[int, Fraction]
     starts: frozenset[int]
+
+
+# a predicate, whether after the step, and its two bits
+Said: TypeAlias = tuple[tuple[Predicate, bool, bool, bool], ...]
 
 
 class Stepping:
@@ -77,17 +82,28 @@ class Stepping:
             after[i] = moment + Fraction(random.randint(4 * lo, 4 * hi), 4)
         return Real(moment, before, after, starts)
 
-    def every(self, doing: Doing) -> Iterator[Real]:
-        """All steps in which the clocks do this, some fall due and all times are whole microseconds."""
+    def every(self, doing: Doing, grain: int = 1) -> Iterator[Real]:
+        """All steps in which the clocks do this; all times are of so many parts of a microsecond."""
         running, starting = sorted(doing.run), sorted(doing.start)
-        for deadlines in product(*(range(1, self.windows[i][1] + 1) for i in running)):
-            before = {i: Fraction(deadline) for i, deadline in zip(running, deadlines, strict=True)}
-            moment = min(before.values())
-            if doing.due == {i for i in running if before[i] == moment}:
+        for deadlines in product(*(range(1, grain * self.windows[i][1] + 1) for i in running)):
+            before = {i: Fraction(deadline, grain) for i, deadline in zip(running, deadlines, strict=True)}
+            for moment in _moments(doing, before, grain):
                 kept = {i: before[i] for i in doing.goes_on}
-                for lasts in product(*(range(lo, hi + 1) for lo, hi in (self.windows[i] for i in starting))):
-                    new = {i: moment + last for i, last in zip(starting, lasts, strict=True)}
+                for lasts in product(
+                    *(range(grain * lo, grain * hi + 1) for lo, hi in map(self.windows.__getitem__, starting))
+                ):
+                    new = {i: moment + Fraction(last, grain) for i, last in zip(starting, lasts, strict=True)}
                     yield Real(moment, before, kept | new, doing.start)
+
+    def said(self, doing: Doing, real: Real) -> Said:
+        """What the predicates say before and after this step, of those whose clocks run."""
+        after = doing.start | doing.goes_on
+        return tuple(
+            (p, later, *self.meaning(p, real.after if later else real.before, real.moment if later else Fraction(0)))
+            for p in self.predicates
+            for later in (False, True)
+            if {*p[:2]} - {self.tracked.now} <= (after if later else doing.run)
+        )
 
     def shown(self, real: Real) -> dict[Node, bool]:
         """The inputs of the circuit in this step; what is free is as the step has it."""
@@ -149,6 +165,14 @@ class Stepping:
             said = inputs[bits.more >> 1], inputs[bits.least >> 1]
             differences += predicate_differences(p, self.tracked.now, standing, False, *said)
         return conflict(differences) is None
+
+
+def _moments(doing: Doing, before: Mapping[int, Fraction], grain: int) -> list[Fraction]:
+    """When the step may come: at the deadline of what falls due, or before every deadline."""
+    first = min(before.values(), default=Fraction(1))
+    if doing.due:
+        return [first] if doing.due == {i for i in before if before[i] == first} else []
+    return [Fraction(k, grain) for k in range(1, int(grain * first))]
 
 
 def all_doings(clocks: int) -> Iterator[Doing]:

@@ -8,7 +8,8 @@ from random import Random
 
 import pytest
 
-from logiccheck.engine.steps import Doing
+from logiccheck.engine.deadlines import Predicate
+from logiccheck.engine.steps import Doing, clock_differences, conflict, predicate_differences
 from tests.engine.stepping import Stepping, all_doings
 
 
@@ -100,3 +101,22 @@ def test_three_deadlines_agree() -> None:
             assert stepping.allowed(inputs) is real, (stepping.predicates, stepping.following(inputs))
             seen[real] += 1
     assert min(seen.values()) > 200
+
+
+@pytest.mark.parametrize("facts", [[(0, 2, 1), (0, 2, 2)], [(0, 1, -1)], [(0, 1, 0)], [(0, 1, 1), (1, 2, 2)]])
+def test_labels_clash_exactly_where_no_real_step_has_them(facts: list[Predicate]) -> None:
+    """Whatever two clocks do and the facts say before and after it; thirds of a microsecond show all that there is."""
+    stepping, seen = Stepping([(2, 2), (1, 2)], facts), Counter[bool]()
+    clocks, now = stepping.tracked.clocks, stepping.tracked.now
+    assert stepping.predicates == sorted(facts)
+    for doing in all_doings(2):
+        real = {stepping.said(doing, step) for step in stepping.every(doing, grain=3)}
+        about = [(p, after) for p, after, _, _ in next(iter(real))]
+        for bits in product(product((False, True), repeat=2), repeat=len(about)):
+            said = tuple((p, after, *pair) for (p, after), pair in zip(about, bits, strict=True))
+            differences = clock_differences(clocks, doing)
+            for p, after, more, least in said:
+                differences += predicate_differences(p, now, doing, after, more, least)
+            assert (conflict(differences) is None) is (said in real), (doing, said)
+            seen[said in real] += 1
+    assert min(seen.values()) > 50

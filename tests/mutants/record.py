@@ -1,7 +1,7 @@
-"""Finds what kills each mutant and writes it down: `python -m tests.mutants.record [NAME ...]`.
+"""Finds what kills each mutant and writes it down: `python -m tests.mutants.record [--alone] [NAME ...]`.
 
-With names only these rows are found anew. Looks for a test first (the one that is written down already, if it kills
-still), and then what some random programs do without tests.
+Looks for a test that fails: first the one that is written down already, then others. With `--alone` it looks for the
+first random program on which the engine and the explorer contradict each other. With names only for these mutants.
 """
 
 from __future__ import annotations
@@ -20,31 +20,33 @@ from tests.mutants.mutants import all_mutants
 ALONE = 60  # random programs that are played without tests: 10 to 30 seconds for a mutant that they do not kill
 
 
-def record(names: Sequence[str]) -> None:
+def record(names: Sequence[str], alone: bool) -> None:
     """Writes the table after each mutant, so that it can be interrupted."""
     mutants, rows = all_mutants(), recorded()
+    asked = [mutant for mutant in mutants if not names or mutant.name in names]
     with tempfile.TemporaryDirectory() as folder:
         field = Field(Path(folder))
-        for mutant in mutants:
-            if not names or mutant.name in names:
-                likely = rows[mutant.name].killer if mutant.name in rows else ""
-                killer = field.killer(mutant, likely or None) or ""
+        for mutant in asked:
+            row = rows.get(mutant.name, Row(""))
+            if alone:
                 with field.planted(mutant):
-                    programs = field.by_programs(*map(str, range(ALONE))) or ""
-                rows[mutant.name] = Row(killer, programs)
-                print(f"{mutant.name}: {killer or 'SURVIVES'}; {programs or 'not by programs'}", flush=True)
-                write(mutants, rows, _how())
+                    row = Row(row.killer, field.by_programs(*map(str, range(ALONE))) or "")
+            else:
+                row = Row(field.killer(mutant, row.killer or None) or "", row.programs)
+            rows[mutant.name] = row
+            print(f"{mutant.name}: {row.killer or 'SURVIVES'}; {row.programs or '-'}", flush=True)
+            write(mutants, rows, _how())
 
 
 def _how() -> str:
     today = datetime.date.today().isoformat()
-    return f"""Found by `python -m tests.mutants.record`, last on {today}, with CPython {platform.python_version()}.
+    found = f"Found by `python -m tests.mutants.record`, the last column with `--alone`: last on {today}."
+    return f"""{found} CPython {platform.python_version()}.
 
 *Killed by*: one test that fails with the mutant and passes without it; others may fail, too. *By the random programs
 alone*: the first of the programs 0 to {ALONE - 1} of `tests/oracle` on which the engine and the explorer contradict
-each other, or one of them breaks off; `-` if there is none, also where the mutant is in a part that this does not look
-at."""
+each other, or one of them breaks off; `-` if there is none."""
 
 
 if __name__ == "__main__":
-    record(sys.argv[1:])
+    record([name for name in sys.argv[1:] if name != "--alone"], "--alone" in sys.argv[1:])
