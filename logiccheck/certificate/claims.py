@@ -20,7 +20,7 @@ from logiccheck.audit.step import known
 from logiccheck.base.budget import Budget, OutOfTime
 from logiccheck.certificate.document import Claim, Subject, Within, meant
 from logiccheck.certificate.judged import Fault, Judged, State
-from logiccheck.certificate.reals import Run, Step
+from logiccheck.certificate.reals import RealMoment, Run, Step
 from logiccheck.lang.program import Program
 
 MOST_PLANS = 1000  # ways on that a claim about time may name
@@ -34,6 +34,7 @@ class Claims:
     def __init__(self, program: Program, repeats: int, seconds: float) -> None:
         self.program, self.seconds = program, seconds
         self.relation = Relation(program, repeats)
+        self._moment = RealMoment(self.relation, "", {})
         self._settling: tuple[Clause, ...] | None = None
         self._shown: frozenset[Lit] | None = None
 
@@ -107,7 +108,7 @@ class Claims:
     def _inductive(self, subject: Subject, proof: Certificate, happens: Lit) -> Judged:
         budget = Budget(self.seconds)
         meets = [self.relation.lines[line] for line in sorted(proof.lines, key=str)]
-        step = Step(self.relation, happens, meets, dict.fromkeys(proof.names()))
+        step = Step(self._moment, happens, meets, dict.fromkeys(proof.names()))
         step.assume(proof.clauses)
         step.assume_covers(proof.covers)
         step.assume(clause for clause in self._settling or () if step.speaks_of(clause))

@@ -26,7 +26,8 @@ class RealMoment:
     """One moment: what was stored before it (what is not told is free), its time, and what is stored after it."""
 
     def __init__(self, relation: Relation, tag: str, bits: Mapping[str, Condition]) -> None:
-        self.past, self.gates, self.tag = relation.moment.past, relation.moment.gates, tag
+        self.relation, self.tag = relation, tag
+        self.past, self.gates = relation.moment.past, relation.moment.gates
         self.values: dict[Gate, Condition] = {YES: z3.BoolVal(True)}
         self.values.update({abs(self.past.before[name]): value for name, value in bits.items()})
         self.time = z3.Real(f"time{tag}")
@@ -92,8 +93,9 @@ class Asked:
 class Step(Asked):
     """One moment after any past in which some clauses hold."""
 
-    def __init__(self, relation: Relation, happens: Lit, meets: Sequence[Lit], names: Iterable[Name]) -> None:
-        super().__init__(relation)
+    def __init__(self, moment: RealMoment, happens: Lit, meets: Sequence[Lit], names: Iterable[Name]) -> None:
+        """In the moment nothing that was stored before it is told; it may serve for many steps."""
+        super().__init__(moment.relation)
         names = list(names)
         compared = {key for n in names if isinstance(n, Ahead) for key in (n.timer, n.other) if key is not None}
         roots = [happens, *meets]
@@ -105,7 +107,7 @@ class Step(Asked):
             roots += (clock.runs, clock.due, clock.goes_on, clock.begins)
         self.cone = set(self.gates.cone(roots))
         self.clocks = {**self.clocks_in(self.cone), **{key: self.past.clocks[key] for key in compared}}
-        self.moment = RealMoment(relation, "", {})
+        self.moment = moment
         self.last = z3.Real("last")
         self.old = {key: z3.Real(f"old {key}") for key in self.clocks}
         self.new = {key: z3.Real(f"new {key}") for key in self.clocks}
