@@ -570,8 +570,10 @@ class Scenario:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Program:
+    """A vehicle, resolved. It is equal to itself alone: what is worked out of it once is kept by it."""
+
     label: str
     switches: tuple[Switch, ...]
     numbers: tuple[Number, ...]

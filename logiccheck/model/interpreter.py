@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from logiccheck.lang.program import Program, Window
 from logiccheck.model.memory import Memory, Time
@@ -45,12 +46,18 @@ class Moment:
         return self.reactions[-1].memory
 
 
+@lru_cache(maxsize=4)
+def _reactor(program: Program) -> Reactor:
+    """Its tables are the same for every machine of a program, and each story that is played needs one."""
+    return Reactor(program)
+
+
 class Machine:
     """Takes a program through its moments; it has no state of its own, `Memory` is handed in and out."""
 
     def __init__(self, program: Program) -> None:
         self.program = program
-        self._reactor = Reactor(program)
+        self._reactor = _reactor(program)
 
     @property
     def windows(self) -> Mapping[str, Window]:
