@@ -27,6 +27,7 @@ class Cone:
     constraints: list[Constraint]
     order: list[Node] = field(default_factory=list)
     shown: list[Node] = field(default_factory=list)  # inputs that the constraints tie to the clocks (see `exact`)
+    overdue: Lit = FALSE  # the part of `bad` that is so just after the time of a watch, whatever a moment brings
 
     @property
     def aig(self) -> Aig:
@@ -41,9 +42,14 @@ class Cone:
             nodes += [watch.ge >> 1, watch.gt >> 1]
         return nodes + self.shown
 
+    @property
+    def late(self) -> str:
+        """The key of the watch that shows what is overdue; empty when nothing ever is."""
+        return next((w.key for w in self.watches if self.aig.both(w.run, w.gt) == self.overdue), "")
+
     def arrange(self) -> None:
         """Computes `order`: every node that a moment of this cone needs."""
-        lits = [self.bad] + [c.lit for c in self.constraints]
+        lits = [self.bad, self.overdue] + [c.lit for c in self.constraints]
         for bit in self.bits:
             lits += (bit.now, bit.next)
         for clock in self.clocks:

@@ -82,9 +82,11 @@ class Questions:
         holders += [e for i in matter.givens for e in given_expressions(self.moment.program.givens[i])]
         timers = {key for holder in holders for key in _timers(holder)}
         cone = self.reach.named_cone(question.bad, sorted(matter.names(WORLD)), timers, lines)
-        if self.settles:
-            return cone
-        return self.reach.settling(cone, self.moment.changing, whole)
+        if not self.settles:
+            cone = self.reach.settling(cone, self.moment.changing, whole)
+        cone.overdue = question.breach.overdue
+        cone.arrange()
+        return cone
 
     @staticmethod
     def _belongs(line: Line, matter: Matter) -> bool:

@@ -1,10 +1,13 @@
 """The shortest story: the first number of moments at which some sequence of moments is possible in time.
 
-Among the stories of that length world changes are made fewest, then the end earliest, then the last ties are settled
-(see `ties`), so that it is the same story every time.
+Among the stories of that length world changes are made fewest, then the last ties are settled (see `ties`), so that it
+is the same story every time.
 """
 
 from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import chain
 
 from logiccheck.base.budget import Budget, OutOfTime
 from logiccheck.engine.cone import Cone
@@ -20,6 +23,7 @@ class Search:
     def __init__(self, cone: Cone, budget: Budget) -> None:
         self.unrolling = Unrolling(cone, budget)
         self.covered = 0
+        self.settled = True  # false: time ran out among stories of one length
 
     def run(self, most: int | None = None) -> Trace | None:
         """Goes on from where it stopped; None when no story of at most `most` moments goes wrong."""
@@ -29,7 +33,7 @@ class Search:
                 u.extend()
             found = u.possible([u.bad[-1]])
             if found is not None:
-                return self._settle(*found)
+                return self._settle()
             u.sat.add([-u.bad[-1]])
             self.covered += 1
         return None
@@ -37,32 +41,32 @@ class Search:
     def close(self) -> None:
         self.unrolling.sat.close()
 
-    def _settle(self, trace: Trace, end: int) -> Trace:
-        """Of the stories of this length the one to tell, as far as time allows."""
+    def _settle(self) -> Trace:
+        """Of the stories of this length the one to tell; as near to it as time allows, and `settled` is false then."""
         u = self.unrolling
-        u.sat.add([u.bad[-1]])
+        changes = u.end_here()
+        found = u.possible([])
+        assert found is not None, "an end that brings nothing is as good as any"
+        trace = found[0]
         try:
-            changes = u.changes()
-            if changes:
-                at_most = u.sat.at_most(changes)
-                number = _count(u, trace)
-                while number > 0:
-                    better = u.possible([at_most(number - 1)])
-                    if better is None:
-                        break
-                    trace, end = better
-                    number = _count(u, trace)
-                if number < len(changes):
-                    u.sat.add([at_most(number)])
-            while end > 0:
-                better = u.possible([], [u.ends_before(end)])
-                if better is None:
-                    break
-                trace, end = better
-            return first_of_equals(u, trace, end)
+            for better in chain(self._fewest_changes(trace, changes), first_of_equals(u)):
+                trace = better
         except OutOfTime:
-            pass
+            self.settled = False
         return trace
+
+    def _fewest_changes(self, trace: Trace, changes: list[int]) -> Iterator[Trace]:
+        """With fewer and fewer world changes; from then on none has more."""
+        u = self.unrolling
+        if not changes:
+            return
+        at_most, number = u.sat.at_most(changes), _count(u, trace)
+        while number > 0 and (better := u.possible([at_most(number - 1)])) is not None:
+            trace, _ = better
+            number = _count(u, trace)
+            yield trace
+        if number < len(changes):
+            u.sat.add([at_most(number)])
 
 
 def _count(u: Unrolling, trace: Trace) -> int:

@@ -18,9 +18,10 @@ from logiccheck.base.budget import Budget, OutOfTime
 from logiccheck.engine.certify import Doubts, undoubted
 from logiccheck.engine.cone import Cone, Reach
 from logiccheck.engine.courses import Course, Plan
+from logiccheck.engine.grid import round_times
 from logiccheck.engine.question import Questions
 from logiccheck.engine.reach import Happens, Impossible, reach
-from logiccheck.engine.timing import Edge, Fact, Trace, holds_last, round_times
+from logiccheck.engine.timing import Edge, Fact, Trace, holds_last
 from logiccheck.engine.unroll import Unrolling
 from logiccheck.lang.program import AfterLasting, Excluded, Expr, Given, LastsAtMost, Program
 from logiccheck.lang.walk import Memory, references, subexpressions

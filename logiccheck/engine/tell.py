@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from logiccheck.engine.cone import Cone
-from logiccheck.engine.timing import Runs, Trace, round_times, runs_of
+from logiccheck.engine.grid import round_times
+from logiccheck.engine.timing import Runs, Trace, runs_of
 from logiccheck.lang.program import Switch
 from logiccheck.model.circuit.aig import Node
 from logiccheck.model.circuit.system import Clock
@@ -16,7 +17,7 @@ from logiccheck.model.story import Run, Step, Story
 
 def tell(cone: Cone, trace: Trace, overdue: bool, involved: frozenset[str]) -> Story:
     """The story of a trace that is possible in time."""
-    times = round_times(cone, trace)
+    times = round_times(cone, trace, overdue)
     runs = runs_of(cone, trace)
     steps = []
     for k, inputs in enumerate(trace):

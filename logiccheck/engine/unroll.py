@@ -8,11 +8,12 @@ Kornilowicz, Sebastiani, "Bounded model checking for timed systems", FORTE 2002.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import TypeAlias
 
 from logiccheck.base.budget import Budget
 from logiccheck.engine.cone import Cone
+from logiccheck.engine.grid import Grid
 from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.engine.timing import Edge, Fact, Follower, Runs, Trace, earliest, edges_of
 from logiccheck.model.circuit.aig import Lit
@@ -36,6 +37,7 @@ class Unrolling:
         self.timers = {timer.key: timer for timer in timers}
         self.age: list[dict[tuple[str, int], int]] = []  # age[k][key, b]: it runs before moment k and began at b
         self.patterns: set[Pattern] = set()
+        self.grids: dict[Grid, int] = {}  # the guard of what was learned of each
 
     def extend(self) -> None:
         """One moment more."""
@@ -104,10 +106,6 @@ class Unrolling:
 
     # asking
 
-    def ends_before(self, end: int) -> Edge:
-        """The last moment comes earlier than this (scaled) time."""
-        return Edge(0, len(self.moments) - 1, end - 1, Fact.ASKED)
-
     def trace(self) -> Trace:
         return [{node: m.value(2 * node) for node in self.cone.inputs} for m in self.moments]
 
@@ -120,43 +118,89 @@ class Unrolling:
             follower.step(values, musts)
         return follower.runs
 
-    def possible(self, assumptions: Sequence[int], asked: Sequence[Edge] = ()) -> tuple[Trace, int] | None:
-        """A sequence of moments that is possible in time (with the further constraints that are asked for), and its
-        earliest end, scaled as in `timing`; None if there is none."""
-        count = len(self.moments)
-        guard = self.sat.new()
+    def possible(
+        self, assumptions: Sequence[int], asked: Sequence[Edge] = (), grid: Grid | None = None
+    ) -> tuple[Trace, list[int]] | None:
+        """A sequence of moments that is possible in time, with the further constraints that are asked for, and its
+        earliest times; None if there is none. The times and the bounds asked for are scaled as in `timing`, or count
+        units of the grid that all times shall be on."""
+        count, guard = len(self.moments), self.sat.new()
+        guards = [guard] if grid is None else [guard, self._guard(grid)]
         while True:
             self.budget.check()
-            if not self.sat.solve([*assumptions, guard]):
+            if not self.sat.solve([*assumptions, *guards]):
                 return None
             trace = self.trace()
-            times, cycle = earliest(count, [*edges_of(self.cone, trace, self._runs()), *asked])
-            if times is not None:
-                return trace, times[-1]
-            assert cycle is not None
-            if any(e.fact is Fact.ASKED for e in cycle):
-                self._learn_here(cycle, guard)
+            edges = edges_of(self.cone, trace, self._runs())
+            dense, cycle = earliest(count, edges if grid else [*edges, *asked])
+            if dense is None and not (cycle and any(e.fact is Fact.ASKED for e in cycle)):
+                self.learn(cycle or [])
+                continue
+            if grid is None:
+                times = dense
             else:
-                self.learn(cycle)
+                times, cycle = earliest(count, [*grid.edges(edges, count), *asked])
+            if times is not None:
+                return trace, times
+            self._learn_here(cycle or [], guard, grid)
 
-    def _learn_here(self, cycle: Sequence[Edge], guard: int) -> None:
-        """A cycle through what is asked holds for this question only: its clause is behind the guard."""
-        clause = [-guard]
-        for e in cycle:
-            if e.fact is not None and e.fact is not Fact.ASKED:
-                clause += [-self.age[e.at][e.key, e.begin], *(-x for x in self._shown(e.fact, e.key, e.at))]
-        self.sat.add(clause)
+    def _guard(self, grid: Grid) -> int:
+        """Stands for "all times are on this grid"; what can never fall due on it is known at once."""
+        if grid not in self.grids:
+            guard = self.grids[grid] = self.sat.new()
+            for clock in self.cone.clocks:
+                if clock.hi // grid.unit < -(-clock.lo // grid.unit):
+                    for moment in self.moments:
+                        self.sat.add([-guard, -moment.lit(clock.due)])
+        return self.grids[grid]
 
-    def changes(self) -> list[int]:
-        """One literal for each variable of the world and moment after the first: it changes there."""
+    def _learn_here(self, cycle: Sequence[Edge], guard: int, grid: Grid | None) -> None:
+        """A cycle through what is asked holds for this question only, any other for its grid: wherever its facts may
+        stand, unless the last moment, which may be another kind of moment there, has a part in it."""
+        facts = [(e.fact, e.key, e.begin, e.at) for e in cycle if e.fact is not None and e.fact is not Fact.ASKED]
+        if any(e.fact is Fact.ASKED for e in cycle) or grid is None:
+            self._forbid_all(facts, guard, (0,))
+            return
+        last, most = len(self.moments) - 1, max(at for _, _, _, at in facts)
+        free = range(-min(b for _, _, b, _ in facts), last - most + (0 if grid.late else 1))
+        self._forbid_all(facts, self.grids[grid], free if most < last or not grid.late else (0,))
+
+    def _forbid_all(self, facts: Sequence[tuple[Fact, str, int, int]], guard: int, shifts: Iterable[int]) -> None:
+        """Forbids these facts, moved by each of these numbers of moments, as long as the guard is assumed."""
+        for shift in shifts:
+            clause = [-guard]
+            for fact, key, b, at in facts:
+                age = self.age[at + shift].get((key, b + shift))
+                if age is None:
+                    break
+                clause += [-age, *(-x for x in self._shown(fact, key, at + shift))]
+            else:
+                self.sat.add(clause)
+
+    # the last moment
+
+    def end_here(self) -> list[int]:
+        """From now on it goes wrong at the last moment; and where something is overdue by it, it is the moment just
+        after that was due, and brings nothing: whatever it brings could as well come a moment later.
+
+        Gives, for each variable of the world and each moment after the first, a literal that is true if it changes.
+        """
+        last = self.moments[-1]
+        self.sat.add([self.bad[-1]])
+        changes = [self._changes(k) for k in range(1, len(self.moments))]
+        for lit in (*(last.lit(clock.due) for clock in self.cone.clocks), *(changes[-1] if changes else ())):
+            self.sat.add([-last.lit(self.cone.overdue), -lit])
+        return [lit for each in changes for lit in each]
+
+    def _changes(self, k: int) -> list[int]:
+        """One literal for each variable of the world: it changes at moment k."""
         result = []
         for nodes in self.cone.world.values():
-            for k in range(1, len(self.moments)):
-                changed = self.sat.new()
-                for node in nodes:
-                    now: Lit = self.moments[k].lit(2 * node)
-                    was: Lit = self.moments[k - 1].lit(2 * node)
-                    self.sat.add([-now, was, changed])
-                    self.sat.add([now, -was, changed])
-                result.append(changed)
+            changed = self.sat.new()
+            for node in nodes:
+                now: Lit = self.moments[k].lit(2 * node)
+                was: Lit = self.moments[k - 1].lit(2 * node)
+                self.sat.add([-now, was, changed])
+                self.sat.add([now, -was, changed])
+            result.append(changed)
         return result

@@ -31,7 +31,8 @@ class Run:
 class Story:
     """Steps in order from time 0; the last is where it goes wrong, or where the witness of `possible` is seen.
 
-    `overdue`: the last step is the "just after t" at which something is overdue, and changes nothing itself.
+    `overdue`: the last step is the one just after its time, at which something is overdue; it changes nothing itself, and
+    the step before it may have the same time.
     `involved` holds every name (world, wires, relays, senses, rules, outputs) that can matter to what it shows.
     """
 

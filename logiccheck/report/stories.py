@@ -111,8 +111,9 @@ def _frames(played: Replay) -> Iterator[Frame]:
 
     A step later than that instant is only as far as the engine had to go to be sure.
     """
-    form, end = played.form, played.end
-    for step in (step for step in played.story.steps if step.time <= end.time):
+    form, end, steps = played.form, played.end, played.story.steps
+    steps = steps[:-1] if played.story.overdue else steps
+    for step in (step for step in steps if step.time <= end.time):
         moment = _moment(played, step.time)
         title = AT_FIRST if step.time == 0 else said(step.time)
         if not moment.settles:

@@ -77,7 +77,8 @@ def last(verdict: Verdict) -> Fraction:
 
 
 def told(program: Program) -> dict[str, str]:
-    """The verdicts in words; a failure with the time at which its story ends, "after" it when something is overdue."""
+    """The verdicts in words; a failure with the time at which its story ends, "overdue at" it when it is just after
+    it."""
     result = {}
     for name, verdict in verdicts(program).items():
         text = verdict.kind.value

@@ -35,7 +35,7 @@ def test_A11_tolerance() -> None:
     )
     found = told(boxed("output q when off_delay(x, 10 s +- 10 %)", more=more))
     assert found.pop("long") == "proved"
-    assert (found.pop("less"), found.pop("free")) == ("fails overdue at 11.91", "fails overdue at 13")
+    assert (found.pop("less"), found.pop("free")) == ("fails overdue at 11.9", "fails overdue at 12")
     assert list(found.values()) == ["fails", "proved", "proved", "proved", "fails"]
 
 
@@ -100,7 +100,7 @@ controller "Box" powered by feed
 {questions({"main_on": "[0,10)", "x": "[0,1)"}, expected, "20")}
     danger at_once always feed even for an instant
 """)
-    assert told(vehicle) == answers(expected) | {"at_once": "fails at 1"}
+    assert told(vehicle) == answers(expected) | {"at_once": "fails at 3600"}
 
 
 def test_C13_filter_time() -> None:
@@ -259,7 +259,7 @@ def test_H1_what_does_not_matter_is_not_counted() -> None:
     assert alone is not None
     assert alone.moments == 3
     assert alone.involved == {"x"}
-    assert alone.steps[-1].time > 29 * SECOND
+    assert [step.time // SECOND for step in alone.steps] == [0, 1, 30]
 
 
 def test_among_equals_the_first_in_the_alphabet() -> None:

@@ -5,8 +5,6 @@ The rows are those that `tests.model` has the judge decide; here the signals are
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 import pytest
 
 from logiccheck.engine.check import check_program
@@ -28,16 +26,13 @@ def signals(requirement: str, p: str, q: str, r: str) -> Program:
 
 
 def is_as(verdict: Verdict, expected: str) -> bool:
-    """Whether the verdict is that of the judge: "holds", "at 5", or "after 5" (in the moment at 5, or in the one that
-    shows that something is overdue since)."""
+    """Whether the verdict is that of the judge: "holds", "at 5", or "after 5" (in the moment at 5, or the one
+    just after it, at which something is overdue)."""
     if expected == "holds":
         return verdict.kind in (Kind.PROVED, Kind.NO_CASE)
     assert verdict.story is not None
     word, time = expected.split()
-    before, end = ([Fraction(-1)] + [step.time for step in verdict.story.steps])[-2:]
-    if word == "after" and verdict.story.overdue:
-        return before <= micros(time) < end
-    return end == micros(time)
+    return verdict.story.steps[-1].time == micros(time) and (word == "after" or not verdict.story.overdue)
 
 
 @pytest.mark.parametrize(("case", "form", "p", "q", "r", "expected"), CASES, ids=[row[0] for row in CASES])

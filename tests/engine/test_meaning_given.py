@@ -63,7 +63,7 @@ requirements
         "stopping": "proved",
         "stopped": "fails",
         "turns": "proved",
-        "turns_less": "fails overdue at 2.91",
+        "turns_less": "fails overdue at 2.9",
     }
 
 

@@ -98,9 +98,9 @@ def undue(told: Story) -> Story:
 
 TAMPERED: list[tuple[str, str, Callable[[Story], Story]]] = [
     ("it ends too early", "sees nothing wrong", lambda told: undue(later(told, -1, "-0.6"))),
-    ("due too early", "does not fall due", lambda told: later(told, -1, "-0.5")),
+    ("due too early", "does not fall due", lambda told: at(told, -1, due=("pump",))),
     ("due without running", "does not fall due", lambda told: at(told, 1, due=("pump",))),
-    ("the timer is over before", "does not fall due", lambda told: lasting(told, "4")),
+    ("the timer is over before", "does not fall due", lambda told: at(lasting(told, "4"), -1, due=("pump",))),
     ("the timer is over before it is too long", "sees nothing wrong", lambda told: undue(lasting(told, "4.5"))),
     ("the timer lasts too long", "cannot last", lambda told: lasting(told, "5.000001")),
     ("the timer lasts too short", "cannot last", lambda told: lasting(told, "2.9")),

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from logiccheck.base.budget import Budget
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.shortest import Unrolling
-from logiccheck.engine.timing import GRID, SLACK, Edge, Fact, Trace, earliest, edges_of, round_times, runs_of, schedule
+from logiccheck.engine.timing import Edge, Fact, Trace, earliest, runs_of, schedule
 from logiccheck.model.circuit.system import Clock
 from tests.engine.asking import question, random_stories
 from tests.model.driven import boxed
@@ -95,7 +95,7 @@ def found() -> list[tuple[Cone, Trace]]:
 
 
 def test_times_of_stories_admit_all_that_they_show() -> None:
-    """The earliest times and the round ones, in the stories of random programs."""
+    """The earliest times, in the stories of random programs."""
     assert len(found()) > 40
     assert max(len(trace) for _, trace in found()) > 3
     assert any(cone.watches for cone, _ in found())
@@ -104,39 +104,6 @@ def test_times_of_stories_admit_all_that_they_show() -> None:
         assert cycle is None
         assert times is not None
         windows(cone, trace, times)
-        windows(cone, trace, round_times(cone, trace))
-
-
-def least(edges: list[Edge], fixed: list[Fraction], count: int, scale: int) -> list[Fraction] | None:
-    """The earliest times (microseconds) of all moments when the first ones have these; None: they cannot."""
-    times = fixed + [Fraction(0)] * (count - len(fixed))
-    for _ in range(count + 1):
-        moved = False
-        for e in edges:
-            needed = times[e.head] - Fraction(e.bound, scale)
-            if needed > times[e.tail]:
-                if e.tail < len(fixed):
-                    return None
-                times[e.tail], moved = needed, True
-        if not moved:
-            return times
-    return None
-
-
-def test_round_times_are_as_round_as_they_can_be() -> None:
-    """Moment by moment the least multiple of the coarsest unit that is possible and not much later than need be."""
-    coarse = 0
-    for cone, trace in found():
-        count, scale, edges = len(trace), len(trace) + 2, edges_of(cone, trace)
-        times = round_times(cone, trace)
-        for k in range(1, count):
-            first = least(edges, times[:k], count, scale)
-            assert first is not None
-            rounded = (-(-first[k] // unit) * unit for unit in GRID)
-            near = (time for time in rounded if time <= first[k] + SLACK)
-            assert times[k] == next((t for t in near if least(edges, [*times[:k], t], count, scale)), first[k])
-            coarse += times[k] % 1_000_000 == 0
-    assert coarse > 40
 
 
 def test_a_trace_that_time_forbids() -> None:

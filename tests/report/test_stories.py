@@ -116,7 +116,7 @@ def test_an_instant_is_shown_as_one() -> None:
     rules = "    rule fresh = key_on and not previous(key_on)\n    output pump when fresh\n"
     part = verdict(rules, "    danger a never pump even for an instant\n")
     assert part.shown is not None
-    assert part.shown.table.columns[-1] == "1 s, for an instant"
+    assert part.shown.table.columns[-1] == "1 h, for an instant"
     assert rows(part.shown.table)["pump"][-1] == "on"
 
 
@@ -149,7 +149,7 @@ def test_one_story_that_shows_two_things_is_shown_twice() -> None:
         "    danger d never pump\n"
     )
     parts = {part.name: part for part in report(rules, requirements).verdicts}
-    for name, asked, last in (("b", "lamp", "1 s"), ("c", "fan", "1 s, for an instant"), ("d", "pump", "1 s")):
+    for name, asked, last in (("b", "lamp", "1 h"), ("c", "fan", "1 h, for an instant"), ("d", "pump", "1 h")):
         shown = parts[name].shown
         assert shown is not None
         assert rows(shown.table)[asked] == ("off", "on")

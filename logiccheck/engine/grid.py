@@ -1,0 +1,66 @@
+"""The times that a story is told with: all on the coarsest grid that admits it, and there as early as they can be.
+
+A grid is a unit: hours, minutes, seconds, tenths of a second, and so on in tenths. On a grid a bound between two times
+is one of whole units, so that difference constraints decide there as exactly as they do in dense time (see `timing`).
+A last moment at which something is overdue is told as the one "just after" the time by which it was due, and has this
+time: it may be the time of the moment before it, too; what it shows as more than reached is reached then, and what it
+shows as reached at most is not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from logiccheck.engine.cone import Cone
+from logiccheck.engine.timing import Edge, Fact, Trace, earliest, edges_of
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """All times are multiples of `unit` microseconds; `late`: the last moment is the one just after its time, at which
+    the time of the watch with this key is over."""
+
+    unit: Fraction
+    late: str = ""
+
+    def edges(self, edges: Iterable[Edge], count: int) -> list[Edge]:
+        """The constraints of a trace of so many moments with their bounds (scaled as in `timing`) in whole units."""
+        scale, found = count + 2, []
+        for e in edges:
+            most = -(-e.bound // scale)  # whole microseconds
+            less = most * scale != e.bound
+            if self.late and count - 1 in (e.tail, e.head):
+                less = e.head == count - 1
+            found.append(replace(e, bound=self._units(most, less)))
+            if self.late and (e.fact, e.key, e.at) == (Fact.GT, self.late, count - 1):
+                found.append(replace(e, tail=e.head, head=e.tail, bound=self._units(-most, less=False)))
+        return found
+
+    def _units(self, most: int, less: bool) -> int:
+        """The most whole units that are at most (less than) so many microseconds."""
+        whole = most // self.unit
+        return whole - 1 if less and whole * self.unit == most else whole
+
+
+def units() -> Iterator[Fraction]:
+    """h, min, s, 0.1 s, 0.01 s, ... in microseconds, without end: some grid admits whatever is possible in time."""
+    yield Fraction(3_600_000_000)
+    yield Fraction(60_000_000)
+    unit = Fraction(1_000_000)
+    while True:
+        yield unit
+        unit /= 10
+
+
+def round_times(cone: Cone, trace: Trace, overdue: bool = False) -> list[Fraction]:
+    """The times (microseconds) of a trace that is possible in time: the earliest ones on the coarsest grid on which it
+    is; `overdue`: the last moment is just after what was due."""
+    edges = edges_of(cone, trace)
+    for unit in units():
+        grid = Grid(unit, cone.late if overdue else "")
+        times, _ = earliest(len(trace), grid.edges(edges, len(trace)))
+        if times is not None:
+            return [time * unit for time in times]
+    raise AssertionError("there is always a finer grid")
