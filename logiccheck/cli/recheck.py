@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import argparse
 import sys
-from importlib.util import find_spec
+from importlib import import_module
 
 from logiccheck.base.limits import CERTIFICATE_BYTES
 from logiccheck.cli.interrupt import first_interrupt_reports
 from logiccheck.cli.printing import printed
 from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
-from logiccheck.cli.status import MISTAKE
+from logiccheck.cli.status import GOOD, INTERRUPTED, MISTAKE
 from logiccheck.lang.reading import Unreadable
 from logiccheck.report import words_recheck as words
 from logiccheck.session import recheck
@@ -19,7 +19,9 @@ from logiccheck.session import recheck
 
 def run(arguments: argparse.Namespace) -> int:
     """Prove again and print; without z3 say what to do."""
-    if find_spec("z3") is None:
+    try:
+        import_module("logiccheck.certificate.reals")
+    except ImportError:
         sys.stderr.write(f"{words.NO_SOLVER}\n")
         return MISTAKE
     path = posix(arguments.certificate)
@@ -29,6 +31,9 @@ def run(arguments: argparse.Namespace) -> int:
         sys.stderr.write(f"{words.unreadable(path, why)}\n")
         return MISTAKE
     file = posix(arguments.file) if arguments.file is not None else None
-    with first_interrupt_reports(), Progress(sys.stderr) as progress:
-        report = recheck(path, raw, file, DiskReader, arguments.budget, progress)
-    return printed(report)
+    with first_interrupt_reports() as interrupts:
+        with Progress(sys.stderr) as progress:
+            report = recheck(path, raw, file, DiskReader, arguments.budget, progress)
+        interrupts.hold()
+        status = printed(report)
+        return INTERRUPTED if interrupts.seen and status == GOOD else status

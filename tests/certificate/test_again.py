@@ -1,4 +1,5 @@
-"""The certificates of examples and of random programs are proved again, and agree with the check in every requirement."""
+"""The certificates of examples and of random programs are proved again, and agree with the check in every
+requirement."""
 
 from __future__ import annotations
 

@@ -96,9 +96,7 @@ FALSE_PROOFS = [
 
 
 @pytest.mark.parametrize(("proof", "why"), [case[1:] for case in FALSE_PROOFS], ids=[case[0] for case in FALSE_PROOFS])
-def test_a_requirement_that_fails_has_no_proof(
-    right: tuple[Program, Document], proof: Certificate, why: Flaw
-) -> None:
+def test_a_requirement_that_fails_has_no_proof(right: tuple[Program, Document], proof: Certificate, why: Flaw) -> None:
     """Whatever is claimed of it, also where the certificate calls it proved."""
     program, document = right
     forged = with_claim(document, Claim(Subject(About.BROKEN, "dark"), proof))

@@ -36,7 +36,7 @@ except SystemExit as end:
 VAN = str(EXAMPLES / "first-steps" / "van.circuit")
 
 
-@pytest.mark.parametrize("arguments", [["--help"], ["--version"], ["check", "--help"], []])
+@pytest.mark.parametrize("arguments", [["--help"], ["--version"], ["check", "--help"], ["recheck", "--help"], []])
 def test_help_loads_no_large_library(arguments: list[str], tmp_path: Path) -> None:
     """Help and version answer before any library is loaded."""
     done = python(LOADED.format(arguments=arguments, large=set(LARGE)), tmp_path)
@@ -48,6 +48,8 @@ def test_help_loads_no_large_library(arguments: list[str], tmp_path: Path) -> No
     [
         ["check", VAN, "--budget", "2"],
         ["check", "missing.circuit"],
+        ["check", VAN, "--certify", "van.certificate"],
+        ["recheck", "missing.certificate"],
         ["play", VAN],
         ["show", VAN],
         ["about", "blocked"],
