@@ -33,9 +33,17 @@ class Answer:
 
 
 def check(
-    path: str, reader: Reader, budget: float, only: tuple[str, ...], progress: Callable[[str], None] | None
+    path: str,
+    reader: Reader,
+    budget: float,
+    only: tuple[str, ...],
+    progress: Callable[[str], None] | None,
+    decided: Callable[[], None] = lambda: None,
 ) -> Answer:
-    """Prove every requirement of the file (or those named in `only`), each within `budget` seconds."""
+    """Prove every requirement of the file (or those named in `only`), each within `budget` seconds.
+
+    `decided` is called between the search and the report: what comes after it is not to be interrupted.
+    """
     loaded = load(path, reader)
     program = loaded.program
     if program is None:
@@ -45,6 +53,7 @@ def check(
         if name not in known:
             return Answer(unknown("requirement", name, known))
     found = check_program(program, budget, progress, set(only) or None)
+    decided()
     report = check_report(
         program,
         loaded.files,

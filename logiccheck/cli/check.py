@@ -9,18 +9,20 @@ from dataclasses import replace
 from itertools import chain, count
 from pathlib import Path
 
+from logiccheck.base.budget import memory_bound
 from logiccheck.certificate.document import Document
 from logiccheck.certificate.written import written
 from logiccheck.cli.interrupt import first_interrupt_reports
+from logiccheck.cli.memory import holds_more_than
 from logiccheck.cli.printing import printed
 from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
-from logiccheck.cli.status import MISTAKE
+from logiccheck.cli.status import GOOD, INTERRUPTED, MISTAKE
 from logiccheck.engine.verdict import Kind
 from logiccheck.report.saved import Saved
 from logiccheck.report.words_check import NO_STORY, how_to_replay
 from logiccheck.report.words_recheck import holds_proofs, how_to_recheck, there_already
-from logiccheck.session import check
+from logiccheck.session import Answer, check
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -29,8 +31,17 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.certify is not None and os.path.lexists(arguments.certify):
         sys.stderr.write(f"{there_already(arguments.certify)}\n")
         return MISTAKE
-    with first_interrupt_reports(), Progress(sys.stderr) as progress:
-        answer = check(file, DiskReader(file), arguments.budget, tuple(arguments.only), progress)
+    with first_interrupt_reports() as interrupts:
+        with Progress(sys.stderr) as progress, memory_bound(holds_more_than(arguments.memory)):
+            only = tuple(arguments.only)
+            answer = check(file, DiskReader(file), arguments.budget, only, progress, interrupts.hold)
+        interrupts.hold()
+        status = _told(arguments, file, answer)
+        return INTERRUPTED if interrupts.seen and status == GOOD else status
+
+
+def _told(arguments: argparse.Namespace, file: str, answer: Answer) -> int:
+    """Print the report, write what was asked for beside it; returns the exit status."""
     status = printed(answer.report)
     if status == MISTAKE:
         return status

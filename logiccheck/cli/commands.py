@@ -9,6 +9,7 @@ from typing import Any
 from logiccheck.base.version import LANGUAGE, VERSION
 
 BUDGET_SECONDS = 10.0
+MEMORY_MEGABYTES = 2000.0
 RECHECK_SECONDS = 60.0
 
 EXIT = """\
@@ -41,6 +42,11 @@ class Command:
 
 
 FILE = Argument(("file",), "the vehicle: a .circuit file", (("metavar", "FILE"),))
+MEMORY = Argument(
+    ("--memory",),
+    f"megabytes that this may hold at most (default {MEMORY_MEGABYTES:g}); what needs more is not decided",
+    (("metavar", "MB"), ("type", "megabytes"), ("default", MEMORY_MEGABYTES)),
+)
 
 COMMANDS = (
     Command(
@@ -54,6 +60,7 @@ COMMANDS = (
                 f"seconds to spend on one requirement at most (default {BUDGET_SECONDS:g})",
                 (("metavar", "SECONDS"), ("type", "seconds"), ("default", BUDGET_SECONDS)),
             ),
+            MEMORY,
             Argument(
                 ("--only",),
                 "check this requirement only; may be given several times",
@@ -149,16 +156,27 @@ COMMANDS = (
 
 def seconds(text: str) -> float:
     """A number of seconds above 0, as an option gives it."""
+    return _above_0(text, "seconds", 30)
+
+
+def megabytes(text: str) -> float:
+    """A number of megabytes above 0, as an option gives it."""
+    return _above_0(text, "megabytes", 4000)
+
+
+def _above_0(text: str, what: str, example: int) -> float:
     try:
         value = float(text)
     except ValueError:
         value = 0.0
     if not 0 < value < float("inf"):
-        raise argparse.ArgumentTypeError(f"a number of seconds above 0 is meant, for example 30, and not '{text}'")
+        raise argparse.ArgumentTypeError(
+            f"a number of {what} above 0 is meant, for example {example}, and not '{text}'"
+        )
     return value
 
 
-TYPES = {"seconds": seconds}
+TYPES = {"seconds": seconds, "megabytes": megabytes}
 
 
 def parser() -> argparse.ArgumentParser:

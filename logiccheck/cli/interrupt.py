@@ -2,31 +2,95 @@
 
 from __future__ import annotations
 
+import _thread
 import os
 import signal
 import sys
+import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from types import FrameType
 
 from logiccheck.cli.status import INTERRUPTED
 
+AGAIN_SECONDS = 0.02  # between two tries to end what cannot be ended just now
+REPORTING = b"\nStopping; what was decided so far is reported. Ctrl-C again quits at once.\n"
 
-@contextmanager
-def first_interrupt_reports() -> Iterator[None]:
-    """Inside, the first Ctrl-C raises KeyboardInterrupt, which the engines turn into an incomplete answer."""
-    seen = 0
 
-    def handle(number: int, frame: FrameType | None) -> None:
-        nonlocal seen
-        seen += 1
-        if seen > 1:
+class Interrupts:
+    """The first Ctrl-C raises KeyboardInterrupt, but not while a module is being imported (it would stay half of one),
+    and not after `hold`; the second ends the process. `word` is what the first one is answered with.
+    """
+
+    def __init__(self, word: bytes) -> None:
+        self.seen = False
+        self._word = word
+        self._held = False
+        self._waiting = False  # for the moment at which the first one can be raised
+
+    def hold(self) -> None:
+        """From now on the first Ctrl-C is only noted: what remains to be done, such as the report, is finished."""
+        self._held = True
+
+    def handle(self, number: int, frame: FrameType | None) -> None:
+        if self.seen and not self._waiting:
             os._exit(INTERRUPTED)
-        sys.stderr.write("\nStopping; what was decided so far is reported. Ctrl-C again quits at once.\n")
+        if not self.seen:
+            self.seen = True
+            _say(self._word)
+        self._waiting = False
+        if self._held:
+            return
+        if _importing(frame):
+            self._later()
+            return
         raise KeyboardInterrupt
 
-    before = signal.signal(signal.SIGINT, handle)
+    def lost(self, unraisable: sys.UnraisableHookArgs) -> None:
+        """A destructor was what it was raised in, and there it ends: it is raised again. Once we are stopping, what else
+        destructors say is of no use."""
+        if not self.seen:
+            sys.__unraisablehook__(unraisable)
+        elif issubclass(unraisable.exc_type, KeyboardInterrupt) and not self._held:
+            self._later()
+
+    def _later(self) -> None:
+        def again() -> None:
+            time.sleep(AGAIN_SECONDS)
+            self._waiting = True
+            _thread.interrupt_main()
+
+        _thread.start_new_thread(again, ())
+
+
+def _importing(frame: FrameType | None) -> bool:
+    while frame is not None:
+        if frame.f_code.co_filename.startswith("<frozen importlib"):
+            return True
+        frame = frame.f_back
+    return False
+
+
+def _say(word: bytes) -> None:
+    """Past Python's stream, which may be in the middle of a line that it must not be asked to interrupt."""
+    if sys.__stderr__ is not None:
+        with suppress(OSError):
+            os.write(2, word)
+
+
+def ignore_interrupts() -> None:
+    """All is said, the rest is Python's own end."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
+@contextmanager
+def first_interrupt_reports(word: bytes = REPORTING) -> Iterator[Interrupts]:
+    """Inside, Ctrl-C does what `Interrupts` says."""
+    interrupts = Interrupts(word)
+    before = signal.signal(signal.SIGINT, interrupts.handle)
+    hook, sys.unraisablehook = sys.unraisablehook, interrupts.lost
     try:
-        yield
+        yield interrupts
     finally:
+        sys.unraisablehook = hook
         signal.signal(signal.SIGINT, before)

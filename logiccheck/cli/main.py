@@ -18,16 +18,14 @@ def main(argv: list[str] | None = None) -> int:
     prepare()
     if argv is None:
         argv = sys.argv[1:]
-    if not argv:
-        parser().print_help()
-        return MISTAKE
-    arguments = parser().parse_args(argv)
     try:
-        command = import_module(f"logiccheck.cli.{arguments.module}")
-        status: int = command.run(arguments)
+        status = _run(argv)
         sys.stdout.flush()
     except KeyboardInterrupt:
-        sys.stderr.write("\nInterrupted before anything was decided.\n")
+        sys.stderr.write("\nInterrupted; nothing is reported.\n")
+        return INTERRUPTED
+    except MemoryError:
+        sys.stderr.write("\nThere is no memory left on this machine; nothing is reported.\n")
         return INTERRUPTED
     except BrokenPipeError:
         return _unread()
@@ -38,6 +36,16 @@ def main(argv: list[str] | None = None) -> int:
         from logiccheck.cli.ourbug import report
 
         return report(error, argv)
+    return status
+
+
+def _run(argv: list[str]) -> int:
+    if not argv:
+        parser().print_help()
+        return MISTAKE
+    arguments = parser().parse_args(argv)
+    command = import_module(f"logiccheck.cli.{arguments.module}")
+    status: int = command.run(arguments)
     return status
 
 

@@ -34,7 +34,7 @@ def check_program(
     """Decides every requirement of the program (or those named in `only`), each within `seconds_each` seconds.
 
     `progress` is called with the name of what is looked at next. A KeyboardInterrupt ends the search: what was decided
-    stays, the rest is not decided.
+    stays, the rest is not decided. So is what needs more memory than there is.
     """
     return _Checker(
         program, seconds_each, progress or (lambda _: None), frozenset(only) if only is not None else None
@@ -54,8 +54,14 @@ class _Checker:
         try:
             return self._check()
         except KeyboardInterrupt:
-            asked = [r for r in self.program.requirements if self.only is None or r.name in self.only]
-            return Check((), tuple(_interrupted(r) for r in asked), interrupted=True)
+            return Check((), self._none(Undecided.INTERRUPTED), interrupted=True)
+        except MemoryError:
+            return Check((), self._none(Undecided.MEMORY))
+
+    def _none(self, why: Undecided) -> tuple[Verdict, ...]:
+        """No verdict on anything that was asked."""
+        asked = [r for r in self.program.requirements if self.only is None or r.name in self.only]
+        return tuple(_open(requirement, why) for requirement in asked)
 
     def _check(self) -> Check:
         forms = Forms()
@@ -78,11 +84,14 @@ class _Checker:
             for question in questions.all:
                 self.progress(question.requirement.name)
                 budget = Budget(self.seconds)
-                verdict = self._decide(questions, question, budget)
+                try:
+                    verdict = self._decide(questions, question, budget)
+                except MemoryError:
+                    verdict = _open(question.requirement, Undecided.MEMORY)
                 verdicts.append(replace(verdict, seconds=budget.used, builtin=question.builtin))
         except KeyboardInterrupt:
             rest = questions.all[len(verdicts) :]
-            verdicts += [replace(_interrupted(q.requirement), builtin=q.builtin) for q in rest]
+            verdicts += [replace(_open(q.requirement, Undecided.INTERRUPTED), builtin=q.builtin) for q in rest]
             return verdicts, True
         return verdicts, False
 
@@ -155,8 +164,8 @@ class _Checker:
         return proved
 
 
-def _interrupted(requirement: Requirement) -> Verdict:
-    return Verdict(requirement, Kind.NOT_DECIDED, undecided=Undecided.INTERRUPTED)
+def _open(requirement: Requirement, why: Undecided) -> Verdict:
+    return Verdict(requirement, Kind.NOT_DECIDED, undecided=why)
 
 
 def _weigh(

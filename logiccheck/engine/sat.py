@@ -10,11 +10,18 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from pysat.card import ITotalizer
-from pysat.solvers import Solver
+from pysat.solvers import MainThread, Solver
 
 from logiccheck.model.circuit.aig import Aig, Lit, Node
 
 Var = int
+
+SLICED = frozenset({"minisat22", "glucose4"})  # can pause, so that a long search hears of Ctrl-C
+SLICE = 20_000  # conflicts
+
+# The library would catch Ctrl-C itself, jump out of the middle of a search and leave its own handler behind: the next
+# Ctrl-C would jump to where nothing is any more. It leaves that to Python where it believes not to be in the main thread.
+MainThread.check = staticmethod(lambda: False)
 
 
 class Sat:
@@ -22,6 +29,7 @@ class Sat:
 
     def __init__(self, name: str = "minisat22") -> None:
         self._solver = Solver(name=name)
+        self._sliced = name in SLICED
         self.top = 1  # variable 1 is false: the place of the constant in a circuit
         self.true = -1
         self.add([-1])
@@ -38,9 +46,19 @@ class Sat:
         self._solver.append_formula(clauses)
 
     def solve(self, assumptions: Sequence[int] = ()) -> bool:
-        answer = bool(self._solver.solve(assumptions=list(assumptions)))
+        answer = self._solve(list(assumptions))
         if answer:
             self._model = self._solver.get_model() or ()
+        return answer
+
+    def _solve(self, assumptions: list[int]) -> bool:
+        answer: bool | None = None
+        while answer is None:
+            if self._sliced:
+                self._solver.conf_budget(SLICE)
+                answer = self._solver.solve_limited(assumptions=assumptions)
+            else:
+                answer = self._solver.solve(assumptions=assumptions)
         return answer
 
     def core(self) -> set[int]:

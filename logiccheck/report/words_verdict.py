@@ -40,6 +40,7 @@ OBSTACLES = {
 UNDECIDED = {
     Undecided.TIMER_ARITHMETIC: "Not decided: the answer hangs on how long several timers take together.",
     Undecided.BUDGET: "Not decided: the time for it ran out. More time: --budget SECONDS.",
+    Undecided.MEMORY: "Not decided: the memory for it ran out. More memory: --memory MB.",
     Undecided.TIME_MAY_STOP: (
         "Not decided: it is open whether what is given can bring time to a stop. More time: --budget SECONDS. "
         "If that does not help, give less: see `logiccheck about not-decided`."

@@ -35,4 +35,4 @@ def test_an_interrupt_before_anything(monkeypatch: pytest.MonkeyPatch, capsys: p
 
     monkeypatch.setattr(check, "check", stopped)
     assert main(["check", VAN]) == 3
-    assert "Interrupted before anything was decided." in capsys.readouterr().err
+    assert "Interrupted; nothing is reported." in capsys.readouterr().err
