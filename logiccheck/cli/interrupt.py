@@ -47,8 +47,8 @@ class Interrupts:
         raise KeyboardInterrupt
 
     def lost(self, unraisable: sys.UnraisableHookArgs) -> None:
-        """A destructor was what it was raised in, and there it ends: it is raised again. Once we are stopping, what else
-        destructors say is of no use."""
+        """It was raised in a destructor, and there it ends: it is raised again. What else destructors say is of no use
+        once we are stopping."""
         if not self.seen:
             sys.__unraisablehook__(unraisable)
         elif issubclass(unraisable.exc_type, KeyboardInterrupt) and not self._held:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import random
 import re
 import signal
@@ -159,7 +158,8 @@ def test_a_search_in_the_solver_hears_of_it(tmp_path: Path) -> None:
 def test_no_module_stays_half_imported(tmp_path: Path) -> None:
     """Ctrl-C in the middle of an import waits for its end."""
     (tmp_path / "half.py").write_text(
-        "import os, signal, time\nos.kill(os.getpid(), signal.SIGINT)\ntime.sleep(0.1)\nwhole = True\n", encoding="utf-8"
+        "import os, signal, time\nos.kill(os.getpid(), signal.SIGINT)\ntime.sleep(0.1)\nwhole = True\n",
+        encoding="utf-8",
     )
     program = (
         "import sys, time\n"

@@ -103,7 +103,9 @@ def _notice(notice: Notice) -> Iterator[str]:
 
 
 def _excerpt(excerpt: Excerpt) -> Iterator[str]:
-    if not re.fullmatch(rf"{re.escape(FILE)}:\d+:\d+|starting\.circuit:\d+:\d+|.*\bstarting\b.*:\d+:\d+", excerpt.place):
+    if not re.fullmatch(
+        rf"{re.escape(FILE)}:\d+:\d+|starting\.circuit:\d+:\d+|.*\bstarting\b.*:\d+:\d+", excerpt.place
+    ):
         yield f"place {excerpt.place}"
     if not 1 <= len(excerpt.lines) <= LINES:
         yield f"{len(excerpt.lines)} lines at {excerpt.place}"

@@ -14,7 +14,21 @@ from tests.fuzz.sentences import LABELS, NAMES, NUMBERS, vehicle
 from tests.lang.whole import WHOLE_VEHICLE
 
 ODD = (
-    *("\x00", "\t", "\r", "\r\n", "\n", "\n    ", "\x1b[2J", "\ufeff", "\u200b", "\u202e", "\u2028", "\ud800", "\u00b5"),
+    *(
+        "\x00",
+        "\t",
+        "\r",
+        "\r\n",
+        "\n",
+        "\n    ",
+        "\x1b[2J",
+        "\ufeff",
+        "\u200b",
+        "\u202e",
+        "\u2028",
+        "\ud800",
+        "\u00b5",
+    ),
     *("\u00bd", "\u0665", "\u6cf5", "e\u0301", "\U0001f697", "'", '"', "#", "\\", "`", "$", "%", "..", "->", "+-", "="),
     *("(", ")", "[", "]", "{", "}", ",", "|", "/", "-", "--", "9" * 25, "1e9", "0x1F", "1/0", "-0", ".5", "5."),
 )
@@ -33,7 +47,9 @@ class Made:
 @cache
 def _good() -> tuple[str, ...]:
     """Good files to spoil; the small ones more often."""
-    small = [(EXAMPLES / name).read_text(encoding="utf-8") for name in ("first-steps/van.circuit", "relay-only/boat.circuit")]
+    small = [
+        (EXAMPLES / name).read_text(encoding="utf-8") for name in ("first-steps/van.circuit", "relay-only/boat.circuit")
+    ]
     large = (EXAMPLES / "coffee-van/van.circuit").read_text(encoding="utf-8")
     return (*small * 4, *(WHOLE_VEHICLE,) * 4, large)
 
@@ -122,7 +138,9 @@ def _cut(chance: random.Random) -> str:
 def _huge(chance: random.Random) -> str:
     """Something that is far too deep, too long or too many, in a good place."""
     size = chance.choice((10, 59, 61, 200, 999, 1_001, 5_000, 50_000))
-    opening, closing = chance.choice((("(", ")"), ("not ", ""), ("rises(", ")"), ("on_delay(", ", 1 s)"), ("{", "}"), ("[", "")))
+    opening, closing = chance.choice(
+        (("(", ")"), ("not ", ""), ("rises(", ")"), ("on_delay(", ", 1 s)"), ("{", "}"), ("[", ""))
+    )
     size_lines = min(size, 2_000)
     thing = chance.choice(
         (
