@@ -7,6 +7,7 @@ from collections.abc import Callable, Collection
 from dataclasses import dataclass, field, replace
 
 from logiccheck.base.budget import Budget
+from logiccheck.engine.asides import Teller
 from logiccheck.engine.certify import Doubts
 from logiccheck.engine.occur import MOST_MOMENTS, Occurrences
 from logiccheck.engine.question import Question, Questions
@@ -23,6 +24,7 @@ from logiccheck.model.circuit.system import Line
 from logiccheck.model.story import Story
 
 DEFAULT_SECONDS = 10.0
+ASIDE_SHARE = 0.2  # of the time for a requirement, at most, for what is said beside its story
 
 
 def check_program(
@@ -126,18 +128,23 @@ class _Checker:
         """The story as confirmed. In a vehicle of which something may never settle the first one found may end there;
         then another is sought in which all settles, and None given if there is none."""
         try:
-            return self._confirmed(question, found)
+            return self._confirmed(questions, question, found, budget)
         except StoryRefused:
             if questions.settles:
                 raise
         again = search(questions.told(question, whole=True), budget, known=False)
-        return self._confirmed(question, again) if isinstance(again, Happens) else None
+        return self._confirmed(questions, question, again, budget) if isinstance(again, Happens) else None
 
-    def _confirmed(self, question: Question, found: Happens) -> Story:
+    def _confirmed(self, questions: Questions, question: Question, found: Happens, budget: Budget) -> Story:
         overdue = not holds_last(found.cone, found.trace, question.breach.now)
         story = tell(found.cone, found.trace, overdue, involved(found.cone))
-        confirm(self.program, found.cone, story, question.requirement.form)
-        return story
+
+        def check(told: Story) -> None:
+            confirm(self.program, found.cone, told, question.requirement.form)
+
+        check(story)
+        aside = Budget(min(budget.left, ASIDE_SHARE * self.seconds))
+        return Teller(self.program, found.cone, check, questions.settles, aside).with_aside(found.trace, story)
 
     def _occurs(self, questions: Questions, situation: Lit) -> bool:
         """A quick look whether it occurs; where moments may not settle a story is not just any sequence of them."""

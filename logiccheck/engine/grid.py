@@ -9,7 +9,7 @@ shows as reached at most is not.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -57,10 +57,14 @@ def units() -> Iterator[Fraction]:
 def round_times(cone: Cone, trace: Trace, overdue: bool = False) -> list[Fraction]:
     """The times (microseconds) of a trace that is possible in time: the earliest ones on the coarsest grid on which it
     is; `overdue`: the last moment is just after what was due."""
-    edges = edges_of(cone, trace)
+    return times_on_grid(edges_of(cone, trace), len(trace), cone.late if overdue else "")
+
+
+def times_on_grid(edges: Sequence[Edge], count: int, late: str) -> list[Fraction]:
+    """As `round_times`, of so many moments under these constraints (scaled as in `timing`), which can hold together;
+    `late` as of `Grid`."""
     for unit in units():
-        grid = Grid(unit, cone.late if overdue else "")
-        times, _ = earliest(len(trace), grid.edges(edges, len(trace)))
+        times, _ = earliest(count, Grid(unit, late).edges(edges, count))
         if times is not None:
             return [time * unit for time in times]
     raise AssertionError("there is always a finer grid")

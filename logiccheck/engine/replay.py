@@ -4,6 +4,7 @@ agreed."""
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 from logiccheck.engine.cone import Cone
 from logiccheck.lang.program import (
@@ -56,6 +57,16 @@ def confirm(program: Program, cone: Cone, story: Story, form: Form) -> None:
     shown = witnessed(timeline, form.q) if isinstance(form, Possible) else violated(timeline, form)
     if shown is None:
         raise StoryRefused("the judge sees nothing wrong")
+
+
+def confirm_apart(program: Program, cone: Cone, story: Story) -> None:
+    """Raises StoryRefused if a change of the world in the story falls together with another, or with one of the timers
+    of the cone that falls due."""
+    clocks = {clock.key for clock in cone.clocks}
+    for before, now in pairwise(played(program, story).played):
+        changed = [name for name in now.world if now.world[name] != before.world[name]]
+        if len(changed) > 1 or (changed and clocks & now.due):
+            raise StoryRefused(f"something falls together at {now.time}: {', '.join(changed)}")
 
 
 def _line_of(program: Program, b: Broken) -> tuple[str, int | str]:

@@ -27,16 +27,30 @@ class Search:
 
     def run(self, most: int | None = None) -> Trace | None:
         """Goes on from where it stopped; None when no story of at most `most` moments goes wrong."""
+        return self._settle() if self._reaches(most) else None
+
+    def some(self, most: int | None = None) -> Trace | None:
+        """As `run`, but any of the stories that are as short."""
+        if not self._reaches(most):
+            return None
+        self.unrolling.end_here()
+        return self._any()
+
+    def _reaches(self, most: int | None) -> bool:
         u = self.unrolling
         while most is None or self.covered < most:
             if len(u.moments) == self.covered:
                 u.extend()
-            found = u.possible([u.bad[-1]])
-            if found is not None:
-                return self._settle()
+            if u.possible([u.bad[-1]]) is not None:
+                return True
             u.sat.add([-u.bad[-1]])
             self.covered += 1
-        return None
+        return False
+
+    def _any(self) -> Trace:
+        found = self.unrolling.possible([])
+        assert found is not None, "an end that brings nothing is as good as any"
+        return found[0]
 
     def close(self) -> None:
         self.unrolling.sat.close()
@@ -45,9 +59,7 @@ class Search:
         """Of the stories of this length the one to tell; as near to it as time allows, and `settled` is false then."""
         u = self.unrolling
         changes = u.end_here()
-        found = u.possible([])
-        assert found is not None, "an end that brings nothing is as good as any"
-        trace = found[0]
+        trace = self._any()
         try:
             for better in chain(self._fewest_changes(trace, changes), first_of_equals(u)):
                 trace = better

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from logiccheck.engine.cone import Cone
@@ -17,13 +17,25 @@ from logiccheck.model.story import Run, Step, Story
 
 def tell(cone: Cone, trace: Trace, overdue: bool, involved: frozenset[str]) -> Story:
     """The story of a trace that is possible in time."""
-    times = round_times(cone, trace, overdue)
+    return story_at(cone, trace, round_times(cone, trace, overdue), overdue, involved, {})
+
+
+def story_at(
+    cone: Cone,
+    trace: Trace,
+    times: Sequence[Fraction],
+    overdue: bool,
+    involved: frozenset[str],
+    lengths: Mapping[str, int],
+) -> Story:
+    """The story of a trace at these times (microseconds) that it admits; all runs of the timers in `lengths` last as
+    long as that says."""
     runs = runs_of(cone, trace)
     steps = []
     for k, inputs in enumerate(trace):
-        due = tuple(t.key for t, _ in runs.running[k] if isinstance(t, Clock) and inputs.get(t.due >> 1))
-        steps.append(Step(times[k], tuple(world_at(cone, inputs).items()), due))
-    return Story(tuple(steps), tuple(_lengths(cone, trace, runs, times)), overdue, involved)
+        due = sorted(t.key for t, _ in runs.running[k] if isinstance(t, Clock) and inputs.get(t.due >> 1))
+        steps.append(Step(times[k], tuple(world_at(cone, inputs).items()), tuple(due)))
+    return Story(tuple(steps), tuple(_lengths(cone, trace, runs, times, lengths)), overdue, involved)
 
 
 def world_at(cone: Cone, inputs: Mapping[Node, bool]) -> dict[str, int | Fraction]:
@@ -38,9 +50,9 @@ def _decode(world: WorldCode, name: str, inputs: Mapping[Node, bool]) -> int | F
     return index if isinstance(variable, Switch) else example_value(variable, index)
 
 
-def _lengths(cone: Cone, trace: Trace, runs: Runs, times: list[Fraction]) -> list[Run]:
+def _lengths(cone: Cone, trace: Trace, runs: Runs, times: Sequence[Fraction], lengths: Mapping[str, int]) -> list[Run]:
     """How long each run of a clock lasts: until it falls due, or past everything seen of it (as long as nominal, if
-    that is long enough)."""
+    that is long enough); or as long as `lengths` says."""
     clocks = {c.key: c for c in cone.clocks}
     last_seen: dict[tuple[str, int], tuple[int, bool]] = {}
     for k, inputs in enumerate(trace):
@@ -49,8 +61,9 @@ def _lengths(cone: Cone, trace: Trace, runs: Runs, times: list[Fraction]) -> lis
                 last_seen[timer.key, b] = (k, bool(inputs.get(timer.due >> 1)))
     result = []
     for k, begun in enumerate(runs.begun):
-        for key in begun:
-            if key not in clocks:
+        for key in sorted(clocks.keys() & set(begun)):
+            if key in lengths:
+                result.append(Run(key, times[k], Fraction(lengths[key])))
                 continue
             seen, due = last_seen.get((key, k), (k, False))
             passed = times[seen] - times[k]

@@ -31,7 +31,7 @@ from logiccheck.report.report import Basis, Breach, ExpectationPart, Outcome, Pl
 from logiccheck.report.stories import AT_FIRST, chase, shorted
 from logiccheck.report.table import Frame, steady_hands, table
 from logiccheck.report.values import things
-from logiccheck.report.words_check import all_along
+from logiccheck.report.words_stories import all_along
 from logiccheck.report.words_verdict import short_circuit, went_wrong
 from logiccheck.study.simulate import Judged, Simulation
 

@@ -13,11 +13,11 @@ from logiccheck.model.judge import violated, witnessed
 from logiccheck.model.play import play_story
 from logiccheck.model.reaction import Values
 from logiccheck.model.signals import Instant
-from logiccheck.model.story import Story
+from logiccheck.model.story import Aside, Story
 from logiccheck.model.timeline import Timeline
 from logiccheck.model.truth import expressions_of
-from logiccheck.report import words_check as words
 from logiccheck.report import words_played
+from logiccheck.report import words_stories as words
 from logiccheck.report.causes import causes, chasing
 from logiccheck.report.durations import said
 from logiccheck.report.involved import POWERED, involved, named
@@ -67,7 +67,8 @@ def shown(program: Program, played: Replay, names: Iterable[str], files: Mapping
         remarks=(
             *words.all_along(hands),
             *(words.asleep() if _asleep(frames) and POWERED in can_matter - about else ()),
-            *(() if isinstance(form, Possible) else _together(story)),
+            *_together(story),
+            *_fixed(story.aside),
             *_wakings(played.timeline, can_matter),
             *words.not_involved(hidden),
         ),
@@ -147,12 +148,19 @@ def chase(title: str, moment: Moment, time: Fraction | int) -> Iterator[Frame]:
 
 
 def _together(story: Story) -> Iterator[str]:
-    """Changes and timers that fall on one instant: on the real vehicle that takes some doing."""
-    for before, step in pairwise(story.steps):
-        old = dict(before.world)
-        names = [name for name, value in step.world if old.get(name) != value]
-        if len(names) + len(step.due) > 1:
-            yield words.together(said(step.time), (*names, *step.due))
+    """Changes and timers that fall on one instant: on the real vehicle that takes some doing. Does it have to?"""
+    for time, changed, due in story.coincidences:
+        yield words.together(said(time), changed, due)
+    if story.aside.apart is not None:
+        yield words.apart(story.aside.apart, story.aside.moments, story.moments)
+
+
+def _fixed(aside: Aside) -> Iterator[str]:
+    """Timers whose lengths the story chose: could they be fixed?"""
+    if aside.fixed is not None:
+        yield words.fixed(aside.fixed, [(key, said(length)) for key, length in aside.lengths], aside.nominal)
+    if not aside.settled:
+        yield words.UNSETTLED
 
 
 def _wakings(timeline: Timeline, names: frozenset[str]) -> Iterator[str]:

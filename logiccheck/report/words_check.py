@@ -91,36 +91,6 @@ def _comes_to(tally: Tally) -> str:
     return f"{subject} proved, within what is given and the limits above"
 
 
-def just_after(time: str) -> str:
-    """The title of the moment at which something becomes overdue."""
-    return f"just after {time}"
-
-
-def for_an_instant(time: str) -> str:
-    """The title of a reaction that does not last."""
-    return f"{time}, for an instant"
-
-
-def together(time: str, names: tuple[str, ...]) -> str:
-    """Several things at one instant."""
-    return f"At {time} these fall on the very same instant: {', '.join(names)}."
-
-
-def all_along(facts: tuple[str, ...]) -> tuple[str, ...]:
-    """What the hands leave alone in a story; nothing to say where there is nothing of that kind."""
-    return (f"All along: {', '.join(facts)}.",) if facts else ()
-
-
-def asleep() -> tuple[str, ...]:
-    """The box never wakes in a story in which it matters."""
-    return ("All along the box is without power.",)
-
-
-def not_involved(count: int) -> tuple[str, ...]:
-    """How much of the vehicle a story leaves out."""
-    return (f"Signals not involved, and not shown: {count}.",) if count else ()
-
-
 def same_story(name: str) -> str:
     """Said instead of showing one story twice."""
     return f"The story is the one shown for {name}."
