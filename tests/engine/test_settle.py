@@ -88,3 +88,13 @@ def test_only_what_can_be_reached_counts(given: str, obstacle: Obstacle | None) 
     program = loaded(RACE + given)
     assert not settle(program, Forms()).always
     assert [trouble.obstacle for trouble in check_program(program).troubles] == ([obstacle] if obstacle else [])
+
+
+def test_a_failure_whose_own_story_settles_stays() -> None:
+    """Whatever else may chase itself; what would be proved, or would fail only there, is blocked."""
+    asked = (
+        "requirements\n    danger d never a and not b\n    danger e never k1 and not a\n    danger f never a and b\n"
+    )
+    check = check_program(loaded(RACE + asked))
+    assert [trouble.obstacle for trouble in check.troubles] == [Obstacle.UNSETTLED]
+    assert [verdict.kind for verdict in check.verdicts] == [Kind.FAILS, Kind.BLOCKED, Kind.FAILS]
