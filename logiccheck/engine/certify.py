@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
 from typing import TypeAlias
 
 from logiccheck.audit.certificate import Ahead, Certificate, Clause, Name
@@ -11,10 +12,13 @@ from logiccheck.audit.grounds import Grounds, Happens, Never
 from logiccheck.audit.relation import Broken, Occurs, Question, Shorted, Stuck, TurnsOn, Unsettled
 from logiccheck.base.budget import Budget
 from logiccheck.engine.cone import Cone
+from logiccheck.engine.portfolio import Proof
 from logiccheck.engine.question import Question as Asked
 from logiccheck.engine.refine import TimedProof
 from logiccheck.engine.sat import Sat
 from logiccheck.engine.settle import never_together
+from logiccheck.engine.zones.covering import cover
+from logiccheck.engine.zones.decide import Covered
 from logiccheck.lang.program import Program, Signal
 from logiccheck.model.circuit.aig import Node
 from logiccheck.model.circuit.moment import Moment
@@ -27,12 +31,12 @@ class ProofRefused(Exception):
     """Our own proof did not pass the audit: a mistake in this program, never a verdict."""
 
 
-Doubt: TypeAlias = Callable[[Cone, TimedProof | None, Budget], None]
-"""Takes the proof that the bad thing of a cone never happens (None: it is constantly false). Raises ProofRefused, or
-OutOfTime."""
+Doubt: TypeAlias = Callable[[Cone, Sequence[Proof], Budget], None]
+"""Takes the proofs of all parts of "the bad thing of a cone never happens" (none: it is constantly false). Raises
+ProofRefused, or OutOfTime."""
 
 
-def undoubted(cone: Cone, timed: TimedProof | None, budget: Budget) -> None:
+def undoubted(cone: Cone, proofs: Sequence[Proof], budget: Budget) -> None:
     """The doubt of a proof that no verdict will rest on."""
 
 
@@ -63,9 +67,9 @@ class Doubts:
     def settling(self, moment: Moment) -> Doubt:
         """No moment that can be reached fails to settle."""
 
-        def doubt(cone: Cone, timed: TimedProof | None, budget: Budget) -> None:
-            found = certificate(cone, timed)
-            whole = Certificate((*found.clauses, *_always_so(moment)), found.lines)
+        def doubt(cone: Cone, proofs: Sequence[Proof], budget: Budget) -> None:
+            found = certificate(cone, proofs)
+            whole = replace(found, clauses=(*found.clauses, *_always_so(moment)))
             self._accept(Unsettled(), whole, self._audit.settles(whole, budget))
 
         return doubt
@@ -87,8 +91,8 @@ class Doubts:
         return self._of(Stuck(tuple(demanded), frozenset((line.kind, line.which) for line in lines)))
 
     def _of(self, question: Question) -> Doubt:
-        def doubt(cone: Cone, timed: TimedProof | None, budget: Budget) -> None:
-            named = certificate(cone, timed)
+        def doubt(cone: Cone, proofs: Sequence[Proof], budget: Budget) -> None:
+            named = certificate(cone, proofs)
             self._accept(question, named, self._audit.check(question, named, budget))
 
         return doubt
@@ -111,14 +115,17 @@ def _always_so(moment: Moment) -> tuple[Clause, ...]:
     return tuple(((one, False), (other, False)) for one, other in never_together(moment))
 
 
-def certificate(cone: Cone, timed: TimedProof | None) -> Certificate:
-    """The clauses of a proof about a cone, and what is given as far as the cone holds it."""
+def certificate(cone: Cone, proofs: Sequence[Proof]) -> Certificate:
+    """The clauses and covers of proofs about a cone and its parts, and what is given as far as the cone holds it."""
     lines = frozenset((c.line.kind, c.line.which) for c in cone.constraints if c.line is not None)
-    if timed is None:
-        return Certificate((), lines)
+    clauses = tuple(clause for proof in proofs if isinstance(proof, TimedProof) for clause in _clauses(proof))
+    return Certificate(clauses, lines, tuple(cover(proof) for proof in proofs if isinstance(proof, Covered)))
+
+
+def _clauses(timed: TimedProof) -> Iterator[Clause]:
     names = _names(timed)
-    cubes = timed.proof.cubes
-    return Certificate(tuple(tuple((names[abs(x)], x < 0) for x in sorted(cube, key=abs)) for cube in cubes), lines)
+    for cube in timed.proof.cubes:
+        yield tuple((names[abs(x)], x < 0) for x in sorted(cube, key=abs))
 
 
 def _names(timed: TimedProof) -> dict[Node, Name]:

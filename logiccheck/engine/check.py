@@ -7,8 +7,8 @@ from collections.abc import Callable, Collection
 from dataclasses import dataclass, field, replace
 
 from logiccheck.base.budget import Budget
-from logiccheck.engine.asides import Teller
 from logiccheck.engine.certify import Doubts
+from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.occur import MOST_MOMENTS, Occurrences
 from logiccheck.engine.question import Question, Questions
 from logiccheck.engine.reach import Happens, Impossible, Unknown, reach, search
@@ -24,7 +24,6 @@ from logiccheck.model.circuit.system import Line
 from logiccheck.model.story import Story
 
 DEFAULT_SECONDS = 10.0
-ASIDE_SHARE = 0.2  # of the time for a requirement, at most, for what is said beside its story
 
 
 def check_program(
@@ -32,15 +31,15 @@ def check_program(
     seconds_each: float = DEFAULT_SECONDS,
     progress: Callable[[str], None] | None = None,
     only: Collection[str] | None = None,
+    engines: Collection[Engine] = BOTH,
 ) -> Check:
     """Decides every requirement of the program (or those named in `only`), each within `seconds_each` seconds.
 
-    `progress` is called with the name of what is looked at next. A KeyboardInterrupt ends the search: what was decided
-    stays, the rest is not decided. So is what needs more memory than there is.
+    `engines` may prove it. `progress` is called with the name of what is looked at next. A KeyboardInterrupt ends the
+    search: what was decided stays, the rest is not decided.
     """
-    return _Checker(
-        program, seconds_each, progress or (lambda _: None), frozenset(only) if only is not None else None
-    ).run()
+    asked = frozenset(only) if only is not None else None
+    return _Checker(program, seconds_each, progress or (lambda _: None), asked, frozenset(engines)).run()
 
 
 @dataclass(slots=True)
@@ -49,6 +48,7 @@ class _Checker:
     seconds: float
     progress: Callable[[str], None]
     only: frozenset[str] | None
+    engines: frozenset[Engine]
     doubts: Doubts = field(init=False)  # known once it is known how moments settle
     _occurrences: Occurrences | None = None
 
@@ -56,14 +56,8 @@ class _Checker:
         try:
             return self._check()
         except KeyboardInterrupt:
-            return Check((), self._none(Undecided.INTERRUPTED), interrupted=True)
-        except MemoryError:
-            return Check((), self._none(Undecided.MEMORY))
-
-    def _none(self, why: Undecided) -> tuple[Verdict, ...]:
-        """No verdict on anything that was asked."""
-        asked = [r for r in self.program.requirements if self.only is None or r.name in self.only]
-        return tuple(_open(requirement, why) for requirement in asked)
+            asked = [r for r in self.program.requirements if self.only is None or r.name in self.only]
+            return Check((), tuple(_interrupted(r) for r in asked), interrupted=True)
 
     def _check(self) -> Check:
         forms = Forms()
@@ -86,14 +80,11 @@ class _Checker:
             for question in questions.all:
                 self.progress(question.requirement.name)
                 budget = Budget(self.seconds)
-                try:
-                    verdict = self._decide(questions, question, budget)
-                except MemoryError:
-                    verdict = _open(question.requirement, Undecided.MEMORY)
+                verdict = self._decide(questions, question, budget)
                 verdicts.append(replace(verdict, seconds=budget.used, builtin=question.builtin))
         except KeyboardInterrupt:
             rest = questions.all[len(verdicts) :]
-            verdicts += [replace(_open(q.requirement, Undecided.INTERRUPTED), builtin=q.builtin) for q in rest]
+            verdicts += [replace(_interrupted(q.requirement), builtin=q.builtin) for q in rest]
             return verdicts, True
         return verdicts, False
 
@@ -105,6 +96,7 @@ class _Checker:
             self.doubts.broken(question),
             lambda: questions.told(question),
             questions.settles,
+            self.engines,
         )
         wanted = isinstance(requirement.form, Possible)
         match answer:
@@ -112,39 +104,35 @@ class _Checker:
                 story = self._story(questions, question, answer, budget)
                 if story is None:
                     return Verdict(requirement, Kind.BLOCKED, obstacle=Obstacle.UNSETTLED)
-                verdict = Verdict(requirement, Kind.FAILS, story, covered=story.moments - 1)
+                verdict = Verdict(requirement, Kind.FAILS, story, covered=story.moments - 1, engines=answer.engines)
                 if not wanted:
                     return verdict
                 self.doubts.shown(question, None, story.moments)
                 return self._with_a_case(questions, question, replace(verdict, kind=Kind.PROVED), budget)
             case Unknown():
                 return Verdict(requirement, Kind.NOT_DECIDED, undecided=answer.why, covered=answer.covered)
-            case Impossible():
+            case Impossible(engines):
                 if wanted:
-                    return Verdict(requirement, Kind.FAILS)
-                return self._with_a_case(questions, question, Verdict(requirement, Kind.PROVED), budget)
+                    return Verdict(requirement, Kind.FAILS, engines=engines)
+                proved = Verdict(requirement, Kind.PROVED, engines=engines)
+                return self._with_a_case(questions, question, proved, budget)
 
     def _story(self, questions: Questions, question: Question, found: Happens, budget: Budget) -> Story | None:
         """The story as confirmed. In a vehicle of which something may never settle the first one found may end there;
         then another is sought in which all settles, and None given if there is none."""
         try:
-            return self._confirmed(questions, question, found, budget)
+            return self._confirmed(question, found)
         except StoryRefused:
             if questions.settles:
                 raise
         again = search(questions.told(question, whole=True), budget, known=False)
-        return self._confirmed(questions, question, again, budget) if isinstance(again, Happens) else None
+        return self._confirmed(question, again) if isinstance(again, Happens) else None
 
-    def _confirmed(self, questions: Questions, question: Question, found: Happens, budget: Budget) -> Story:
+    def _confirmed(self, question: Question, found: Happens) -> Story:
         overdue = not holds_last(found.cone, found.trace, question.breach.now)
         story = tell(found.cone, found.trace, overdue, involved(found.cone))
-
-        def check(told: Story) -> None:
-            confirm(self.program, found.cone, told, question.requirement.form)
-
-        check(story)
-        aside = Budget(min(budget.left, ASIDE_SHARE * self.seconds))
-        return Teller(self.program, found.cone, check, questions.settles, aside).with_aside(found.trace, story)
+        confirm(self.program, found.cone, story, question.requirement.form)
+        return story
 
     def _occurs(self, questions: Questions, situation: Lit) -> bool:
         """A quick look whether it occurs; where moments may not settle a story is not just any sequence of them."""
@@ -162,17 +150,19 @@ class _Checker:
             if self._occurs(questions, case.occurs):
                 self.doubts.shown(question, number, MOST_MOMENTS)
                 continue
-            answer = reach(questions.cone(question, case.occurs), budget, self.doubts.case(question, number))
+            doubt = self.doubts.case(question, number)
+            answer = reach(questions.cone(question, case.occurs), budget, doubt, engines=self.engines)
             if isinstance(answer, Impossible):
-                return replace(proved, kind=Kind.NO_CASE, empty=case.part)
+                engines = proved.engines | answer.engines
+                return replace(proved, kind=Kind.NO_CASE, empty=case.part, engines=engines)
             if isinstance(answer, Unknown):
                 return replace(proved, kind=Kind.NOT_DECIDED, undecided=answer.why)
             self.doubts.shown(question, number, len(answer.trace))
         return proved
 
 
-def _open(requirement: Requirement, why: Undecided) -> Verdict:
-    return Verdict(requirement, Kind.NOT_DECIDED, undecided=why)
+def _interrupted(requirement: Requirement) -> Verdict:
+    return Verdict(requirement, Kind.NOT_DECIDED, undecided=Undecided.INTERRUPTED)
 
 
 def _weigh(

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Collection
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from logiccheck.base.budget import Budget, OutOfTime
 from logiccheck.engine.certify import Doubt, ProofRefused
-from logiccheck.engine.cone import Cone, exact
+from logiccheck.engine.cone import Cone
+from logiccheck.engine.engines import BOTH, Engine
+from logiccheck.engine.portfolio import Never, Sometimes, prove
 from logiccheck.engine.recheck import proof_holds
-from logiccheck.engine.refine import Cegar, TimedProof
+from logiccheck.engine.refine import TimedProof
 from logiccheck.engine.shortest import Search
 from logiccheck.engine.timing import Trace
 from logiccheck.engine.verdict import Undecided
@@ -19,18 +21,20 @@ from logiccheck.model.circuit.aig import FALSE
 
 @dataclass(frozen=True, slots=True)
 class Impossible:
-    """It cannot happen; the proof (absent where the question is constantly false) was checked again by another solver,
-    and has passed the audit."""
+    """It cannot happen; the proof, found by `engines` (none where the question is constantly false), has passed the
+    audit."""
 
-    proof: TimedProof | None
+    engines: frozenset[Engine]
 
 
 @dataclass(frozen=True, slots=True)
 class Happens:
-    """It happens at the last moment of this trace of `cone`, which has the fewest moments there can be."""
+    """It happens at the last moment of this trace of `cone`, which has the fewest moments there can be; `engines` knew
+    before that it does."""
 
     cone: Cone
     trace: Trace
+    engines: frozenset[Engine] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,25 +52,34 @@ MOST_MOMENTS = 24  # a search with no known story stops here
 
 
 def reach(
-    cone: Cone, budget: Budget, doubt: Doubt, told: Callable[[], Cone] | None = None, settles: bool = True
+    cone: Cone,
+    budget: Budget,
+    doubt: Doubt,
+    told: Callable[[], Cone] | None = None,
+    settles: bool = True,
+    engines: Collection[Engine] = BOTH,
 ) -> Answer:
     """Decides whether `cone.bad` can become true in a story that meets what is given; the story is one of the cone that
     `told` gives (or of the same). A proof goes through `doubt`, which may raise ProofRefused."""
-    result: TimedProof | Trace | None = None
+    result: Never | Sometimes | None = None
     try:
         if cone.bad == FALSE:
-            doubt(cone, None, budget)
-            return Impossible(None)
-        full = exact(cone)
-        result = Cegar(full).run(budget.part(PROOF_SHARE))
-        if isinstance(result, TimedProof):
-            if not proof_holds(full, result, budget):
-                raise ProofRefused("the search does not stand by it")
-            doubt(cone, result, budget)
-            return Impossible(result)
+            doubt(cone, (), budget)
+            return Impossible(frozenset())
+        result = prove(cone, budget.part(PROOF_SHARE), engines)
+        if isinstance(result, Never):
+            for proof in result.proofs:
+                if isinstance(proof, TimedProof) and not proof_holds(proof.tracked.cone, proof, budget):
+                    raise ProofRefused("the search does not stand by it")
+            doubt(cone, result.proofs, budget)
+            return Impossible(result.engines)
     except OutOfTime:
         result = None
-    return search(told() if told is not None else cone, budget, known=result is not None and settles)
+    known = isinstance(result, Sometimes)
+    answer = search(told() if told is not None else cone, budget, known=known and settles)
+    if isinstance(result, Sometimes) and isinstance(answer, Happens):
+        return replace(answer, engines=frozenset({result.engine}))
+    return answer
 
 
 def search(cone: Cone, budget: Budget, known: bool) -> Answer:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 
 from logiccheck.audit.grounds import Grounds
+from logiccheck.engine.engines import Engine
 from logiccheck.lang.program import Expr, Requirement
 from logiccheck.model.circuit.system import Line
 from logiccheck.model.story import Story
@@ -24,7 +25,6 @@ class Undecided(Enum):
 
     TIMER_ARITHMETIC = "the answer hangs on how long several timers take together"
     BUDGET = "the time for it ran out"
-    MEMORY = "the memory for it ran out"
     INTERRUPTED = "it was interrupted"
     TIME_MAY_STOP = "it is not decided whether what is given stops time"
 
@@ -42,7 +42,8 @@ class Obstacle(Enum):
 class Verdict:
     """`story` of FAILS: how it goes wrong (absent for `possible`, whose failing is a proof); of a proved `possible`:
     the witness. `covered`: no story of at most that many moments goes wrong (known also when not decided).
-    `empty` of NO_CASE: the part that cannot occur. `seconds`: spent on it; never part of a comparison.
+    `empty` of NO_CASE: the part that cannot occur. `seconds`: spent on it; never part of a comparison. `engines`: which
+    decided it; none where a look was enough.
     """
 
     requirement: Requirement
@@ -53,6 +54,7 @@ class Verdict:
     empty: Expr | None = None
     covered: int = 0
     seconds: float = 0.0
+    engines: frozenset[Engine] = frozenset()
     builtin: bool = False  # the requirement comes with the program (short circuit), nobody wrote it
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import pytest
@@ -13,6 +14,7 @@ from logiccheck.base.budget import Budget
 from logiccheck.engine import certify
 from logiccheck.engine.check import check_program
 from logiccheck.engine.cone import Cone
+from logiccheck.engine.portfolio import Proof
 from logiccheck.engine.refine import TimedProof
 from logiccheck.engine.verdict import Check
 from logiccheck.lang.program import Program
@@ -22,7 +24,8 @@ SECONDS = 5.0
 
 @dataclass(frozen=True)
 class Seen:
-    """One look of the audit; `cone` and `timed` are what the search handed in (None: every memory settles)."""
+    """One look of the audit; `cone` and `timed` are what the search handed in (None: every memory settles; or the proof
+    is not one of refinement alone)."""
 
     audit: Audit
     question: Question
@@ -55,9 +58,10 @@ def watched(monkeypatch: pytest.MonkeyPatch) -> Watched:
     found = Watched()
     doubt, named = Audit._doubt, certify.certificate
 
-    def handed(cone: Cone, timed: TimedProof | None) -> Certificate:
-        found._handed.append((cone, timed))
-        return named(cone, timed)
+    def handed(cone: Cone, proofs: Sequence[Proof]) -> Certificate:
+        first = proofs[0] if len(proofs) == 1 else None
+        found._handed.append((cone, first if isinstance(first, TimedProof) else None))
+        return named(cone, proofs)
 
     def doubted(
         self: Audit, question: Question, certificate: Certificate, settling: tuple[Clause, ...], budget: Budget
