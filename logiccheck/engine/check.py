@@ -7,6 +7,7 @@ from collections.abc import Callable, Collection
 from dataclasses import dataclass, field, replace
 
 from logiccheck.base.budget import Budget
+from logiccheck.engine.asides import Teller
 from logiccheck.engine.certify import Doubts
 from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.occur import MOST_MOMENTS, Occurrences
@@ -24,6 +25,7 @@ from logiccheck.model.circuit.system import Line
 from logiccheck.model.story import Story
 
 DEFAULT_SECONDS = 10.0
+ASIDE_SHARE = 0.2  # of the time for a requirement, at most, for what is said beside its story
 
 
 def check_program(
@@ -36,7 +38,7 @@ def check_program(
     """Decides every requirement of the program (or those named in `only`), each within `seconds_each` seconds.
 
     `engines` may prove it. `progress` is called with the name of what is looked at next. A KeyboardInterrupt ends the
-    search: what was decided stays, the rest is not decided.
+    search: what was decided stays, the rest is not decided. So is what needs more memory than there is.
     """
     asked = frozenset(only) if only is not None else None
     return _Checker(program, seconds_each, progress or (lambda _: None), asked, frozenset(engines)).run()
@@ -56,8 +58,14 @@ class _Checker:
         try:
             return self._check()
         except KeyboardInterrupt:
-            asked = [r for r in self.program.requirements if self.only is None or r.name in self.only]
-            return Check((), tuple(_interrupted(r) for r in asked), interrupted=True)
+            return Check((), self._none(Undecided.INTERRUPTED), interrupted=True)
+        except MemoryError:
+            return Check((), self._none(Undecided.MEMORY))
+
+    def _none(self, why: Undecided) -> tuple[Verdict, ...]:
+        """No verdict on anything that was asked."""
+        asked = [r for r in self.program.requirements if self.only is None or r.name in self.only]
+        return tuple(_open(requirement, why) for requirement in asked)
 
     def _check(self) -> Check:
         forms = Forms()
@@ -80,11 +88,14 @@ class _Checker:
             for question in questions.all:
                 self.progress(question.requirement.name)
                 budget = Budget(self.seconds)
-                verdict = self._decide(questions, question, budget)
+                try:
+                    verdict = self._decide(questions, question, budget)
+                except MemoryError:
+                    verdict = _open(question.requirement, Undecided.MEMORY)
                 verdicts.append(replace(verdict, seconds=budget.used, builtin=question.builtin))
         except KeyboardInterrupt:
             rest = questions.all[len(verdicts) :]
-            verdicts += [replace(_interrupted(q.requirement), builtin=q.builtin) for q in rest]
+            verdicts += [replace(_open(q.requirement, Undecided.INTERRUPTED), builtin=q.builtin) for q in rest]
             return verdicts, True
         return verdicts, False
 
@@ -121,18 +132,23 @@ class _Checker:
         """The story as confirmed. In a vehicle of which something may never settle the first one found may end there;
         then another is sought in which all settles, and None given if there is none."""
         try:
-            return self._confirmed(question, found)
+            return self._confirmed(questions, question, found, budget)
         except StoryRefused:
             if questions.settles:
                 raise
         again = search(questions.told(question, whole=True), budget, known=False)
-        return self._confirmed(question, again) if isinstance(again, Happens) else None
+        return self._confirmed(questions, question, again, budget) if isinstance(again, Happens) else None
 
-    def _confirmed(self, question: Question, found: Happens) -> Story:
+    def _confirmed(self, questions: Questions, question: Question, found: Happens, budget: Budget) -> Story:
         overdue = not holds_last(found.cone, found.trace, question.breach.now)
         story = tell(found.cone, found.trace, overdue, involved(found.cone))
-        confirm(self.program, found.cone, story, question.requirement.form)
-        return story
+
+        def check(told: Story) -> None:
+            confirm(self.program, found.cone, told, question.requirement.form)
+
+        check(story)
+        aside = Budget(min(budget.left, ASIDE_SHARE * self.seconds))
+        return Teller(self.program, found.cone, check, questions.settles, aside).with_aside(found.trace, story)
 
     def _occurs(self, questions: Questions, situation: Lit) -> bool:
         """A quick look whether it occurs; where moments may not settle a story is not just any sequence of them."""
@@ -161,8 +177,8 @@ class _Checker:
         return proved
 
 
-def _interrupted(requirement: Requirement) -> Verdict:
-    return Verdict(requirement, Kind.NOT_DECIDED, undecided=Undecided.INTERRUPTED)
+def _open(requirement: Requirement, why: Undecided) -> Verdict:
+    return Verdict(requirement, Kind.NOT_DECIDED, undecided=why)
 
 
 def _weigh(

@@ -25,6 +25,7 @@ class Undecided(Enum):
 
     TIMER_ARITHMETIC = "the answer hangs on how long several timers take together"
     BUDGET = "the time for it ran out"
+    MEMORY = "the memory for it ran out"
     INTERRUPTED = "it was interrupted"
     TIME_MAY_STOP = "it is not decided whether what is given stops time"
 
