@@ -16,6 +16,7 @@ from enum import Enum
 
 from logiccheck.audit.certificate import Certificate, Clause
 from logiccheck.audit.covers import at_the_start, well_made
+from logiccheck.audit.given import LineName
 from logiccheck.audit.relation import Question, Relation, Stuck, Unsettled
 from logiccheck.audit.solver import Solvers
 from logiccheck.audit.step import Step, known
@@ -48,6 +49,7 @@ class Audit:
         self.relation = Relation(program, repeats)
         self.solvers = solvers
         self._settling: tuple[Clause, ...] | None = None
+        self._stopping_nothing: set[LineName] = set()
 
     def settles(self, certificate: Certificate, budget: Budget) -> Refusal | None:
         """Whether the certificate shows that every moment settles; its clauses are known from then on."""
@@ -64,13 +66,23 @@ class Audit:
         """What is wrong with the proof that this never happens; None if nothing is. May raise OutOfTime."""
         if self._settling is None:
             return Refusal(Flaw.SETTLING)
-        return self._doubt(question, certificate, self._settling, budget)
+        refusal = self._doubt(question, certificate, self._settling, budget)
+        if refusal is None and isinstance(question, Stuck):
+            self._stopping_nothing |= question.lines
+        return refusal
+
+    def nothing_else_stops(self, unproved: Iterable[LineName]) -> Refusal | None:
+        """Whether it was shown of every other line that it stops no time."""
+        left = self.relation.demanding() - self._stopping_nothing - set(unproved)
+        return Refusal(Flaw.LINES) if left else None
 
     def _doubt(
         self, question: Question, certificate: Certificate, settling: Iterable[Clause], budget: Budget
     ) -> Refusal | None:
-        if isinstance(question, Stuck) and not self.relation.demanding() <= question.lines:
+        if isinstance(question, Stuck) and not self.relation.whole(question):
             return Refusal(Flaw.LINES)
+        if isinstance(question, Stuck) and not self.relation.planned(question):
+            return Refusal(Flaw.NAMES)
         if isinstance(question, Stuck) and certificate.lines:  # where they are met nothing is stuck
             return Refusal(Flaw.GRANTED)
         happens = self.relation.happens(question)

@@ -10,7 +10,7 @@ from logiccheck.audit.gates import Lit
 from logiccheck.audit.given import LineName, lines
 from logiccheck.audit.moment import Moment
 from logiccheck.audit.requirements import Asked, asked, ever_on, shorted
-from logiccheck.audit.stuck import needed, stuck
+from logiccheck.audit.stuck import Plan, apart, demanding, possible, stuck
 from logiccheck.lang.program import Program, Requirement
 
 
@@ -49,10 +49,10 @@ class Unsettled:
 
 @dataclass(frozen=True, slots=True)
 class Stuck:
-    """At a moment after time 0, up to which all that touches was met, no world meets these lines: neither the one
-    before, nor one in which only the `demanded` variables are different."""
+    """At a moment after time 0, up to which these lines were met, hands meet them neither by leaving the world as it
+    was nor by any of the plans."""
 
-    demanded: tuple[str, ...]
+    plans: tuple[Plan, ...]
     lines: frozenset[LineName]
 
 
@@ -91,11 +91,19 @@ class Relation:
             case Unsettled():
                 return self.moment.unsettled()
             case Stuck():
-                return stuck(self.moment, self.lines, question.demanded, question.lines)
+                return stuck(self.moment, self.lines, question.plans, question.lines)
+
+    def whole(self, question: Stuck) -> bool:
+        """Whether the question leaves out no line that matters to those it names."""
+        return question.lines <= self.lines.keys() and apart(self.moment, self.lines, question.lines)
+
+    def planned(self, question: Stuck) -> bool:
+        """Whether its plans are plans of this vehicle."""
+        return all(possible(self.moment, plan) for plan in question.plans)
 
     def demanding(self) -> frozenset[LineName]:
-        """What the question whether a moment can be stuck must look at."""
-        return needed(self.moment, self.lines)
+        """The lines by which time could stop: whether it does has to be asked of each."""
+        return demanding(self.program)
 
     def stored(self, name: Name, after: bool) -> Lit:
         """A bit or a comparison that is known, before this moment or after it."""

@@ -1,41 +1,62 @@
 """Can a moment come from which there is no lawful way on: what is given demands something, and forbids it.
 
-The claim is that this never happens: whatever falls due, what is given is met by the world from before, or by a *plan*:
-some variables get other values, those that change step by step in moments just before (time is dense: there is room for
-them, and nothing falls due in them; the last step may wait for the moment), the others at the moment itself. One lawful
-plan is enough.
+The claim is that this never happens: whatever falls due, what is given is met by the world from before, or by one of
+the *plans* that the claim names. A plan says what hands move in each of its moments. The last one is the moment at
+hand; the others come just before it (time is dense: there is room for them, and nothing falls due in them). One lawful
+plan is enough, whichever it is: nothing is believed of plans.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from itertools import product
 from typing import TypeAlias, assert_never
 
 from logiccheck.audit.gates import NO, YES, Gate, Lit
 from logiccheck.audit.given import LineName
 from logiccheck.audit.moment import Moment
-from logiccheck.lang.program import AfterLasting, ChangesOnlyWhile, Excluded, Given, LastsAtLeast, LastsAtMost
+from logiccheck.lang.program import (
+    AfterLasting,
+    ChangesOnlyWhile,
+    Excluded,
+    Given,
+    LastsAtLeast,
+    LastsAtMost,
+    Program,
+)
 from logiccheck.lang.walk import memory
 
-BROKEN = "given broken"
+Plan: TypeAlias = tuple[tuple[tuple[str, int], ...], ...]  # by moment: what is moved, and the place it is moved to
 Places: TypeAlias = dict[int, Lit]  # a variable: at each of its places or not
 
+STAY: Plan = ((),)
 
-def stuck(moment: Moment, lines: Mapping[LineName, Lit], demanded: tuple[str, ...], wanted: frozenset[LineName]) -> Lit:
-    """After time 0, with all `wanted` lines met at every moment before, no plan for the `demanded` variables is
+
+def stuck(moment: Moment, lines: Mapping[LineName, Lit], plans: Iterable[Plan], wanted: frozenset[LineName]) -> Lit:
+    """After time 0, with all `wanted` lines met at every moment before, neither staying nor any of the plans is
     lawful."""
     gates, past = moment.gates, moment.past
     meets = gates.all(lines[line] for line in sorted(wanted, key=str))
-    ways = _Ways(moment, meets, frozenset(name for name in demanded if ("steps", name) in wanted))
-    choices = product(*(moment.world.variables[name].places for name in demanded))
-    plans = [dict[str, int](), *(dict(zip(demanded, places, strict=True)) for places in choices)]
-    lawful = gates.any([ways.lawful(plan, late) for plan in plans for late in (False, True)])
-    broken = past.bit(BROKEN)
-    if BROKEN not in past.after:
-        past.keep(BROKEN, gates.either(broken, -meets))
+    ways = _Ways(moment, meets, frozenset(name for name in moment.world.variables if ("steps", name) in wanted))
+    lawful = gates.any([ways.lawful(plan) for plan in (STAY, *plans)])
+    name = broken(moment.program, wanted)
+    unmet = past.bit(name)
+    if name not in past.after:
+        past.keep(name, gates.either(unmet, -meets))
     somewhere = [gates.any(at.values()) for at in ways.before.values()]  # what is stored after time 0 was a world
-    return gates.all([-moment.first, -broken, -lawful, *somewhere])
+    return gates.all([-moment.first, -unmet, -lawful, *somewhere])
+
+
+def broken(program: Program, lines: Iterable[LineName]) -> str:
+    """What is stored of these lines: whether one of them was not met so far."""
+    demanding_lines = [which for kind, which in lines if kind == "given" and (kind, which) in demanding(program)]
+    return f"given broken {min(demanding_lines, default=None)}"
+
+
+def possible(moment: Moment, plan: Plan) -> bool:
+    """Whether it is a plan at all: of at least one moment, of variables that there are, to places that they have."""
+    variables = moment.world.variables
+    moves = [move for moves in plan for move in moves]
+    return bool(plan) and all(name in variables and place in variables[name].places for name, place in moves)
 
 
 class _Ways:
@@ -47,18 +68,15 @@ class _Ways:
         self.before = {name: self._as_before(name) for name in moment.world.variables}
         self.bits, self.timers = _reach(moment, [meets])
 
-    def lawful(self, plan: Mapping[str, int], late: bool) -> Lit:
-        """Whether every moment of the plan meets what is given; `late`: the last step is taken at the moment itself."""
+    def lawful(self, plan: Plan) -> Lit:
+        """Whether every moment of the plan meets what is given."""
         gates, past = self.gates, self.past
         world, state = dict(self.before), dict[Gate, Lit]()
-        lasting = dict.fromkeys(
-            self.timers, YES
-        )  # the run of before, if there was one, has neither ended nor restarted
+        # the run of before, if there was one, has neither ended nor restarted
+        lasting = dict.fromkeys(self.timers, YES)
         lawful = [YES]
-        slow = [name for name in plan if name in self.stepping]
-        for _ in range(max((len(self.before[name]) - 1 for name in slow), default=0)):
-            for name in slow:
-                world[name] = self._towards(world[name], plan[name], short=late)
+        for moves in plan[:-1]:
+            world |= self._moved(moves, world)
             quiet = {past.dues[key]: NO for key in self.timers}
             wanted = [self.meets, *(past.after[bit] for bit in self.bits)]
             wanted += [past.clocks[key].goes_on for key in self.timers]
@@ -67,13 +85,18 @@ class _Ways:
             state = {past.before[bit]: lit for bit, lit in zip(self.bits, left, strict=False)}
             on = zip(self.timers, left[len(self.bits) :], strict=True)
             lasting = {key: gates.both(lasting[key], goes_on) for key, goes_on in on}
-        for name in plan:
-            if name in self.stepping:
-                world[name] = self._towards(world[name], plan[name], short=False)
-            else:
-                world[name] = {place: YES if place == plan[name] else NO for place in world[name]}
+        world |= self._moved(plan[-1], world)
         due = {past.dues[key]: gates.both(past.dues[key], lasts) for key, lasts in lasting.items()}
         return gates.all([*lawful, *gates.replaced([self.meets], {**self._inputs(world), **state, **due})])
+
+    def _moved(self, moves: Iterable[tuple[str, int]], world: Mapping[str, Places]) -> dict[str, Places]:
+        """What is moved, after it."""
+        return {
+            name: self._towards(world[name], target)
+            if name in self.stepping
+            else {place: YES if place == target else NO for place in world[name]}
+            for name, target in moves
+        }
 
     def _as_before(self, name: str) -> Places:
         """A variable as it was at the moment before, stored as the digits of its place."""
@@ -86,12 +109,11 @@ class _Ways:
             digits.append(past.bit(bit))
         return {place: self.gates.all(_written(place, digits)) for place in variable.places}
 
-    def _towards(self, at: Places, target: int, short: bool) -> Places:
-        """One place nearer to the target, or there (or one place `short` of it)."""
+    def _towards(self, at: Places, target: int) -> Places:
+        """One place nearer to the target, or there."""
         moved: dict[int, list[Lit]] = {place: [] for place in at}
         for place, lit in at.items():
-            stays = short and abs(place - target) == 1
-            moved[place if stays else place + (target > place) - (target < place)].append(lit)
+            moved[place + (target > place) - (target < place)].append(lit)
         return {place: self.gates.any(lits) for place, lits in moved.items()}
 
     def _inputs(self, world: Mapping[str, Places]) -> dict[Gate, Lit]:
@@ -126,18 +148,18 @@ def _reach(moment: Moment, lits: Iterable[Lit]) -> tuple[list[str], list[str]]:
     return list(bits), list(timers)
 
 
-def needed(moment: Moment, lines: Mapping[LineName, Lit]) -> frozenset[LineName]:
-    """The lines that a claim about being stuck must look at: those that can demand something by some time, and all that
-    share a variable of the world with them, through any number of moments and lines."""
+def demanding(program: Program) -> frozenset[LineName]:
+    """The lines that can demand something by some time."""
+    return frozenset(("given", i) for i, given in enumerate(program.givens) if _demands(given))
+
+
+def apart(moment: Moment, lines: Mapping[LineName, Lit], some: frozenset[LineName]) -> bool:
+    """Whether no other line shares a variable of the world with these, through any number of moments: what the others
+    want can neither help nor hinder."""
     owner = {g: name for name, variable in moment.world.variables.items() for g in variable.reaches.values()}
     speaks = {line: _variables(moment, lit, owner) for line, lit in lines.items()}
-    found: set[LineName] = {("given", i) for i, given in enumerate(moment.program.givens) if _demands(given)}
-    while True:
-        about = frozenset[str]().union(*(speaks[line] for line in found))
-        more = {line for line, names in speaks.items() if names & about} - found
-        if not more:
-            return frozenset(found)
-        found |= more
+    about = frozenset[str]().union(*(speaks[line] for line in some))
+    return not any(speaks[line] & about for line in lines.keys() - some)
 
 
 def _demands(given: Given) -> bool:

@@ -8,13 +8,13 @@ Reference: A. Bradley, "SAT-based model checking without unrolling", VMCAI 2011 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import prod
 from typing import assert_never
 
 from logiccheck.audit.certificate import Certificate, Clause, Cover
 from logiccheck.audit.check import Flaw
 from logiccheck.audit.covers import at_the_start, well_made
 from logiccheck.audit.gates import YES, Lit
+from logiccheck.audit.given import LineName
 from logiccheck.audit.relation import Relation, Stuck, Unsettled
 from logiccheck.audit.step import known
 from logiccheck.base.budget import Budget, OutOfTime
@@ -23,7 +23,7 @@ from logiccheck.certificate.judged import Fault, Judged, State
 from logiccheck.certificate.reals import RealMoment, Run, Step
 from logiccheck.lang.program import Program
 
-MOST_PLANS = 1000  # ways on that a claim about time may name
+MOST_MOVES = 10_000  # moments of all plans that a claim about time may name
 MORE_MOMENTS = 12  # of a story, beyond those claimed, in which only a time is over
 MOMENTS_TOGETHER = 5  # of the stories in which all that can happen is looked for at once
 
@@ -57,9 +57,9 @@ class Claims:
         run.extend()
         return bool(run.shows([YES], Budget(self.seconds)))
 
-    def demands(self) -> bool:
-        """Whether anything given can bring time to a stop at all."""
-        return bool(self.relation.demanding())
+    def demanding(self) -> frozenset[LineName]:
+        """The lines of what is given by which time could come to a stop."""
+        return self.relation.demanding()
 
     def lit(self, subject: Subject) -> Lit | None:
         """The condition that is meant; None if the rules have nothing of that name."""
@@ -96,14 +96,13 @@ class Claims:
         question = meant(subject, self.program)
         if not isinstance(question, Stuck):
             return None
-        variables = self.relation.moment.world.variables
-        if not set(question.demanded) <= variables.keys() or not question.lines <= self.relation.lines.keys():
+        if not self.relation.planned(question) or not question.lines <= self.relation.lines.keys():
             return Fault.STRANGE
         if proof.lines:
             return Flaw.GRANTED
-        if prod(len(variables[name].places) for name in question.demanded) > MOST_PLANS:
+        if sum(map(len, question.plans)) > MOST_MOVES:
             return Fault.TOO_MANY
-        return None if self.relation.demanding() <= question.lines else Flaw.LINES
+        return None if self.relation.whole(question) else Flaw.LINES
 
     def _inductive(self, subject: Subject, proof: Certificate, happens: Lit) -> Judged:
         budget = Budget(self.seconds)

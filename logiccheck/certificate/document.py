@@ -12,6 +12,7 @@ from typing import TypeAlias
 from logiccheck.audit.certificate import Certificate
 from logiccheck.audit.given import LineName
 from logiccheck.audit.relation import Broken, Occurs, Question, Shorted, Stuck, TurnsOn, Unsettled
+from logiccheck.audit.stuck import Plan
 from logiccheck.lang.program import Program
 
 FORMAT = 1  # a change that an older reader would misread makes it one more
@@ -29,25 +30,25 @@ class About(Enum):
     SHORT = SHORT_CIRCUIT
 
 
-Key: TypeAlias = tuple[About, str, int, str]
+Key: TypeAlias = tuple[About, str, int, str, frozenset[LineName]]
 
 
 @dataclass(frozen=True, slots=True)
 class Subject:
     """One thing that may happen. `requirement` of BROKEN, CASE and ON; `case` of CASE, from 0; `output` of ON;
-    `demanded` variables and `lines` of STUCK."""
+    `plans` and `lines` of STUCK."""
 
     about: About
     requirement: str = ""
     case: int = 0
     output: str = ""
-    demanded: tuple[str, ...] = ()
+    plans: tuple[Plan, ...] = ()
     lines: frozenset[LineName] = frozenset()
 
     @property
     def key(self) -> Key:
         """Two claims with the same key are one too many."""
-        return self.about, self.requirement, self.case, self.output
+        return self.about, self.requirement, self.case, self.output, self.lines
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,8 +95,8 @@ def named(question: Question) -> Subject:
             return Subject(About.SHORT)
         case Unsettled():
             return Subject(About.UNSETTLED)
-        case Stuck(demanded, lines):
-            return Subject(About.STUCK, demanded=demanded, lines=lines)
+        case Stuck(plans, lines):
+            return Subject(About.STUCK, plans=plans, lines=lines)
 
 
 def meant(subject: Subject, program: Program) -> Question | None:
@@ -104,7 +105,7 @@ def meant(subject: Subject, program: Program) -> Question | None:
         case About.UNSETTLED:
             return Unsettled()
         case About.STUCK:
-            return Stuck(subject.demanded, subject.lines)
+            return Stuck(subject.plans, subject.lines)
         case About.SHORT:
             return Shorted()
         case About.BROKEN | About.CASE | About.ON:

@@ -8,6 +8,7 @@ from typing import Any, NoReturn, TypeVar
 
 from logiccheck.audit.certificate import Ahead, Certificate, Choice, Clause, Cover, Name, Part
 from logiccheck.audit.given import LineName
+from logiccheck.audit.stuck import Plan
 from logiccheck.base.version import LANGUAGE
 from logiccheck.certificate.document import FORMAT, About, Claim, Document, Proof, Subject, Within
 
@@ -15,7 +16,7 @@ MARK = "logiccheck certificate"
 KEYS = (MARK, "tool", "language", "file", "files", "repeats", "verdicts", "claims")
 OF_SUBJECT = {
     About.UNSETTLED: (),
-    About.STUCK: ("demanded", "lines"),
+    About.STUCK: ("plans", "lines"),
     About.BROKEN: ("requirement",),
     About.CASE: ("requirement", "case"),
     About.ON: ("requirement", "output"),
@@ -95,7 +96,7 @@ def _claim(each: dict[str, Any]) -> Claim:
         requirement=_text(each.get("requirement", ""), "requirement"),
         case=_number(each.get("case", 0), "case"),
         output=_text(each.get("output", ""), "output"),
-        demanded=tuple(_text(name, "demanded") for name in _list(each.get("demanded", []), "demanded")),
+        plans=tuple(_plan(plan) for plan in _list(each.get("plans", []), "plans")),
         lines=_lines(each.get("lines", []), "lines"),
     )
     return Claim(subject, _proof(kind, each[kind]))
@@ -152,6 +153,12 @@ def _literal(value: Any) -> tuple[Name, bool]:
             return Ahead(timer, other, bound, op == ">="), sign == "+"
         case _:
             raise Unfit(f"It is damaged: {_short(json.dumps(value, ensure_ascii=False))} says nothing in a clause.")
+
+
+def _plan(value: Any) -> Plan:
+    """Moment by moment a table of what is moved, and the place it is moved to."""
+    moments = [_table(moves, "a moment of a plan") for moves in _list(value, "a plan")]
+    return tuple(tuple((name, _number(place, "a place")) for name, place in moves.items()) for moves in moments)
 
 
 def _lines(value: Any, where: str) -> frozenset[LineName]:

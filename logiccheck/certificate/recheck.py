@@ -48,7 +48,7 @@ class _Recheck:
             self.interrupted = True
         settling = self._base(About.UNSETTLED, self._standing_of(About.UNSETTLED))
         begins = Stands("beginning", "", self.begins)
-        time = self._base(About.STUCK, self._standing_of(About.STUCK) if self.claims.demands() else Standing.SHOWN)
+        time = self._base(About.STUCK, self._standing_of_time())
         based = all(base.standing is Standing.SHOWN for base in (settling, begins, time))
         requirements = [self._stands(requirement) for requirement in self.program.requirements]
         return Rechecked(
@@ -98,11 +98,21 @@ class _Recheck:
 
     def _standing_of(self, about: About) -> Standing:
         """Of a thing that never happens, of which there is at most one claim."""
-        for claim in self._about(about):
-            if isinstance(claim.proof, Within) and self._state(claim) is State.HOLDS:
-                return Standing.FAILS
-            return STANDING[self._state(claim)]
-        return Standing.MISSING
+        claims = self._about(about)
+        return self._standing_of_one(claims[0]) if claims else Standing.MISSING
+
+    def _standing_of_one(self, claim: Claim) -> Standing:
+        if isinstance(claim.proof, Within) and self._state(claim) is State.HOLDS:
+            return Standing.FAILS
+        return STANDING[self._state(claim)]
+
+    def _standing_of_time(self) -> Standing:
+        """The worst that the claims about time come to; they have to be about every line that demands something."""
+        claims = self._about(About.STUCK)
+        found = [self._standing_of_one(claim) for claim in claims]
+        left = self.claims.demanding().difference(*(claim.subject.lines for claim in claims))
+        found += [Standing.MISSING] if left else []
+        return min(found, key=list(Standing).index, default=Standing.SHOWN)
 
     def _stands(self, requirement: Requirement) -> Stands:
         own = [claim for claim in self.document.claims if claim.subject.requirement == requirement.name]

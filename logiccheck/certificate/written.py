@@ -85,7 +85,7 @@ def _subject(subject: Subject) -> dict[str, Any]:
             return {}
         case About.STUCK:
             lines = [line_text(line) for line in sorted(subject.lines, key=str)]
-            return {"demanded": list(subject.demanded), "lines": lines}
+            return {"plans": [[dict(moves) for moves in plan] for plan in subject.plans], "lines": lines}
         case About.BROKEN:
             return {"requirement": subject.requirement}
         case About.CASE:

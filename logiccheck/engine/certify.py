@@ -8,10 +8,12 @@ from typing import TypeAlias
 
 from logiccheck.audit.certificate import Ahead, Certificate, Clause, Name
 from logiccheck.audit.check import Audit, Refusal
+from logiccheck.audit.given import LineName
 from logiccheck.audit.grounds import Grounds, Happens, Never
 from logiccheck.audit.relation import Broken, Occurs, Question, Shorted, Stuck, TurnsOn, Unsettled
 from logiccheck.base.budget import Budget
 from logiccheck.engine.cone import Cone
+from logiccheck.engine.courses import Plan
 from logiccheck.engine.portfolio import Proof
 from logiccheck.engine.question import Question as Asked
 from logiccheck.engine.refine import TimedProof
@@ -86,9 +88,15 @@ class Doubts:
         """One of its cases never occurs."""
         return self._of(self._case(asked, number))
 
-    def stuck(self, demanded: Iterable[str], lines: Iterable[Line]) -> Doubt:
-        """What is given always leaves a way on."""
-        return self._of(Stuck(tuple(demanded), frozenset((line.kind, line.which) for line in lines)))
+    def stuck(self, plans: Iterable[Plan], lines: Iterable[Line]) -> Doubt:
+        """What is given by these lines always leaves a way on: to stay, or one of the plans."""
+        return self._of(Stuck(tuple(plan.moments for plan in plans), _names_of(lines)))
+
+    def nothing_else_stops(self, unproved: Iterable[Line]) -> None:
+        """Of all lines but these it was shown that they stop no time."""
+        left_out = self._audit.nothing_else_stops(_names_of(unproved))
+        if left_out is not None:
+            raise ProofRefused(f"time: {left_out.flaw.value}")
 
     def _of(self, question: Question) -> Doubt:
         def doubt(cone: Cone, proofs: Sequence[Proof], budget: Budget) -> None:
@@ -109,6 +117,10 @@ class Doubts:
         if refusal is not None:
             raise ProofRefused(f"{question}: {refusal.flaw.value} {refusal.clause or ''}")
         self._found.append(Never(question, named))
+
+
+def _names_of(lines: Iterable[Line]) -> frozenset[LineName]:
+    return frozenset((line.kind, line.which) for line in lines)
 
 
 def _always_so(moment: Moment) -> tuple[Clause, ...]:

@@ -14,6 +14,7 @@ from logiccheck.engine.occur import MOST_MOMENTS, Occurrences
 from logiccheck.engine.question import Question, Questions
 from logiccheck.engine.reach import Happens, Impossible, Unknown, reach, search
 from logiccheck.engine.replay import StoryRefused, confirm
+from logiccheck.engine.stops import Doubtful
 from logiccheck.engine.tell import tell
 from logiccheck.engine.timing import holds_last
 from logiccheck.engine.troubles import contradictions, involved, settled_moment, stopped_time
@@ -21,7 +22,6 @@ from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Undecided,
 from logiccheck.lang.program import Possible, Program, Requirement
 from logiccheck.model.circuit.aig import Lit
 from logiccheck.model.circuit.reaction import Forms
-from logiccheck.model.circuit.system import Line
 from logiccheck.model.story import Story
 
 DEFAULT_SECONDS = 10.0
@@ -75,8 +75,8 @@ class _Checker:
         troubles = [trouble] if trouble is not None else []
         troubles += contradictions(questions)
         self.progress("what is given")
-        stop, doubtful = stopped_time(questions, self.doubts, Budget(self.seconds))
-        troubles += [stop] if stop is not None else []
+        stops, doubtful = stopped_time(questions, self.doubts, Budget(self.seconds))
+        troubles += stops
         verdicts, interrupted = self._verdicts(questions)
         pairs = zip(questions.all, verdicts, strict=True)
         weighed = tuple(_weigh(questions, question, verdict, troubles, doubtful) for question, verdict in pairs)
@@ -142,9 +142,10 @@ class _Checker:
     def _confirmed(self, questions: Questions, question: Question, found: Happens, budget: Budget) -> Story:
         overdue = not holds_last(found.cone, found.trace, question.breach.now)
         story = tell(found.cone, found.trace, overdue, involved(found.cone))
+        unrest = questions.about_unrest() if not questions.settles else ()
 
         def check(told: Story) -> None:
-            confirm(self.program, found.cone, told, question.requirement.form)
+            confirm(self.program, found.cone, told, question.requirement.form, unrest)
 
         check(story)
         aside = Budget(min(budget.left, ASIDE_SHARE * self.seconds))
@@ -182,7 +183,7 @@ def _open(requirement: Requirement, why: Undecided) -> Verdict:
 
 
 def _weigh(
-    questions: Questions, question: Question, verdict: Verdict, troubles: list[Trouble], doubtful: frozenset[Line]
+    questions: Questions, question: Question, verdict: Verdict, troubles: list[Trouble], doubtful: list[Doubtful]
 ) -> Verdict:
     """Where something may not settle, only a failure whose own story settles stays; nothing that rests on lines which
     contradict each other or stop time is a verdict."""
@@ -194,6 +195,8 @@ def _weigh(
             return replace(
                 verdict, kind=Kind.BLOCKED, obstacle=trouble.obstacle, story=None, undecided=None, empty=None
             )
-    if doubtful & lines and verdict.kind is not Kind.NOT_DECIDED:
-        return replace(verdict, kind=Kind.NOT_DECIDED, undecided=Undecided.TIME_MAY_STOP, story=None)
+    for open_ in doubtful:
+        if open_.touched & lines and verdict.kind is not Kind.NOT_DECIDED:
+            in_doubt = tuple(line.text for line in open_.lines)
+            return replace(verdict, kind=Kind.NOT_DECIDED, undecided=open_.why, doubtful=in_doubt, story=None)
     return verdict

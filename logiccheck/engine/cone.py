@@ -128,13 +128,16 @@ class Reach:
         return self._cut(bad, seen, self._coding(seen) + chosen)
 
     def settling(self, cone: Cone, changing: Mapping[str, Lit], whole: bool) -> Cone:
-        """The cone in which, besides, none of these bits (of its own, or of the whole) goes on changing in a moment."""
+        """The cone in which, besides, none of these bits (of its own, or of the whole) goes on changing in a moment; of
+        the whole: and what is given about those is met, too."""
         own = {bit.name for bit in cone.bits}
         lits = [lit for name, lit in changing.items() if (whole or name in own) and lit != FALSE]
         if not lits:
             return cone
         still = Constraint(self.system.aig.any_of(lits) ^ 1)
-        lines = [c for c in (self.system.constraints if whole else cone.constraints) if c.line is not None]
+        lines = [c for c in cone.constraints if c.line is not None]
+        if whole:
+            lines += [c for c in self.cone(still.lit).constraints if c.line is not None and c not in lines]
         seen = self.nodes([still.lit, *(c.lit for c in lines)], set(cone.order))
         return self._cut(cone.bad, seen, [*self._coding(seen), *lines, still])
 

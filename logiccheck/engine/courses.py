@@ -1,44 +1,44 @@
-"""Courses of hands past a moment at which something is demanded: step by step just before it, and then the demanded
-world.
+"""Courses of hands past a moment at which something is demanded: moments just before it, and then the demanded world.
 
 Time is dense: just before a moment there is room for any number of moments in which nothing falls due. A switch that is
-passed one by one, or a number that does not jump, can so be brought to any of its values in time, if each value on the
-way meets what is given. A course is composed of circuits of one moment each; it says whether one fixed plan of hands is
-lawful, so that a situation in which no plan is may still have a way out, but one in which some plan is has one.
+passed one by one, or a number that does not jump, can so be brought to any of its values in time, and what allows a
+change can be made so before it, if each world on the way meets what is given. A course is composed of circuits of one
+moment each; it says whether one fixed plan of hands is lawful.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from logiccheck.engine.cone import Cone
 from logiccheck.model.circuit.aig import FALSE, TRUE, Aig, Lit, Node
 from logiccheck.model.circuit.system import Clock, Watch
 from logiccheck.model.circuit.worldcode import Coded
 
+Move: TypeAlias = tuple[str, int]  # a variable of the world, and the index of the value that it is moved to
+
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """Bring each of `stepping` to its index step by step, the last step before the moment or (`late`) at it, and set
-    each of `jumping` at the moment itself."""
+    """What hands move in each of its moments, in order; the last is the demanding moment, there is always one.
 
-    stepping: tuple[tuple[Coded, int], ...]
-    jumping: tuple[tuple[Coded, int], ...]
-    late: bool = False
+    A variable that changes step by step moves one index towards its target, or stays there; others are there at once.
+    """
 
-    @property
-    def steps(self) -> int:
-        """Moments before the demanding one that are enough from anywhere."""
-        return max((len(coded.legal) - 1 for coded, _ in self.stepping), default=0)
+    moments: tuple[tuple[Move, ...], ...]
+
+
+STAY = Plan(((),))
 
 
 class Course:
-    """The lawfulness of plans at a moment of `cone`, whose constraints do not bind it; `meets` is what is given, and
-    `before` maps the bits of the world to what they were in the moment before."""
+    """The lawfulness of plans at a moment of `cone`, whose constraints do not bind it; `meets` is what is given,
+    `before` maps the bits of the world to what they were in the moment before, and `stepping` change step by step."""
 
-    def __init__(self, cone: Cone, meets: Lit, before: Mapping[Node, Lit]) -> None:
-        self.cone, self.meets, self.before = cone, meets, dict(before)
+    def __init__(self, cone: Cone, meets: Lit, before: Mapping[Node, Lit], stepping: frozenset[str]) -> None:
+        self.cone, self.meets, self.before, self.stepping = cone, meets, dict(before), stepping
         self.aig: Aig = cone.aig
         self.timers: list[Clock | Watch] = [*cone.clocks, *cone.watches]
 
@@ -46,21 +46,17 @@ class Course:
         """Whether every moment of the plan meets what is given, as a literal of the demanding moment."""
         aig = self.aig
         world, state, lasting = dict(self.before), dict[Node, Lit](), [TRUE] * len(self.timers)
+        following = [bit.next for bit in self.cone.bits]
+        goes_on = [aig.both(t.run_next, t.start ^ 1) for t in self.timers]
         lawful = TRUE
-        for _ in range(plan.steps):
-            for coded, target in plan.stepping:
-                world |= self._towards(coded, target, world, short=plan.late)
+        for moves in plan.moments[:-1]:
+            world |= self._moved(moves, world)
             values = {**state, **world, **self._just_before(lasting)}
-            following = [bit.next for bit in self.cone.bits]
-            goes_on = [aig.both(t.run_next, t.start ^ 1) for t in self.timers]
             made = substitute(aig, [self.meets, *following, *goes_on], values)
             lawful = aig.both(lawful, made[0])
             state = {bit.now >> 1: made[1 + i] for i, bit in enumerate(self.cone.bits)}
             lasting = [aig.both(a, b) for a, b in zip(lasting, made[1 + len(following) :], strict=True)]
-        for coded, target in plan.stepping:
-            world |= self._towards(coded, target, world, short=False)
-        for coded, index in plan.jumping:
-            world |= _at(coded, index)
+        world |= self._moved(plan.moments[-1], world)
         return aig.both(lawful, substitute(aig, [self.meets], {**state, **world, **self._now(lasting)})[0])
 
     def _just_before(self, lasting: Sequence[Lit]) -> dict[Node, Lit]:
@@ -75,24 +71,31 @@ class Course:
         return shown
 
     def _now(self, lasting: Sequence[Lit]) -> dict[Node, Lit]:
-        """At the moment itself a run shows what it does, if none of the steps before ended it or began it anew."""
+        """At the moment itself a run shows what it does, if none of the moments before ended it or began it anew."""
         shown: dict[Node, Lit] = {}
         for timer, lasts in zip(self.timers, lasting, strict=True):
             inputs = (timer.due,) if isinstance(timer, Clock) else (timer.ge, timer.gt)
             shown |= {lit >> 1: self.aig.both(lit, lasts) for lit in inputs}
         return shown
 
-    def _towards(self, coded: Coded, target: int, world: Mapping[Node, Lit], short: bool) -> dict[Node, Lit]:
-        """The bits of a variable moved by one index towards the target, or left there (or one step `short` of it)."""
+    def _moved(self, moves: Sequence[Move], world: Mapping[Node, Lit]) -> dict[Node, Lit]:
+        """The bits of what is moved, after it."""
+        moved: dict[Node, Lit] = {}
+        for name, target in moves:
+            coded = self.cone.system.world.coded[name]
+            moved |= self._towards(coded, target, world) if name in self.stepping else _at(coded, target)
+        return moved
+
+    def _towards(self, coded: Coded, target: int, world: Mapping[Node, Lit]) -> dict[Node, Lit]:
+        """The bits of a variable moved by one index towards the target, or left there."""
         aig = self.aig
         codes = substitute(aig, list(coded.codes), world)
         moved = []
         for index in range(len(codes)):
-            stays = index == target or (short and abs(index - target) == 1)
-            arrivals = [codes[index]] if stays else []
-            if 0 < index <= target - short:
+            arrivals = [codes[index]] if index == target else []
+            if 0 < index <= target:
                 arrivals.append(codes[index - 1])
-            if target + short <= index < len(codes) - 1:
+            if target <= index < len(codes) - 1:
                 arrivals.append(codes[index + 1])
             moved.append(aig.any_of(arrivals))
         return {

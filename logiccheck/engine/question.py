@@ -88,6 +88,11 @@ class Questions:
         cone.arrange()
         return cone
 
+    def about_unrest(self) -> frozenset[Line]:
+        """The lines about what can go on changing in a moment: where something can, a story has to meet them, too."""
+        unrest = self.moment.system.aig.any_of(self.moment.changing.values())
+        return frozenset(c.line for c in self.reach.cone(unrest).constraints if c.line is not None)
+
     @staticmethod
     def _belongs(line: Line, matter: Matter) -> bool:
         if line.kind == "steps":

@@ -3,6 +3,7 @@ agreed."""
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import replace
 from itertools import pairwise
 
@@ -19,6 +20,7 @@ from logiccheck.lang.program import (
     Program,
     Switch,
 )
+from logiccheck.model.circuit.system import Line
 from logiccheck.model.interpreter import Impossible, Machine
 from logiccheck.model.judge import Broken, broken, violated, witnessed
 from logiccheck.model.play import play_story
@@ -44,14 +46,15 @@ def played(program: Program, story: Story) -> Timeline:
     return replace(timeline, durations=chosen)
 
 
-def confirm(program: Program, cone: Cone, story: Story, form: Form) -> None:
-    """Raises StoryRefused unless the story meets what is
-    given (as far as it touches it) and shows what it claims."""
+def confirm(program: Program, cone: Cone, story: Story, form: Form, also: Collection[Line] = ()) -> None:
+    """Raises StoryRefused unless the story meets what is given (as far as it touches it, and these lines `also`) and
+    shows what it claims."""
     timeline = played(program, story)
     if not timeline.settles:
         raise StoryRefused("the last moment never settles")
-    lines = {(c.line.kind, c.line.which) for c in cone.constraints if c.line is not None}
-    unmet = [b for b in broken(timeline) if _line_of(program, b) in lines]
+    lines = [c.line for c in cone.constraints if c.line is not None]
+    counted = {(line.kind, line.which) for line in (*lines, *also)}
+    unmet = [b for b in broken(timeline) if _line_of(program, b) in counted]
     if unmet:
         raise StoryRefused(f"an assumption is not met at {unmet[0].instant}: {unmet[0].what}")
     shown = witnessed(timeline, form.q) if isinstance(form, Possible) else violated(timeline, form)

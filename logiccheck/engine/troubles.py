@@ -12,7 +12,7 @@ from logiccheck.engine.reach import Happens, Impossible, reach
 from logiccheck.engine.replay import played
 from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.engine.settle import settle, with_repeats
-from logiccheck.engine.stops import Stop, time_stops
+from logiccheck.engine.stops import Doubtful, time_stops
 from logiccheck.engine.tell import tell
 from logiccheck.engine.verdict import Obstacle, Trouble
 from logiccheck.lang.program import Program
@@ -121,10 +121,8 @@ def _trouble(obstacle: Obstacle, story: Story | None, lines: Iterable[Line]) -> 
     return Trouble(obstacle, story, tuple(line.text for line in lines), lines)
 
 
-def stopped_time(questions: Questions, doubts: Doubts, budget: Budget) -> tuple[Trouble | None, frozenset[Line]]:
-    """A situation from which time cannot go on; and the lines of which it is not decided whether they stop time."""
+def stopped_time(questions: Questions, doubts: Doubts, budget: Budget) -> tuple[list[Trouble], list[Doubtful]]:
+    """Situations from which time cannot go on; and the lines of which it is not decided whether they stop time."""
     found = time_stops(questions, doubts, budget)
-    if not isinstance(found, Stop):
-        return None, found
-    story = tell(found.cone, found.trace, False, involved(found.cone))
-    return _trouble(Obstacle.TIME_STOPS, story, found.lines), frozenset()
+    told = ((stop, tell(stop.cone, stop.trace, False, involved(stop.cone))) for stop in found.stops)
+    return [_trouble(Obstacle.TIME_STOPS, story, stop.lines) for stop, story in told], found.doubtful

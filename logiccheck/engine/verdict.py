@@ -27,7 +27,8 @@ class Undecided(Enum):
     BUDGET = "the time for it ran out"
     MEMORY = "the memory for it ran out"
     INTERRUPTED = "it was interrupted"
-    TIME_MAY_STOP = "it is not decided whether what is given stops time"
+    TIME_MAY_STOP = "no way was found to decide whether what is given stops time"
+    TIME_MAY_STOP_BUDGET = "the time to decide whether what is given stops time ran out"
 
 
 class Obstacle(Enum):
@@ -43,8 +44,9 @@ class Obstacle(Enum):
 class Verdict:
     """`story` of FAILS: how it goes wrong (absent for `possible`, whose failing is a proof); of a proved `possible`:
     the witness. `covered`: no story of at most that many moments goes wrong (known also when not decided).
-    `empty` of NO_CASE: the part that cannot occur. `seconds`: spent on it; never part of a comparison. `engines`: which
-    decided it; none where a look was enough.
+    `empty` of NO_CASE: the part that cannot occur. `doubtful`: the lines of what is given of which it is not decided
+    whether they stop time, where the verdict hangs on that. `seconds`: spent on it; never part of a comparison.
+    `engines`: which decided it; none where a look was enough.
     """
 
     requirement: Requirement
@@ -53,6 +55,7 @@ class Verdict:
     undecided: Undecided | None = None
     obstacle: Obstacle | None = None
     empty: Expr | None = None
+    doubtful: tuple[str, ...] = ()
     covered: int = 0
     seconds: float = 0.0
     engines: frozenset[Engine] = frozenset()

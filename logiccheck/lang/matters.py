@@ -94,6 +94,10 @@ class Names:
             for names in [self._facts[i] for i in more_facts] + [self._givens[i] for i in more_givens]:
                 self._close(names, items)
 
+    def world(self, exprs: Iterable[Expr]) -> frozenset[str]:
+        """The things of the world on which these expressions themselves depend, whatever is given about them."""
+        return frozenset(name for kind, name in self._close(named(exprs), set()) if kind == WORLD)
+
     def expressions(self, item: Item) -> list[Expr]:
         """The lines of the program that make an item what it is, as far as they may hold timers or memory."""
         kind, name = item

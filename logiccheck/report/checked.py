@@ -147,9 +147,10 @@ def _sentence(program: Program, verdict: Verdict, played: Replay | None, files: 
 
 
 def _remarks(verdict: Verdict) -> tuple[str, ...]:
-    if verdict.kind is Kind.NOT_DECIDED and verdict.covered:
-        return (words_verdict.covered(verdict.covered),)
-    return ()
+    if verdict.kind is not Kind.NOT_DECIDED:
+        return ()
+    in_doubt = (words_verdict.in_doubt(verdict.doubtful),) if verdict.doubtful else ()
+    return (*in_doubt, *((words_verdict.covered(verdict.covered),) if verdict.covered else ()))
 
 
 def _trouble(program: Program, trouble: Trouble, files: Mapping[str, str]) -> TroublePart:

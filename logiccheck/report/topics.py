@@ -34,8 +34,9 @@ What to do: give it more time with `--budget SECONDS`, check it alone with `--on
 question.
 
 If it is open whether what is given can bring time to a stop: `c after p has lasted t` and `p lasts at most t` force the
-world, and it is looked at first whether the world can always obey. Each `never`, `always` or `while` that ties their
-things to others makes that harder, and numbers most of all. Take out the line you need least, and check again.""",
+world, and it is looked at first whether the world can always obey. The lines in doubt are named. Mostly the world can
+obey only if a timer with a tolerance ends early enough, or has to be made ready long before. Take out or change the
+line you need least, and check again.""",
     "no-case": """\
 NO CASE: the requirement holds, but only because the situation it speaks of can never occur.
 

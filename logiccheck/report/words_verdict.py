@@ -42,8 +42,12 @@ UNDECIDED = {
     Undecided.BUDGET: "Not decided: the time for it ran out. More time: --budget SECONDS.",
     Undecided.MEMORY: "Not decided: the memory for it ran out. More memory: --memory MB.",
     Undecided.TIME_MAY_STOP: (
-        "Not decided: it is open whether what is given can bring time to a stop. More time: --budget SECONDS. "
-        "If that does not help, give less: see `logiccheck about not-decided`."
+        "Not decided: whether what is given can bring time to a stop could not be found out, and more time does not "
+        "help. Give less: see `logiccheck about not-decided`."
+    ),
+    Undecided.TIME_MAY_STOP_BUDGET: (
+        "Not decided: the time to find out whether what is given can bring time to a stop ran out. "
+        "More time: --budget SECONDS."
     ),
     Undecided.INTERRUPTED: "Not decided: the run was interrupted.",
 }
@@ -55,6 +59,11 @@ WITNESS = "It can happen, and this is how:"
 def no_case(empty: str) -> str:
     """Proved, but of nothing."""
     return f"Holds, but says nothing: this can never be so: {empty}"
+
+
+def in_doubt(lines: Sequence[str]) -> str:
+    """The lines of what is given that may bring time to a stop."""
+    return f"In doubt: {', '.join(f'`{line}`' for line in lines)}."
 
 
 def covered(moments: int) -> str:

@@ -117,10 +117,10 @@ def test_what_demands_and_what_touches_it_is_not_left_out() -> None:
     made = audit(program)
     lines = frozenset(("given", i) for i in range(3)) | {("at first", 0)}
     for left_out in sorted(lines, key=str):
-        refusal = made.check(Stuck(("a", "b"), lines - {left_out}), Certificate(), Budget(SECONDS))
+        refusal = made.check(Stuck((), lines - {left_out}), Certificate(), Budget(SECONDS))
         assert refusal is not None
         assert refusal.flaw is Flaw.LINES
-    refusal = made.check(Stuck(("a", "b"), lines), Certificate(), Budget(SECONDS))
+    refusal = made.check(Stuck((), lines), Certificate(), Budget(SECONDS))
     assert refusal is not None
     assert refusal.flaw is Flaw.SAFETY
 
@@ -165,6 +165,6 @@ def test_that_time_goes_on_is_shown_without_what_is_given() -> None:
     """Where what is given is met nothing is stuck: whoever takes that for granted has shown nothing."""
     program = vehicle("never k", "    a lasts at most 5 s\n    never not a and b\n    a lasts at least 6 s\n")
     lines = frozenset(("given", i) for i in range(3)) | {("at first", 0)}
-    refusal = audit(program).check(Stuck(("a", "b"), lines), Certificate(lines=lines), Budget(SECONDS))
+    refusal = audit(program).check(Stuck((), lines), Certificate(lines=lines), Budget(SECONDS))
     assert refusal is not None
     assert refusal.flaw is Flaw.GRANTED

@@ -18,6 +18,7 @@ from tests.examples.reading import Example, examples
 
 HOLD, PRIME = Ahead("hold", "prime", -3_000_000, or_same=True), Ahead("hold", None, 5, or_same=False)
 LINES = frozenset({("given", 0), ("at first", 12), ("steps", "key")})
+PLAN = ((("key", 2), ("door", 0)), (), (("key", 3),))
 ALL_KINDS = Document(
     main="../vans/van.circuit",
     files=(("van.circuit", "0" * 64), ("lights/rear.circuit", "ab" * 32), ("checklist starting", "9" * 64)),
@@ -25,7 +26,7 @@ ALL_KINDS = Document(
     repeats=3,
     claims=(
         Claim(Subject(About.UNSETTLED), Certificate(((("hold.run", False), ("hold.on", True)),))),
-        Claim(Subject(About.STUCK, demanded=("key", "door"), lines=LINES), Certificate()),
+        Claim(Subject(About.STUCK, plans=(PLAN, ((("door", 1),),)), lines=LINES), Certificate()),
         Claim(Subject(About.SHORT), Certificate()),
         Claim(Subject(About.BROKEN, "spark"), Certificate((((HOLD, True), (PRIME, False)), ()), LINES)),
         Claim(

@@ -8,6 +8,7 @@ import pytest
 
 from logiccheck.audit.certificate import Ahead, Certificate, Choice, Clause, Cover, Part
 from logiccheck.audit.check import Flaw
+from logiccheck.audit.stuck import Plan
 from logiccheck.certificate.document import About, Claim, Document, Subject, Within
 from logiccheck.certificate.judged import Fault, Rechecked, Standing
 from logiccheck.engine.verdict import Kind
@@ -137,28 +138,31 @@ def test_other_claims(right: tuple[Program, Document], claim: Claim, why: Flaw |
 
 
 LESS = LINES - {("given", 1)}
+ALL_ON: Plan = ((("a", 1), ("b", 1)),)
 
 
 @pytest.mark.parametrize(
-    ("demanded", "lines", "proof", "why"),
+    ("plans", "lines", "proof", "why"),
     [
-        (("a", "b"), LESS, Certificate(), Flaw.LINES),
-        (("a", "b"), LINES, Certificate(lines=LINES), Flaw.GRANTED),
-        (("a", "z"), LINES, Certificate(), Fault.STRANGE),
-        (("a",), LINES | {("given", 9)}, Certificate(), Fault.STRANGE),
-        (("a",) * 12, LINES, Certificate(), Fault.TOO_MANY),
+        ((ALL_ON,), LESS, Certificate(), Flaw.LINES),
+        ((ALL_ON,), LINES, Certificate(lines=LINES), Flaw.GRANTED),
+        ((((("a", 1), ("z", 1)),),), LINES, Certificate(), Fault.STRANGE),
+        ((((("a", 2),),),), LINES, Certificate(), Fault.STRANGE),
+        (((),), LINES, Certificate(), Fault.STRANGE),
+        ((), LINES | {("given", 9)}, Certificate(), Fault.STRANGE),
+        ((((),) * 10_001,), LINES, Certificate(), Fault.TOO_MANY),
     ],
 )
 def test_claims_about_time(
     right: tuple[Program, Document],
-    demanded: tuple[str, ...],
+    plans: tuple[Plan, ...],
     lines: frozenset[tuple[str, int | str]],
     proof: Certificate,
     why: Flaw | Fault,
 ) -> None:
     """What is left out, taken for granted, unknown, or too much to look at; then nothing stands."""
     program, document = right
-    forged = with_claim(document, Claim(Subject(About.STUCK, demanded=demanded, lines=lines), proof))
+    forged = with_claim(document, Claim(Subject(About.STUCK, plans=plans, lines=lines), proof))
     assert refused(program, forged) == [why]
     assert standings(proved_again(forged, program))["held"] == "without a base"
 
@@ -191,7 +195,7 @@ def judged(text: str, proofs: dict[About, Certificate]) -> Rechecked:
     ]
     if About.STUCK in proofs:
         lines = frozenset(("given", i) for i in range(len(program.givens))) | {("at first", 0)}
-        claims.append(Claim(Subject(About.STUCK, demanded=("a", "b"), lines=lines), proofs[About.STUCK]))
+        claims.append(Claim(Subject(About.STUCK, plans=(ALL_ON,), lines=lines), proofs[About.STUCK]))
     return proved_again(replace(document, claims=tuple(claims), verdicts=((name, "proved"),)), program)
 
 

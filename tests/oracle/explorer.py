@@ -5,7 +5,7 @@ and every class of times is tried until nothing new comes.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 from tests.oracle.clocks import Grid, Reading, subsets
@@ -27,6 +27,7 @@ class Move:
     place: Place | None
     counted: bool  # it is a moment; else only clocks of monitors end
     last: bool  # it waits as long as anything can
+    must: bool = False  # something ends in it that could not go on longer
 
 
 class Explorer:
@@ -57,10 +58,10 @@ class Explorer:
             must, may = self.grid.falls(clocks, then)
             if must and all(kind == "own" for kind, _ in must):
                 for event in self.events(situation, frozenset(must), silent=True):
-                    yield self.move(situation, then, event, False, last)
+                    yield self.move(situation, then, Move(event, None, False, last, True))
             for chosen in subsets(may):
                 for event in self.events(situation, chosen.union(must), silent=False):
-                    yield self.move(situation, then, event, True, last)
+                    yield self.move(situation, then, Move(event, None, True, last, bool(must)))
 
     def events(self, situation: Situation, due: frozenset[Clock], silent: bool) -> list[Event]:
         """The events with these clocks ending: silent, in the same world; or moments, in every world."""
@@ -75,13 +76,14 @@ class Explorer:
             self.choices[key] = [event for event in found if event]
         return self.choices[key]
 
-    def move(self, before: Situation, then: Reading, event: Event, counted: bool, last: bool) -> Move:
-        after = event.situation
+    def move(self, before: Situation, then: Reading, move: Move) -> Move:
+        """The move with its place."""
+        after = move.event.situation
         if after is None:
-            return Move(event, None, counted, last)
+            return move
         ran = dict(zip(before.clocks, then, strict=True))
-        reading = self.grid.spread(0 if clock in event.started else ran[clock] for clock in after.clocks)
-        return Move(event, (after, reading), counted, last)
+        reading = self.grid.spread(0 if clock in move.event.started else ran[clock] for clock in after.clocks)
+        return replace(move, place=(after, reading))
 
 
 @dataclass

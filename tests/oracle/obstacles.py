@@ -124,13 +124,19 @@ class Graph:
         return not clocks
 
     def good(self) -> set[Place]:
-        """The places from which time can pass for ever. (Reactions that never settle are a trouble of their own.)"""
+        """The places from which time can pass for ever, or could if the rules came to rest."""
         found: set[Place] = set()
         for component in self.components():  # each comes after all that it leads to
             ways = [move for place in component for move in self.next[place]]
-            if self.goes_on(component) or any(move.place is None or move.place in found for move in ways):
+            if self.goes_on(component) or any(restless(move) or move.place in found for move in ways):
                 found |= component
         return found
+
+
+def restless(move: Move) -> bool:
+    """A moment that had to come and never settles is a trouble of the rules, not of what is given. (One that hands could
+    as well leave out is no way on.)"""
+    return move.place is None and move.must
 
 
 def time_stops(program: Program, limit: int) -> bool:
@@ -145,6 +151,6 @@ def time_stops(program: Program, limit: int) -> bool:
     good = graph.good()
     for place, moves in graph.next.items():
         waits = not place[0].clocks
-        if not waits and not any(move.last and (move.place is None or move.place in good) for move in moves):
+        if not waits and not any(move.last and (restless(move) or move.place in good) for move in moves):
             return True
     return False

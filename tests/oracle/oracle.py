@@ -52,11 +52,10 @@ def decide(program: Program, requirement: Requirement, limit: int = LIMIT) -> An
     states = len(search.levels)
     if not search.begun:
         return Answer(Kind.BLOCKED, reason="contradiction", states=states)
-    if time_stops(part, limit):
-        also = " and it never settles" if never_settles(program, limit) else ""
-        return Answer(Kind.BLOCKED, reason=f"time stops{also}", states=states)
     if never_settles(program, limit):
         return decide_beside_chatter(program, requirement, search.best, limit)
+    if time_stops(part, limit):
+        return Answer(Kind.BLOCKED, reason="time stops", states=states)
     if search.best and not sought:
         return Answer(Kind.FAILS, search.best, states=states)
     if sought and not search.best:
@@ -70,11 +69,13 @@ def decide_beside_chatter(program: Program, requirement: Requirement, shortest: 
     """What is so of a requirement of a program that can fail to settle: a failure stays if its own story settles.
 
     The whole vehicle has to settle at each moment of it, also where the requirement does not look: what can chatter is
-    therefore looked at together with what matters.
+    therefore looked at together with what matters, also for the question whether time stops.
     """
+    nodes = nodes_of(requirement).union(*circles(program))
+    both = Slicer(program).slice(nodes, (requirement,))
+    if time_stops(both, limit):
+        return Answer(Kind.BLOCKED, reason="time stops and it never settles")
     if shortest and not isinstance(requirement.form, Possible):
-        nodes = nodes_of(requirement).union(*circles(program))
-        both = Slicer(program).slice(nodes, (requirement,))
         search = Search(Explorer(Kernel(both, requirement.form), limit))
         search.run(patient=False)
         if search.best:

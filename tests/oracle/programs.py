@@ -159,15 +159,19 @@ class Mix:
     constructs: Counter[str] = field(default_factory=Counter)
     verdicts: Counter[str] = field(default_factory=Counter)
     moments: Counter[int] = field(default_factory=Counter)  # lengths of failures
+    undecided: Counter[str] = field(default_factory=Counter)  # by the engine: why
     skipped: int = 0  # programs too big to explore
 
     def add(self, made: Made) -> None:
         self.programs += 1
         self.constructs.update(made.constructs)
 
-    def note(self, kind: str, moments: int | None) -> None:
-        """One requirement: its verdict, and for a failure the length of its story."""
+    def note(self, kind: str, moments: int | None, undecided: str = "") -> None:
+        """One requirement: what is so of it, and for a failure the length of its story; and why the engine does not
+        know, where it does not."""
         self.verdicts[kind] += 1
+        if undecided:
+            self.undecided[undecided] += 1
         if kind == "fails" and moments:
             self.moments[moments] += 1
 
@@ -183,11 +187,17 @@ class Mix:
         """The share of requirements that fail only after at least so many moments."""
         return sum(n for moments, n in self.moments.items() if moments >= least) / max(1, self.requirements)
 
+    def _of_all(self, count: int) -> str:
+        return f"{count} of {self.requirements}: {100 * count / max(1, self.requirements):.2f} %"
+
     def lines(self) -> Iterable[str]:
         """The summary, for people."""
         yield f"{self.programs} programs ({self.skipped} too big), {self.requirements} requirements"
         for kind, count in self.verdicts.most_common():
             yield f"  {kind:12} {count:6} {100 * self.share(kind):5.1f} %"
+        yield f"  not decided by the engine {self._of_all(self.undecided.total())}"
+        for why, count in self.undecided.most_common():
+            yield f"    {why} {self._of_all(count)}"
         yield "  moments of failures: " + ", ".join(f"{n}: {self.moments[n]}" for n in sorted(self.moments))
         for name in CONSTRUCTS:
             yield f"  {name:32} {100 * self.constructs[name] / max(1, self.programs):5.1f} % of programs"

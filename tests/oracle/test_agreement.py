@@ -28,7 +28,8 @@ def run(mix: Mix, made: Made) -> list[str]:
         return []
     mix.add(made)
     for each in (x for x in compared if not x.verdict.builtin):
-        mix.note(each.answer.kind.value, each.answer.moments)
+        why = each.verdict.undecided.value if each.verdict.undecided else ""
+        mix.note(each.answer.kind.value, each.answer.moments, why)
     return [f"program {made.seed}, {x.name}: {x.complaint}" for x in compared if x.complaint]
 
 
@@ -43,6 +44,7 @@ def test_engine_and_explorer_agree(capsys: pytest.CaptureFixture[str]) -> None:
     assert mix.share("proved") >= 0.25
     assert mix.share("fails") >= 0.25
     assert mix.long(4) >= 0.10
+    assert mix.undecided.total() <= 0.01 * mix.requirements
     rare = [name for name in CONSTRUCTS if mix.constructs[name] < 0.03 * mix.programs]
     assert not rare, f"hardly ever made: {rare}"
 
