@@ -60,7 +60,7 @@ def opening(label: str, says: str, interrupted: bool) -> str:
 
 
 def all_again(count: int) -> str:
-    return f"PROVED AGAIN. Requirements that hold, by a second solver from the rules alone: {count} of {count}."
+    return f"PROVED AGAIN. Requirements that a second solver proves from the rules alone: {count} of {count}."
 
 
 def baseless(what: str) -> str:

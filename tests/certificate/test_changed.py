@@ -119,8 +119,10 @@ class TwoOpinions:
         return settles and all(anew.judge(each).state is State.HOLDS for each in document.claims if each != claim)
 
 
-@pytest.mark.slow
-@pytest.mark.parametrize("example", examples(), ids=lambda example: example.name)
+ASKED = [pytest.param(each, marks=() if each.name == "first-steps" else pytest.mark.slow) for each in examples()]
+
+
+@pytest.mark.parametrize("example", ASKED, ids=lambda example: example.name)
 def test_changes_of_an_example(example: Example) -> None:
     """A hundred changes of its certificate, seeded: nothing is accepted that only one of the two takes for a proof, and
     most are no proof any more."""
