@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from logiccheck.base.version import LANGUAGE, VERSION
-from logiccheck.lang.program import Program
+from logiccheck.lang.program import Compare, Form, Position, Program, Signal, SignalKind
 from logiccheck.lang.reading import SourceFile
+from logiccheck.lang.walk import Leaf, form_expressions, references
 from logiccheck.report import words_check as words
 from logiccheck.report.excerpt import as_written
 from logiccheck.report.report import Basis
@@ -17,7 +18,7 @@ def basis(program: Program, sources: Iterable[SourceFile]) -> Basis:
     read = tuple(sources)
     return Basis(
         assumptions=tuple(_assumptions(program, texts(read))) or (words.NO_ASSUMPTION,),
-        limits=words.LIMITS,
+        limits=(*words.LIMITS, *_beliefs(program)),
         caution=words.CAUTION,
         colophon=colophon(read),
     )
@@ -32,6 +33,28 @@ def colophon(sources: Iterable[SourceFile]) -> tuple[str, ...]:
     """Which tool read which files."""
     read = [words.read(source.path, source.sha256) for source in sources]
     return (words.tool(VERSION, LANGUAGE), *read)
+
+
+def believed(form: Form) -> tuple[str, ...]:
+    """The senses and rules that a requirement names, each once, in the order written."""
+    leaves = (leaf for expr in form_expressions(form) for leaf in references(expr))
+    return tuple(dict.fromkeys(leaf.name for leaf in leaves if _is_belief(leaf)))
+
+
+def _is_belief(leaf: Leaf) -> bool:
+    match leaf:
+        case Signal(kind=kind):
+            return kind in (SignalKind.SENSE, SignalKind.RULE)
+        case Compare(sense=sense):
+            return sense
+        case Position():
+            return False
+
+
+def _beliefs(program: Program) -> Iterator[str]:
+    names = [requirement.name for requirement in program.requirements if believed(requirement.form)]
+    if names:
+        yield words.believing(names)
 
 
 def _assumptions(program: Program, files: Mapping[str, str]) -> Iterator[str]:

@@ -14,7 +14,7 @@ from logiccheck.model.circuit.system import Line
 from logiccheck.model.signals import Instant
 from logiccheck.report import words_check as words
 from logiccheck.report import words_trouble, words_verdict
-from logiccheck.report.basis import basis, texts
+from logiccheck.report.basis import basis, believed, texts
 from logiccheck.report.excerpt import as_written, where
 from logiccheck.report.report import Notice, Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
 from logiccheck.report.stories import Replay, replay, shorted_at_the_end, shown
@@ -147,10 +147,12 @@ def _sentence(program: Program, verdict: Verdict, played: Replay | None, files: 
 
 
 def _remarks(verdict: Verdict) -> tuple[str, ...]:
-    if verdict.kind is not Kind.NOT_DECIDED:
-        return ()
-    in_doubt = (words_verdict.in_doubt(verdict.doubtful),) if verdict.doubtful else ()
-    return (*in_doubt, *((words_verdict.covered(verdict.covered),) if verdict.covered else ()))
+    names, is_open = believed(verdict.requirement.form), verdict.kind is Kind.NOT_DECIDED
+    return (
+        *([words_verdict.in_doubt(verdict.doubtful)] if is_open and verdict.doubtful else []),
+        *([words_verdict.covered(verdict.covered)] if is_open and verdict.covered else []),
+        *([words_verdict.believed(names)] if names else []),
+    )
 
 
 def _trouble(program: Program, trouble: Trouble, files: Mapping[str, str]) -> TroublePart:

@@ -18,6 +18,12 @@ LIMITS = (
     "Nothing breaks: no broken wire, no stuck switch, no welded relay.",
 )
 
+
+def believing(requirements: Sequence[str]) -> str:
+    """The limit of requirements that name senses or rules."""
+    return f"These requirements speak of what the box believes, which need not be so: {', '.join(requirements)}."
+
+
 NO_ASSUMPTION = "Nothing but what the world, the harness and the controller say."
 
 

@@ -71,6 +71,11 @@ def covered(moments: int) -> str:
     return f"Covered so far: no story of {moments} or fewer moments breaks it."
 
 
+def believed(names: Sequence[str]) -> str:
+    """Senses and rules that a requirement names."""
+    return f"What counts here is what the box believes, whether it is so or not: {', '.join(names)}."
+
+
 def went_wrong(form: Form, say: Say, end: Instant) -> str:
     """What the story that ends at `end` comes to, in one sentence."""
     match form:

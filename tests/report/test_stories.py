@@ -231,3 +231,71 @@ def test_a_box_that_never_wakes_is_told_of() -> None:
     awake = verdict(rules, asked)
     assert awake.shown is not None
     assert asleep not in awake.shown.remarks
+
+
+def test_two_things_at_one_instant_are_said_and_whether_it_takes_them() -> None:
+    """The door opens in the very moment in which the pump's run ends: nothing else would do."""
+    rules = PUMP + "    output lamp when one_shot(door_open, 3 s)\n"
+    part = verdict(rules, "    danger a never falls(prime) and rises(lamp)\n")
+    assert part.shown is not None
+    assert part.shown.remarks == (
+        "At 4 s these fall on the very same instant: door, the end of timer prime.",
+        "Without such a coincidence it cannot happen.",
+        "Signals not involved, and not shown: 3.",
+    )
+
+
+def test_a_longer_story_without_a_coincidence() -> None:
+    """The shortest story moves key and door together; one after the other they do as well, in one moment more."""
+    part = verdict(PUMP, "    danger a never key is run and door is open\n")
+    assert part.shown is not None
+    assert part.shown.remarks[:2] == (
+        "At 1 h these fall on the very same instant: door, key.",
+        "It can also happen without any such coincidence, in a longer story. Its moments: 3.",
+    )
+
+
+def test_timers_that_fall_due_together_are_no_coincidence() -> None:
+    """Both were started at once and last the same: that is how it is built."""
+    rules = PUMP + "    output lamp when one_shot(key_on, 3 s)\n"
+    part = verdict(rules, "    danger a never falls(prime) and falls(lamp)\n")
+    assert part.shown is not None
+    assert not [remark for remark in part.shown.remarks if "same instant" in remark]
+
+
+HELD = "    output held when off_delay(key_on, 10 s +- 2 s)\n    output exact when off_delay(key_on, 10 s)\n"
+
+
+def fixed(rules: str, requirement: str) -> list[str]:
+    """What the story says of timers with one and the same time."""
+    part = verdict(rules, requirement)
+    assert part.shown is not None
+    return [remark for remark in part.shown.remarks if "each timer" in remark]
+
+
+def test_whether_one_time_for_each_timer_would_do() -> None:
+    """As it is written; another one; or none, where the same timer has to be now shorter, now longer."""
+    assert fixed(HELD, "    danger a never falls(held)\n") == [
+        "It also happens when each timer always runs its nominal time: held 10 s."
+    ]
+    assert fixed(HELD, "    danger a never held and not key_on for longer than 10.5 s\n") == [
+        "It also happens when each timer always runs one and the same time: held 11 s."
+    ]
+    rules = HELD + "    rule early = bistable(set exact and not held)\n"
+    assert fixed(rules, "    danger a never early and held and not exact\n") == [
+        "When each timer always runs one and the same time, it does not happen like this: held."
+    ]
+    assert not fixed(PUMP, "    danger a never falls(prime)\n")
+
+
+def test_what_the_box_believes_is_said() -> None:
+    """Where a requirement names senses or rules: beside its verdict, and in the limits, also of what is proved."""
+    named = report(PUMP, "    danger a never prime and key_on\n    danger b never prime and not prime\n")
+    part = named.verdicts[0]
+    assert part.remarks == ("What counts here is what the box believes, whether it is so or not: prime, key_on.",)
+    assert named.basis is not None
+    assert named.basis.limits[-1] == ("These requirements speak of what the box believes, which need not be so: a, b.")
+    real = report(PUMP, "    danger a never pump and key is run\n")
+    assert real.verdicts[0].remarks == ()
+    assert real.basis is not None
+    assert not [limit for limit in real.basis.limits if "believes" in limit]

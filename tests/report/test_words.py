@@ -23,11 +23,13 @@ from logiccheck.lang.program import (
     WaitsFor,
 )
 from logiccheck.model.signals import Instant
+from logiccheck.model.story import Answer
 from logiccheck.report import (
     words_causes,
     words_check,
     words_mistaken,
     words_played,
+    words_stories,
     words_trouble,
     words_verdict,
 )
@@ -211,3 +213,56 @@ def test_every_reason_and_obstacle_has_its_words() -> None:
     assert set(words_verdict.GUARDS) == set(Guard)
     for obstacle in Obstacle:
         assert words_trouble.sentences(Trouble(obstacle, None))
+
+
+@pytest.mark.parametrize(
+    ("answer", "moments", "sentence"),
+    [
+        (Answer.YES, 5, "It can also happen without any such coincidence, in a longer story. Its moments: 5."),
+        (Answer.YES, 4, "It can also happen without any such coincidence, in as many moments."),
+        (Answer.NO, 0, "Without such a coincidence it cannot happen."),
+        (
+            Answer.OPEN,
+            0,
+            "Whether it can happen without any such coincidence was not decided. More time: --budget SECONDS.",
+        ),
+    ],
+)
+def test_whether_it_takes_a_coincidence(answer: Answer, moments: int, sentence: str) -> None:
+    """Of a story of four moments."""
+    assert words_stories.apart(answer, moments, 4) == sentence
+
+
+TIMERS = [("hold", "4 min 5 s"), ("fan", "3 s")]
+
+
+@pytest.mark.parametrize(
+    ("answer", "nominal", "sentence"),
+    [
+        (Answer.YES, True, "It also happens when each timer always runs its nominal time: hold 4 min 5 s, fan 3 s."),
+        (
+            Answer.YES,
+            False,
+            "It also happens when each timer always runs one and the same time: hold 4 min 5 s, fan 3 s.",
+        ),
+        (
+            Answer.NO,
+            True,
+            "When each timer always runs one and the same time, it does not happen like this: hold, fan.",
+        ),
+        (
+            Answer.OPEN,
+            False,
+            "Whether it also happens when each timer always runs one and the same time was not decided.",
+        ),
+    ],
+)
+def test_whether_timers_may_be_fixed(answer: Answer, nominal: bool, sentence: str) -> None:
+    """Each timer with a time, in a story that chose the lengths of runs."""
+    assert words_stories.fixed(answer, TIMERS, nominal) == sentence
+
+
+def test_things_at_one_instant() -> None:
+    """Hands by name, timers as what they do then."""
+    sentence = words_stories.together("4 s", ("key", "door"), ("prime",))
+    assert sentence == "At 4 s these fall on the very same instant: key, door, the end of timer prime."
