@@ -30,6 +30,12 @@ given
     always x
     gear is low after x has lasted 3 s
 """
+PASSED = """
+given
+    always x
+    gear is low after x has lasted 3 s
+    never z and gear is middle
+"""
 APART = """
 given
     x lasts at most 3 s
@@ -89,6 +95,7 @@ def test_what_is_proved_passes(given: str) -> None:
         (ANOTHER, [((("z", 1),), ())]),  # allowed, and not done
         (GEAR, []),
         (GEAR, [((("gear", 0),),)]),  # from high it is too far
+        (PASSED, [((("gear", 0),), (("gear", 0),))]),  # not past the middle while z is on
     ],
 )
 def test_plans_that_are_not_enough(given: str, plans: list[Plan]) -> None:

@@ -119,6 +119,41 @@ def test_its_true_proof_is_none_for_less_time(right: tuple[Program, Document]) -
     assert refused(program, forged)
 
 
+WINDOWS = """
+vehicle "V"
+world
+    a contact
+    at first a is off
+harness
+    source plus
+    wire w from plus when a
+    relay k coil off_delay(w, {time})
+    wire lamp from plus when k
+requirements
+    danger late never lamp while not w for longer than 5 s
+    function early w calls for lamp lasting 5 s, excused by a becomes on
+"""
+
+
+@pytest.mark.parametrize(
+    ("time", "wrong"),
+    [
+        ("5 s", []),
+        ("5 s +- 1 s", ["late"]),
+        ("from 4 s to 5 s", []),
+        ("from 5 s to 5.000001 s", ["late"]),
+        ("5.1 s", ["late"]),
+        ("4.9 s", []),
+    ],
+)
+def test_both_ends_of_a_window_count(time: str, wrong: list[str]) -> None:
+    """A proof about a timer of 5 s is none about one that may take longer."""
+    _, _, document = certified(WINDOWS.format(time="5 s"))
+    program, _, _ = certified(WINDOWS.format(time=time))
+    found = standings(proved_again(document, program))
+    assert [name for name in ("late",) if found[name] == "refused"] == wrong
+
+
 @pytest.mark.parametrize(
     ("claim", "why"),
     [
@@ -207,6 +242,18 @@ def test_time_that_stops() -> None:
     assert found.time.standing is Standing.REFUSED
     del proofs[About.STUCK]
     assert judged(STOPS, proofs).time.standing is Standing.MISSING
+
+
+def test_time_is_shown_to_go_on_by_every_line() -> None:
+    """Lines that share nothing have a claim each; without one of them nothing stands."""
+    given = "a lasts at most 5 s\n    b lasts at most 6 s"
+    program, _, document = certified(STOPS.replace("a lasts at most 5 s\n    a lasts at least 6 s", given))
+    claims = [claim for claim in document.claims if claim.subject.about is About.STUCK]
+    assert len(claims) == 2
+    assert proved_again(document, program).time.standing is Standing.SHOWN
+    for left_out in claims:
+        rest = tuple(claim for claim in document.claims if claim is not left_out)
+        assert proved_again(replace(document, claims=rest), program).time.standing is Standing.MISSING
 
 
 def test_a_contradiction() -> None:
