@@ -16,6 +16,9 @@ HEADINGS = ("What it means", "Why it matters", "Instead of", "Write")
 """The parts of the long text of a message, in this order, each a line of its own in its docstring."""
 
 
+_LONG_WORD = re.compile(r"([^\s`]{60})[^\s`]+")
+
+
 class Level(Enum):
     MISTAKE = "mistake"  # the text has no meaning; nothing is checked
     WARNING = "warning"
@@ -61,7 +64,8 @@ class Mistake(Message):
 
 @dataclass(frozen=True, slots=True)
 class Diagnostic:
-    """A message at a place; `other` is a second place that explains the first."""
+    """A message at a place; `other` is a second place that explains the first. `sentence` and `hint` are those of the
+    message, endless words of the user cut: they stand in the line that is shown."""
 
     message: Message
     span: Span
@@ -85,11 +89,11 @@ class Diagnostic:
 
     @property
     def sentence(self) -> str:
-        return self.message.sentence()
+        return _LONG_WORD.sub(r"\1...", self.message.sentence())
 
     @property
     def hint(self) -> str:
-        return self.message.hint()
+        return _LONG_WORD.sub(r"\1...", self.message.hint())
 
     @property
     def spans(self) -> tuple[Span, ...]:

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
+ROUNDED = 3  # decimal places of a number that is rounded
+
 
 class Dimension(Enum):
     """What a quantity measures; the value is how people call it."""
@@ -144,6 +146,16 @@ def show_number(value: Fraction | int) -> str:
 def show_quantity(value: Fraction | int, unit: str) -> str:
     """A value in the base unit as people write it in `unit`, a name of the table: "300 rpm"."""
     return f"{show_number(in_unit(value, UNITS[unit]))} {unit}"
+
+
+def said_quantity(value: Fraction | int, unit: str) -> str:
+    """The same for a sentence, to be read and not to be typed: "about 68.351 mph" where no decimal number is exact."""
+    count = in_unit(value, UNITS[unit])
+    shown = show_number(count)
+    if "/" not in shown:
+        return f"{shown} {unit}"
+    places = ROUNDED if abs(count) >= 1 else 2 * ROUNDED
+    return f"about {show_number(round(count, places))} {unit}"
 
 
 def show_time(micros: Fraction | int) -> str:

@@ -6,6 +6,7 @@ import argparse
 from dataclasses import dataclass
 from typing import Any
 
+from logiccheck.base.suggest import near
 from logiccheck.base.version import LANGUAGE, VERSION
 
 BUDGET_SECONDS = 10.0
@@ -207,3 +208,26 @@ def parser() -> argparse.ArgumentParser:
             sub.add_argument(*argument.names, help=argument.help, **more)
         sub.set_defaults(module=command.module)
     return top
+
+
+def parsed(argv: list[str]) -> argparse.Namespace:
+    """The arguments as a command understands them; SystemExit with status 2 if it does not, and what may be meant."""
+    top = parser()
+    names = [command.name for command in COMMANDS]
+    if argv and not argv[0].startswith("-") and argv[0] not in names:
+        top.error(f"there is no command {argv[0]}. {_meant(argv[0], names, 'Commands')}")
+    arguments, left = top.parse_known_args(argv)
+    options = [each for each in left if each.startswith("-")]
+    if options:
+        name = options[0].partition("=")[0]
+        command = next(command for command in COMMANDS if command.module == arguments.module)
+        known = [each for argument in command.arguments for each in argument.names if each.startswith("-")]
+        top.error(f"{command.name} has no option {name}. {_meant(name, [*known, '--help'], 'Options')}")
+    if left:
+        top.error(f"one argument is too much: {left[0]}")
+    return arguments
+
+
+def _meant(name: str, known: list[str], what: str) -> str:
+    close = near(name, known)
+    return f"Did you mean {' or '.join(close)}?" if close else f"{what}: {', '.join(known)}."

@@ -6,7 +6,7 @@ import errno
 import sys
 from importlib import import_module
 
-from logiccheck.cli.commands import parser
+from logiccheck.cli.commands import parsed, parser
 from logiccheck.cli.status import INTERRUPTED, MISTAKE
 from logiccheck.cli.streams import prepare
 
@@ -43,7 +43,7 @@ def _run(argv: list[str]) -> int:
     if not argv:
         parser().print_help()
         return MISTAKE
-    arguments = parser().parse_args(argv)
+    arguments = parsed(argv)
     command = import_module(f"logiccheck.cli.{arguments.module}")
     status: int = command.run(arguments)
     return status

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import posixpath
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -39,7 +40,7 @@ def load(path: str, reader: Reader, also: tuple[str, ...] = ()) -> Loaded:
     """
     gathered = gather(path, reader, also)
     found = gathered.found
-    program = _program(gathered, found)
+    program = _program(gathered, found, path)
     if not gathered.complete:  # names of a missing file are unknown without anybody's fault
         found = [d for d in found if not isinstance(d.message, UnknownName)]
     return Loaded(None if found else program, _at_most(in_order(found)), tuple(gathered.files))
@@ -51,10 +52,11 @@ def load_text(text: str, file: str = "test.circuit") -> Loaded:
     return load(file, lambda path: raw if path == file else Unreadable.MISSING)
 
 
-def _program(gathered: Gathered, found: list[Diagnostic]) -> Program | None:
+def _program(gathered: Gathered, found: list[Diagnostic], path: str) -> Program | None:
+    """The vehicle is called by its label, or by the name of its file where that is blank."""
     if not gathered.written:
         return None
-    label = gathered.vehicle.label.text if gathered.vehicle else ""
+    label = (gathered.vehicle.label.text.strip() if gathered.vehicle else "") or posixpath.basename(path)
     return resolve_vehicle(gathered.written, label, found)
 
 

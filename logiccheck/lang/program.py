@@ -130,8 +130,8 @@ class TimerKind(Enum):
 
 
 # `key` of a memory node is unique in the program and stable under reordering of the file: the name of the item that
-# holds it, and a number when that item holds several ("prime", "hold", "lamps#2"; in a blinker ".on" and ".off" are
-# added for its two phases). Timers are chosen, shown and replayed by key.
+# holds it, and a number when that item holds several ("prime", "hold", "lamps, number 2"; in a blinker ".on" and ".off"
+# are added for its two phases). Timers are chosen, shown and replayed by key.
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from logiccheck.lang.brackets import brackets_open_at
 from logiccheck.lang.habits import Found, habit
 from logiccheck.lang.layout import Piece, block_of
 from logiccheck.lang.mistakes.layout import WrongBlock
+from logiccheck.lang.mistakes.phrases import begin
 from logiccheck.lang.mistakes.syntax import (
     DecimalComma,
     ExtraText,
@@ -72,7 +73,7 @@ def misplaced(piece: Piece, block: str, file: str) -> Diagnostic | None:
 
 def seen(stop: Stop) -> str:
     """What stands at the place, as the subject of a sentence; "" at the end."""
-    return "" if stop.kind == "$END" else f"`{stop.text}`"
+    return "" if stop.kind == "$END" else f"`{begin(stop.text)}`"
 
 
 def _sign(stop: Stop, piece: Piece) -> Found | None:

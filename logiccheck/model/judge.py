@@ -292,6 +292,14 @@ def expectation_holds(timeline: Timeline, expectation: Expectation) -> bool:
     until = expectation.time if expectation.until is None else expectation.until
     if until > timeline.end or (until == timeline.end and not timeline.settles):
         return False
+    return expectation_breaks(timeline, expectation) is None
+
+
+def expectation_breaks(timeline: Timeline, expectation: Expectation) -> Instant | None:
+    """The first instant of its time, as far as the timeline goes, at which p does not hold; None if there is none."""
+    until = expectation.time if expectation.until is None else expectation.until
     p = signal(timeline, expectation.p)
     instants = _instants(timeline, p.marks, [expectation.time, until])
-    return all(p.value(u) for u in instants if Instant(expectation.time) <= u <= Instant(until))
+    end = Instant(until) if timeline.settles else min(Instant(until), Instant(timeline.end - 1, True))
+    within = (u for u in instants if Instant(expectation.time) <= u <= end)
+    return next((u for u in within if not p.value(u)), None)

@@ -102,12 +102,16 @@ def _breach(title: str, wrong: str, end: Instant, unlawful: Instant | None) -> B
 def _expectations(judged: Sequence[Judged], files: Mapping[str, str]) -> Iterator[ExpectationPart]:
     """Those that are met at one time together, those that are not each alone, with its line."""
     for (time, held), group in groupby(judged, key=lambda each: (_time(each.expectation), each.held)):
-        same = [each.expectation for each in group]
         if held:
-            yield ExpectationPart(True, words.expectation(time, ", ".join(each.text for each in same), True), None)
-        else:
-            for each in same:
-                yield ExpectationPart(False, words.expectation(time, each.text, False), excerpt([each.span], files))
+            same = ", ".join(each.expectation.text for each in group)
+            yield ExpectationPart(True, words.expectation(time, same, True), None)
+            continue
+        for each in group:
+            expected = each.expectation
+            sentence = words.expectation(time, expected.text, False)
+            if expected.until is not None and each.breaks is not None:
+                sentence = words.first_not_so(sentence, said(each.breaks.time), each.breaks.after)
+            yield ExpectationPart(False, sentence, excerpt([expected.span], files))
 
 
 def _time(expectation: Expectation) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TypeAlias
 
-from logiccheck.base.units import show_quantity
+from logiccheck.base.units import said_quantity
 from logiccheck.lang.program import Const, Ground, Number, NumberSense, Output, Program, SignalKind, Switch, WireSense
 from logiccheck.model.reaction import Values
 
@@ -81,11 +81,11 @@ def _switch(switch: Switch) -> Reading:
 
 
 def _number(number: Number) -> Reading:
-    return lambda values: show_quantity(values.world[number.name], number.unit)
+    return lambda values: said_quantity(values.world[number.name], number.unit)
 
 
 def _sensed(name: str, unit: str) -> Reading:
-    return lambda values: show_quantity(values.numbers[name], unit) if name in values.numbers else "nothing"
+    return lambda values: said_quantity(values.numbers[name], unit) if name in values.numbers else "nothing"
 
 
 def _wire(name: str) -> Reading:

@@ -9,9 +9,10 @@ from fractions import Fraction
 from typing import TypeAlias
 
 from logiccheck.lang.program import Expectation, NumberSense, Output, Program, Scenario, SignalKind
-from logiccheck.model.judge import Broken, broken, expectation_holds
+from logiccheck.model.judge import Broken, broken, expectation_breaks, expectation_holds
 from logiccheck.model.memory import Time
 from logiccheck.model.play import play_scenario
+from logiccheck.model.signals import Instant
 from logiccheck.model.story import Run
 from logiccheck.model.timeline import Played, Timeline
 
@@ -54,8 +55,11 @@ class TimerRun:
 
 @dataclass(frozen=True, slots=True)
 class Judged:
+    """`breaks`: the first instant at which it is not so, where it is known."""
+
     expectation: Expectation
     held: bool
+    breaks: Instant | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +94,10 @@ def simulate(program: Program, scenario: Scenario) -> Simulation:
         timeline,
         tuple(_tracks(program, timeline)),
         tuple(sorted(_timer_runs(timeline), key=lambda run: (run.start, run.key))),
-        tuple(Judged(each, expectation_holds(timeline, each)) for each in scenario.expectations),
+        tuple(
+            Judged(each, expectation_holds(timeline, each), expectation_breaks(timeline, each))
+            for each in scenario.expectations
+        ),
         broken(timeline),
         timeline.unused,
         tuple(played.time for played in timeline.settled if played.moment.wakings),

@@ -14,6 +14,7 @@ from logiccheck.base.units import (
     Dimension,
     in_unit,
     quantity,
+    said_quantity,
     show_number,
     show_quantity,
     show_time,
@@ -109,3 +110,10 @@ def test_each_dimension_has_units_and_spellings_lead_to_them() -> None:
     assert all(units_of(dimension) for dimension in Dimension)
     assert set(OTHER_SPELLINGS.values()) <= set(UNITS)
     assert not set(OTHER_SPELLINGS) & set(UNITS)
+
+
+def test_said_quantity() -> None:
+    """To be read: a number that no decimal notation shows exactly is rounded, and said to be."""
+    assert said_quantity(110, "km/h") == "110 km/h"
+    assert said_quantity(110, "mph") == "about 68.351 mph"
+    assert said_quantity(Fraction(1, 1000), "mph") == "about 0.000621 mph"

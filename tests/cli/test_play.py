@@ -83,3 +83,10 @@ def test_rules_that_chase_each_other_end_the_play(tmp_path: Path) -> None:
     assert done.returncode == 1
     assert "NEVER COMES TO REST" in done.stdout.splitlines()[0]
     assert "At 1 s the rules or relays chase each other for ever; nothing later was played." in done.stdout
+
+
+def test_a_stretch_says_when_it_broke(tmp_path: Path) -> None:
+    """Of an expectation from .. to that is not met, the first instant is named at which it is not so."""
+    path = vehicle(tmp_path, "scenario day\n    at 1 s  door is open\n    from 2 s to 30 s expect fuel_pump\n")
+    lines = call("play", path.name, cwd=tmp_path).stdout.splitlines()
+    assert "  From 2 s to 30 s NOT as expected: fuel_pump. It is not so at 4 s." in lines

@@ -53,14 +53,13 @@ def test_one_line_in_place_on_a_terminal(clock: list[float]) -> None:
     assert [line.strip() for line in text.split("\r")] == ["", "checking first", "checking second", "", ""]
 
 
-def test_a_line_now_and_then_elsewhere(clock: list[float]) -> None:
-    """In a log file there is a line each few seconds, not one for each requirement."""
+def test_nothing_elsewhere(clock: list[float]) -> None:
+    """A log file holds what came of it, and not how it went."""
     stream = io.StringIO()
     with Progress(stream) as progress:
-        for name, passed in (("a", 1.1), ("b", 0.1), ("c", 5.0), ("d", 0.1)):
-            clock[0] += passed
-            progress(name)
-    assert stream.getvalue() == "checking a\nchecking c\n"
+        clock[0] += 100
+        progress("a")
+    assert stream.getvalue() == ""
 
 
 def test_an_interrupted_check_reports_what_was_decided() -> None:

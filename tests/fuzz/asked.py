@@ -14,7 +14,7 @@ from logiccheck.lang.reading import Unreadable
 from logiccheck.render.terminal import Look, render
 from logiccheck.report.report import Excerpt, Level, Notice, Outcome, Report
 
-SENTENCE = 300  # characters of a sentence or an advice
+SENTENCE = 400  # characters of a sentence or an advice
 EXCERPT = 160  # characters of a line that is shown
 LINES = 8  # of one excerpt
 INSIDE = re.compile(

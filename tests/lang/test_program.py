@@ -91,7 +91,7 @@ def test_harness(program: p.Program) -> None:
     delayed = p.Timer(p.TimerKind.OFF_DELAY, p.Signal(LIVE, "wake"), window, "hold")
     assert first.coil == p.Or((delayed, p.Signal(OUTPUT, "lamp")))
     assert first.supply == p.Signal(p.SignalKind.SOURCE, "plus")
-    assert [node.key for node in memory(second.coil)] == ["pick", "pick#2"]
+    assert [node.key for node in memory(second.coil)] == ["pick", "pick, number 2"]
     assert second.supply is None
     pump, horn = program.loads
     assert pump.electrical == p.Electrical(Fraction(4), Fraction(9), 80_000, Fraction(10), "1.5 mm2", Fraction(42, 10))
@@ -117,7 +117,7 @@ def test_senses(program: p.Program) -> None:
 
 def test_memory_in_rules(program: p.Program) -> None:
     """Timers, bistables, blinkers, edges: with their windows, their dominance and their keys."""
-    rises, falls = p.Edge(True, sense("key_on"), "memory#2"), p.Edge(False, sense("crashed"), "memory#3")
+    rises, falls = p.Edge(True, sense("key_on"), "memory, number 2"), p.Edge(False, sense("crashed"), "memory, number 3")
     assert rule(program, "memory") == p.Bistable(rises, falls, set_wins=True, retained=True, key="memory")
     plain = p.Bistable(sense("key_on"), p.Const(False), set_wins=False, retained=False, key="key_was_on")
     assert rule(program, "key_was_on") == plain
@@ -128,7 +128,7 @@ def test_memory_in_rules(program: p.Program) -> None:
     assert rule(program, "turned") == p.Impulse(sense("key_on"), sense("crashed"), retained=True, key="turned")
     late = rule(program, "late")
     assert isinstance(late, p.Or)
-    previous = p.Previous(p.Signal(p.SignalKind.RULE, "late"), "late#2")
+    previous = p.Previous(p.Signal(p.SignalKind.RULE, "late"), "late, number 2")
     window = p.Window(4_900_000, 5_100_000, 5 * S)
     assert late.parts[0] == p.Timer(p.TimerKind.ON_DELAY, previous, window, "late")
     assert late.parts[1] == p.Compare("heat", sense=True, op=p.Op.GE, bound=Fraction(90))

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 
+REPEATED = 80  # characters of the user's text that a sentence repeats
+
+
 def listed(names: Sequence[str], join: str = "and", most: int = 8) -> str:
     """`a`, `b` and `c`; of a long list only the first."""
     quoted = [f"`{name}`" for name in names[:most]]
@@ -13,6 +16,11 @@ def listed(names: Sequence[str], join: str = "and", most: int = 8) -> str:
     if len(quoted) < 2:
         return "".join(quoted)
     return f"{', '.join(quoted[:-1])} {join} {quoted[-1]}"
+
+
+def begin(text: str) -> str:
+    """The text, or the begin of a long one: all of it stands in the line that is shown."""
+    return text if len(text) <= REPEATED else f"{text[:REPEATED]}..."
 
 
 def one_of(names: Sequence[str]) -> str:

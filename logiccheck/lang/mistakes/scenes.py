@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logiccheck.base.diagnostic import Mistake
-from logiccheck.lang.mistakes.phrases import listed
+from logiccheck.lang.mistakes.phrases import begin, listed
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,7 @@ class NotASetting(Mistake):
     code, name, title = "E613", "not-a-setting", "Setting that is no state of the world"
 
     def sentence(self) -> str:
-        return f"`{self.what}` does not put one thing of the world into one state."
+        return f"`{begin(self.what)}` does not put one thing of the world into one state."
 
     def hint(self) -> str:
         return (
@@ -80,8 +80,8 @@ class UnknownTimer(Mistake):
     """A scenario gives the time of a timer that does not exist.
 
     What it means:
-        A timer is called by the name of the line it stands in; the second one in that line is called `"name#2"`, in
-        quotes, and the two phases of a blinker are `"name.on"` and `"name.off"`.
+        A timer is called by the name of the line it stands in; what is remembered second in that line is called
+        `"name, number 2"`, in quotes, and the two phases of a blinker are `"name.on"` and `"name.off"`.
 
     Why it matters:
         The time would be given to nobody.
@@ -103,7 +103,7 @@ class UnknownTimer(Mistake):
     code, name, title = "E615", "unknown-timer", "Unknown timer"
 
     def sentence(self) -> str:
-        return f"There is no timer `{self.word}`."
+        return f"There is no timer `{begin(self.word)}`."
 
     def hint(self) -> str:
         return (

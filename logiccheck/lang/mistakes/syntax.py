@@ -135,7 +135,8 @@ class ForeignSign(Mistake):
     code, name, title = "E223", "foreign-sign", "Sign of another language"
 
     def sentence(self) -> str:
-        return f"The sign `{self.sign}` has no meaning here."
+        sign = "of a backquote" if self.sign == "`" else f"`{self.sign}`"
+        return f"The sign {sign} has no meaning here."
 
     def hint(self) -> str:
         return f"Write `{self.ours}`." if self.ours else "Leave it out."

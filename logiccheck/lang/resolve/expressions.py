@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import assert_never
 
 from logiccheck.base.span import Span
-from logiccheck.base.units import show_quantity
+from logiccheck.base.units import said_quantity
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
 from logiccheck.lang.mistakes.parts import SaidTwice
@@ -95,7 +95,7 @@ def _thresholds(site: Site, expr: w.Thresholds) -> p.Expr | None:
     begin, end = _bound(set_), _bound(reset)
     if not (end <= begin if expr.rising else begin <= end):
         unit = site.scope.gauges[expr.name.text].high.unit.name
-        crossed = CrossedThresholds(expr.rising, show_quantity(begin, unit), show_quantity(end, unit))
+        crossed = CrossedThresholds(expr.rising, said_quantity(begin, unit), said_quantity(end, unit))
         site.scope.tell(crossed, expr.begin.span, expr.end.span)
         return None
     return p.Bistable(set_, reset, set_wins=False, retained=False, key=key, span=expr.span)

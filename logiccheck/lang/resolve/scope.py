@@ -125,11 +125,11 @@ class Scope:
 
 @dataclass(slots=True)
 class Keys:
-    """Hands out the keys of the memory in one item: its name, then name#2, name#3, in the order written."""
+    """Hands out the keys of the memory in one item: its name, then "NAME, number 2", in the order written."""
 
     item: str
     used: int = 0
 
     def next(self) -> str:
         self.used += 1
-        return self.item if self.used == 1 else f"{self.item}#{self.used}"
+        return self.item if self.used == 1 else f"{self.item}, number {self.used}"

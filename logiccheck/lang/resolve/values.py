@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from logiccheck.base.span import NOWHERE, Span
 from logiccheck.base.suggest import near
-from logiccheck.base.units import Quantity, show_number, show_quantity, units_of
+from logiccheck.base.units import Quantity, said_quantity, show_number, show_quantity, units_of
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
 from logiccheck.lang.mistakes.names import NotANumber, NotTrueOrFalse, NumberAlone, ValueDoesNotFit
@@ -193,7 +193,7 @@ def _out_of_range(name: str, found: Quantity, low: Quantity, high: Quantity) -> 
     assert unit in units_of(low.dimension)
     return OutOfRange(
         name,
-        show_quantity(found.value, unit),
-        show_quantity(low.value, high.unit.name),
-        show_quantity(high.value, high.unit.name),
+        said_quantity(found.value, unit),
+        said_quantity(low.value, high.unit.name),
+        said_quantity(high.value, high.unit.name),
     )

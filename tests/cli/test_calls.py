@@ -1,0 +1,80 @@
+"""Calls that are mistaken, and what is said to them; limits on what a call may use."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logiccheck.base import budget as module
+from logiccheck.base.budget import Budget, OutOfMemory, memory_bound
+from logiccheck.cli.memory import MEGABYTE, held, holds_more_than
+from tests.calling import EXAMPLES, call
+from tests.cli.test_check import FAILS, PROVED, vehicle
+
+VAN = EXAMPLES / "first-steps" / "van.circuit"
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["check", "v", "--bugdet", "3"], "check has no option --bugdet. Did you mean --budget?"),
+        (["check", "v", "--bugdet=3"], "check has no option --bugdet. Did you mean --budget?"),
+        (["play", "v", "--scenaro-file", "x"], "play has no option --scenaro-file. Did you mean --scenario-file?"),
+        (["show", "v", "--colour"], "show has no option --colour. Options: --help."),
+        (["chek", "v"], "there is no command chek. Did you mean check?"),
+        (["show", "v", "a", "b"], "one argument is too much: b"),
+    ],
+)
+def test_what_was_meant(arguments: list[str], said: str, tmp_path: Path) -> None:
+    """A misspelled command or option is named, with what is near to it; status 2."""
+    done = call(*arguments, cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert done.stderr.splitlines()[-1] == f"logiccheck: error: {said}"
+
+
+@pytest.mark.parametrize("memory", ["0", "-1", "nan", "inf", "much", ""])
+def test_a_memory_that_is_none(memory: str, tmp_path: Path) -> None:
+    """What is meant, and an example to type."""
+    done = call("check", VAN, f"--memory={memory}", cwd=tmp_path)
+    assert done.returncode == 2
+    meant = f"a number of megabytes above 0 is meant, for example 4000, and not '{memory}'"
+    assert done.stderr.splitlines()[-1] == f"logiccheck check: error: argument --memory: {meant}"
+
+
+def test_too_little_memory(tmp_path: Path) -> None:
+    """Nothing is decided, it is said why and what to do, and the status is that of what is open."""
+    done = call("check", vehicle(tmp_path, PROVED + FAILS), "--memory", "1", cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (3, "")
+    assert done.stdout.count("  Not decided: the memory for it ran out. More memory: --memory MB.") == 2
+    assert done.stdout.splitlines()[-1] == "proved 0, fails 0, not decided 2, no case 0, blocked 0: not shown safe"
+
+
+def test_a_budget_looks_at_the_memory(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Within the bound nothing happens; above it every budget ends; not after it is lifted."""
+    monkeypatch.setattr(module, "LOOK_SECONDS", 0.0)
+    budget, full = Budget(100), [False]
+    with memory_bound(lambda: full[0]):
+        budget.check()
+        full[0] = True
+        with pytest.raises(OutOfMemory):
+            budget.check()
+    budget.check()
+
+
+def test_what_is_held_is_measured() -> None:
+    """Fifty megabytes more are seen as that."""
+    before = held()
+    more = bytearray(50 * MEGABYTE)
+    more[::1000] = b"x" * len(more[::1000])
+    assert 40 * MEGABYTE < held() - before < 80 * MEGABYTE
+    assert holds_more_than((before + 40 * MEGABYTE) / MEGABYTE)()
+    assert not holds_more_than((before + 90 * MEGABYTE) / MEGABYTE)()
+
+
+def test_a_vehicle_without_a_name(tmp_path: Path) -> None:
+    """It is called by its file."""
+    path = vehicle(tmp_path, PROVED)
+    path.write_text(path.read_text(encoding="utf-8").replace('"Test bench"', '" "'), encoding="utf-8")
+    assert call("check", path, cwd=tmp_path).stdout.startswith("bench.circuit: PROVED.")
+    assert call("play", path, cwd=tmp_path).stdout.startswith("bench.circuit: NOTHING TO PLAY.")
