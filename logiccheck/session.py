@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 
 from logiccheck.certificate.document import Document, beside
 from logiccheck.certificate.reading import Unfit, read
 from logiccheck.certificate.taken import taken
 from logiccheck.engine.check import check_program
+from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.lang.load import Loaded, Reader, Unreadable, load
 from logiccheck.lang.program import Program
 from logiccheck.report.checked import check_report
@@ -39,10 +40,13 @@ def check(
     only: tuple[str, ...],
     progress: Callable[[str], None] | None,
     decided: Callable[[], None] = lambda: None,
+    engines: Collection[Engine] = BOTH,
+    times: bool = False,
 ) -> Answer:
     """Prove every requirement of the file (or those named in `only`), each within `budget` seconds.
 
-    `decided` is called between the search and the report: what comes after it is not to be interrupted.
+    `decided` is called between the search and the report: what comes after it is not to be interrupted. `engines`
+    search for proofs; `times`: the report says which of them decided what, and how long it took.
     """
     loaded = load(path, reader)
     program = loaded.program
@@ -52,7 +56,7 @@ def check(
     for name in only:
         if name not in known:
             return Answer(unknown("requirement", name, known))
-    found = check_program(program, budget, progress, set(only) or None)
+    found = check_program(program, budget, progress, set(only) or None, engines)
     decided()
     report = check_report(
         program,
@@ -61,6 +65,7 @@ def check(
         notices=notices(findings(program), loaded.texts),
         played=_expected(program, loaded),
         left_out=len(known) - len(set(only)) if only else 0,
+        times=times,
     )
     return Answer(report, saved(program, found, loaded.texts), taken(found, loaded.files))
 

@@ -18,6 +18,7 @@ from logiccheck.cli.printing import printed
 from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.cli.status import GOOD, INTERRUPTED, MISTAKE
+from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.verdict import Kind
 from logiccheck.report.saved import Saved
 from logiccheck.report.words_check import NO_STORY, how_to_replay
@@ -34,7 +35,10 @@ def run(arguments: argparse.Namespace) -> int:
     with first_interrupt_reports() as interrupts:
         with Progress(sys.stderr) as progress, memory_bound(holds_more_than(arguments.memory)):
             only = tuple(arguments.only)
-            answer = check(file, DiskReader(file), arguments.budget, only, progress, interrupts.hold)
+            engines = BOTH if arguments.engine is None else {Engine(arguments.engine)}
+            answer = check(
+                file, DiskReader(file), arguments.budget, only, progress, interrupts.hold, engines, arguments.times
+            )
         interrupts.hold()
         status = _told(arguments, file, answer)
         return INTERRUPTED if interrupts.seen and status == GOOD else status

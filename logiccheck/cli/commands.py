@@ -8,6 +8,7 @@ from typing import Any
 
 from logiccheck.base.suggest import near
 from logiccheck.base.version import LANGUAGE, VERSION
+from logiccheck.engine.engines import Engine
 
 BUDGET_SECONDS = 10.0
 MEMORY_MEGABYTES = 2000.0
@@ -66,6 +67,16 @@ COMMANDS = (
                 ("--only",),
                 "check this requirement only; may be given several times",
                 (("metavar", "NAME"), ("action", "append"), ("default", [])),
+            ),
+            Argument(
+                ("--engine",),
+                "search for proofs with this engine only: refinement or zones (default: both, in turn)",
+                (("metavar", "NAME"), ("choices", tuple(engine.value for engine in Engine)), ("default", None)),
+            ),
+            Argument(
+                ("--times",),
+                "say which engine decided each requirement, and in how many seconds",
+                (("action", "store_true"),),
             ),
             Argument(
                 ("--save",),

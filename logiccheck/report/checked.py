@@ -29,9 +29,10 @@ def check_report(
     notices: tuple[Notice, ...] = (),
     played: tuple[PlayedPart, ...] = (),
     left_out: int = 0,
+    times: bool = False,
 ) -> Report:
     """`sources` are the files read, the main file first; `played` are its scenarios that expect something; `left_out`
-    counts the requirements that nobody wanted checked this time.
+    counts the requirements that nobody wanted checked this time; `times`: say how long each took, and which engine.
     """
     files = texts(sources)
     tally = words.Tally(
@@ -49,7 +50,7 @@ def check_report(
         troubles=tuple(_trouble(program, trouble, files) for trouble in check.troubles),
         verdicts=_verdicts(program, check, files),
         played=tuple(_in_vain(part) for part in played if not _as_expected(part)),
-        notes=tuple(_notes(check, played, sources[0].path)),
+        notes=(*_notes(check, played, sources[0].path), *(_times(check) if times else ())),
         basis=basis(program, sources),
     )
 
@@ -69,6 +70,12 @@ def _notes(check: Check, played: tuple[PlayedPart, ...], file: str) -> Iterator[
     stories = [verdict.story for verdict in check.verdicts if verdict.kind is Kind.FAILS]
     if any(story is not None for story in (*stories, *(trouble.story for trouble in check.troubles))):
         yield words.how_to_save(file)
+
+
+def _times(check: Check) -> Iterator[str]:
+    for verdict in check.verdicts:
+        engines = sorted(engine.value for engine in verdict.engines)
+        yield words_verdict.time_used(verdict.requirement.name, verdict.seconds, engines)
 
 
 def outcome(tally: words.Tally, troubles: Iterable[Trouble]) -> Outcome:

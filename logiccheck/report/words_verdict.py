@@ -66,6 +66,12 @@ def in_doubt(lines: Sequence[str]) -> str:
     return f"In doubt: {', '.join(f'`{line}`' for line in lines)}."
 
 
+def time_used(name: str, seconds: float, engines: Sequence[str]) -> str:
+    """How long a requirement took, and which engines decided it; none where a look was enough, or none did."""
+    decided = f" Decided by: {', '.join(engines)}." if engines else ""
+    return f"Time for {name}: {seconds:.1f} s.{decided}"
+
+
 def covered(moments: int) -> str:
     """How far an undecided requirement was searched."""
     return f"Covered so far: no story of {moments} or fewer moments breaks it."
