@@ -44,8 +44,8 @@ def marked(text: str) -> dict[str, str]:
     return dict(MARKED.findall(text))
 
 
-def answered(program: Program, only: Collection[str] | None = None) -> dict[str, str]:
+def answered(program: Program, only: Collection[str] | None = None, seconds: float = BUDGET) -> dict[str, str]:
     """What the check says of each requirement that is written (or of those named in `only`), by its name."""
-    check = check_program(program, seconds_each=BUDGET, only=only)
+    check = check_program(program, seconds_each=seconds, only=only)
     assert check.troubles == ()
     return {each.requirement.name: each.kind.value for each in check.verdicts if not each.builtin}
