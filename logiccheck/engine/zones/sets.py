@@ -18,14 +18,15 @@ from oxidd.util import BooleanOperator, DDMemoryError
 States: TypeAlias = BCDDFunction
 TooLarge = DDMemoryError  # raised by any operation on sets that would need more nodes than there may be
 
-MOST_NODES = 1_000_000  # some 30 MB with the table of results beside them
+MOST_NODES = 1_000_000  # some 30 MB when all are used
+MOST_RESULTS = 1 << 17  # of operations, remembered; the table is made whole at once, so that a small one begins sooner
 
 
 class Sets:
     """All sets over `count` variables."""
 
     def __init__(self, count: int) -> None:
-        self._manager = BCDDManager(MOST_NODES, MOST_NODES, 1)
+        self._manager = BCDDManager(MOST_NODES, MOST_RESULTS, 1)
         self._manager.add_vars(count)
         self.empty: States = self._manager.false()
         self.all: States = self._manager.true()
