@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import replace
 
 from logiccheck.certificate.document import Claim, Document
@@ -11,6 +12,7 @@ from logiccheck.certificate.recheck import recheck
 from logiccheck.certificate.taken import taken
 from logiccheck.certificate.written import written
 from logiccheck.engine.check import check_program
+from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.verdict import Check
 from logiccheck.lang.load import load_text
 from logiccheck.lang.program import Program
@@ -18,19 +20,20 @@ from logiccheck.lang.program import Program
 SECONDS = 60.0
 
 
-def certified(text: str, seconds: float = SECONDS) -> tuple[Program, Check, Document]:
-    """The program of a text, its check, and the certificate of that as it comes back from its own text."""
+def certified(text: str, engines: Collection[Engine] = BOTH) -> tuple[Program, Check, Document]:
+    """The program of a text, its check by these engines, and the certificate of that as it comes back from its own
+    text."""
     loaded = load_text(text)
     assert loaded.program is not None, [str(each) for each in loaded.diagnostics]
-    check = check_program(loaded.program, seconds)
+    check = check_program(loaded.program, SECONDS, engines=engines)
     document = taken(check, loaded.files)
     again = read(written(document).encode())
     assert again == document
     return loaded.program, check, again
 
 
-def proved_again(document: Document, program: Program, seconds: float = SECONDS) -> Rechecked:
-    return recheck(document, program, seconds, lambda _: None)
+def proved_again(document: Document, program: Program) -> Rechecked:
+    return recheck(document, program, SECONDS, lambda _: None)
 
 
 def standings(found: Rechecked) -> dict[str, str]:

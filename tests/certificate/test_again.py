@@ -5,11 +5,15 @@ from __future__ import annotations
 
 import os
 from collections import Counter
+from collections.abc import Collection
 from dataclasses import replace
 
 import pytest
 
+from logiccheck.audit.certificate import Certificate
+from logiccheck.certificate.document import Document
 from logiccheck.certificate.judged import Rechecked
+from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.verdict import Check, Kind
 from tests.certificate.making import certified, proved_again, standings
 from tests.examples.reading import Example, examples
@@ -67,9 +71,9 @@ def test_without_a_claim() -> None:
         assert whose not in bases or "shown" not in {after[each.name] for each in program.requirements}
 
 
-def look(seed: int) -> Counter[str]:
+def look(seed: int, engines: Collection[Engine] = BOTH) -> Counter[str]:
     """One random program: nothing is refused; where all that proofs rest on is shown, both say the same."""
-    program, check, document = certified(random_program(seed).text)
+    program, check, document = certified(random_program(seed).text, engines)
     found = proved_again(document, program)
     assert found.held == found.claims, (seed, found)
     assert whole(found) or check.troubles or Kind.NOT_DECIDED in {v.kind for v in check.verdicts}, seed
@@ -77,8 +81,12 @@ def look(seed: int) -> Counter[str]:
         now, wanted = standings(found), expected(check)
         assert {name: now[name] for name in wanted} == wanted, seed
     return Counter(each.standing.value for each in found.requirements) + Counter(
-        programs=1, whole=whole(found), claims=found.claims
+        programs=1, whole=whole(found), claims=found.claims, covers=covers(document)
     )
+
+
+def covers(document: Document) -> int:
+    return sum(len(claim.proof.covers) for claim in document.claims if isinstance(claim.proof, Certificate))
 
 
 @pytest.mark.slow
@@ -88,6 +96,14 @@ def test_random_programs() -> None:
     print(sorted(found.items()))
     least = {"whole": 85, "shown": 90, "no case": 25, "fails": 2, "missing": 100, "claims": 350}
     assert {kind: found[kind] >= count for kind, count in least.items()} == dict.fromkeys(least, True), found
+
+
+@pytest.mark.slow
+def test_random_programs_by_zones() -> None:
+    """Proofs of the other engine, which are covers."""
+    found = sum((look(seed, frozenset({Engine.ZONES})) for seed in range(SEEDS // 4)), Counter[str]())
+    print(sorted(found.items()))
+    assert found["covers"] > 20, found
 
 
 @pytest.mark.campaign

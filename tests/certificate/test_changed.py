@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass, replace
 from random import Random
+from typing import Any
 
 import pytest
 
-from logiccheck.audit.certificate import Ahead, Certificate, Clause
+from logiccheck.audit.certificate import Ahead, Certificate, Clause, Cover
 from logiccheck.audit.check import Audit
 from logiccheck.base.budget import Budget
 from logiccheck.certificate.claims import Claims
@@ -17,8 +18,10 @@ from logiccheck.certificate.document import About, Claim, Document, Within, mean
 from logiccheck.certificate.judged import State
 from logiccheck.certificate.reading import read
 from logiccheck.certificate.written import written
+from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.sat import Sat
 from logiccheck.lang.program import Program
+from tests.bench.families import family
 from tests.certificate.making import SECONDS, certified, with_claim
 from tests.examples.reading import Example, examples
 
@@ -61,15 +64,49 @@ def bound_moved(proof: Certificate, random: Random) -> Certificate:
     return _put(proof, i, (*proof.clauses[i][:k], (moved, sign), *proof.clauses[i][k + 1 :]))
 
 
+def part_dropped(proof: Certificate, random: Random) -> Certificate:
+    cover = random.choice(proof.covers)
+    at = random.randrange(len(cover.parts))
+    return _cover(proof, cover, parts=cover.parts[:at] + cover.parts[at + 1 :])
+
+
+def part_moved(proof: Certificate, random: Random) -> Certificate:
+    """Another bound, or a comparison the other way round."""
+    places = [(c, i, k) for c in proof.covers for i, part in enumerate(c.parts) for k, _ in enumerate(part.apart)]
+    cover, i, k = random.choice(places)
+    (name, so), part = cover.parts[i].apart[k], cover.parts[i]
+    moved = random.choice(
+        [(name._replace(bound=name.bound + 1), so), (name._replace(bound=name.bound - 1), so), (name, not so)]
+    )
+    part = part._replace(apart=(*part.apart[:k], moved, *part.apart[k + 1 :]))
+    return _cover(proof, cover, parts=(*cover.parts[:i], part, *cover.parts[i + 1 :]))
+
+
+def sort_changed(proof: Certificate, random: Random) -> Certificate:
+    """A choice leads elsewhere."""
+    cover = random.choice(proof.covers)
+    at = random.randrange(len(cover.choices))
+    choice = cover.choices[at]._replace(**{random.choice(["then", "other"]): random.randrange(at + 2)})
+    return _cover(proof, cover, choices=(*cover.choices[:at], choice, *cover.choices[at + 1 :]))
+
+
+def _cover(proof: Certificate, cover: Cover, **fields: Any) -> Certificate:
+    """The proof with this cover changed."""
+    changed_cover = replace(cover, **fields)
+    return replace(proof, covers=tuple(changed_cover if other is cover else other for other in proof.covers))
+
+
 def line_dropped(proof: Certificate, random: Random) -> Certificate:
     return replace(proof, lines=proof.lines - {random.choice(sorted(proof.lines, key=str))})
 
 
 def changed(proof: Certificate, random: Random) -> tuple[str, Certificate]:
     """The proof with one change, and its kind."""
-    kinds: list[Change] = [clause_dropped, literal_dropped, sign_flipped]
-    if any(isinstance(name, Ahead) for name in proof.names()):
+    kinds: list[Change] = [clause_dropped, literal_dropped, sign_flipped] if proof.clauses else []
+    if any(isinstance(name, Ahead) for clause in proof.clauses for name, _ in clause):
         kinds.append(bound_moved)
+    if proof.covers:
+        kinds += [part_dropped, part_moved, sort_changed] * 2
     if proof.lines:
         kinds.append(line_dropped)
     kind = random.choice(kinds)
@@ -126,9 +163,26 @@ ASKED = [pytest.param(each, marks=() if each.name == "first-steps" else pytest.m
 def test_changes_of_an_example(example: Example) -> None:
     """A hundred changes of its certificate, seeded: nothing is accepted that only one of the two takes for a proof, and
     most are no proof any more."""
-    program, _, document = certified(example.file.read_text(encoding="utf-8"))
-    opinions, random = TwoOpinions(program, document), Random(example.name)
-    proofs = [claim for claim in document.claims if isinstance(claim.proof, Certificate) and claim.proof.clauses]
+    found = look(example.file.read_text(encoding="utf-8"), example.name)
+    refused = sum(count for kind, count in found.items() if kind.endswith("refused"))
+    assert refused >= CHANGES / 2, found
+    for kind in ("clause_dropped", "literal_dropped", "sign_flipped"):
+        assert found[f"{kind}: refused"], found
+
+
+@pytest.mark.parametrize("name", ["count:20", "two:2", "mix:4"])
+def test_changes_of_covers(name: str) -> None:
+    """The same of proofs by zones."""
+    found = look(family(name), name, frozenset({Engine.ZONES}))
+    for kind in ("part_dropped", "part_moved", "sort_changed"):
+        assert found[f"{kind}: refused"], found
+
+
+def look(text: str, name: str, engines: Collection[Engine] = BOTH) -> Counter[str]:
+    """What became of each change of the certificate of a program."""
+    program, _, document = certified(text, engines)
+    opinions, random = TwoOpinions(program, document), Random(name)
+    proofs = [claim for claim in document.claims if isinstance(claim.proof, Certificate) and any(claim.proof.names())]
     found: Counter[str] = Counter()
     for _ in range(CHANGES):
         claim = random.choice(proofs)
@@ -136,8 +190,5 @@ def test_changes_of_an_example(example: Example) -> None:
         kind, proof = changed(claim.proof, random)
         still = opinions.still(replace(claim, proof=proof))
         found[f"{kind}: {'still a proof' if still else 'refused'}"] += 1
-    print(example.name, sorted(found.items()))
-    refused = sum(count for kind, count in found.items() if kind.endswith("refused"))
-    assert refused >= CHANGES / 2, found
-    for kind in ("clause_dropped", "literal_dropped", "sign_flipped"):
-        assert found[f"{kind}: refused"], found
+    print(name, sorted(found.items()))
+    return found
