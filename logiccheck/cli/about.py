@@ -11,6 +11,7 @@ from pkgutil import iter_modules
 from logiccheck.base.diagnostic import Message, Mistake
 from logiccheck.base.suggest import near
 from logiccheck.cli.status import GOOD, MISTAKE
+from logiccheck.cli.streams import tell
 from logiccheck.lang import mistakes
 from logiccheck.report.long_texts import LongText, long_texts
 from logiccheck.study.findings import MESSAGES
@@ -30,7 +31,7 @@ def run(arguments: argparse.Namespace) -> int:
     names = [text.names[0] for text in known]
     close = near(wanted, names)
     meant = f" Did you mean {' or '.join(close)}?" if close else ""
-    sys.stderr.write(f"There is no message named {arguments.name}.{meant}\nThere are: {', '.join(names)}\n")
+    tell(f"There is no message named {arguments.name}.{meant}\nThere are: {', '.join(names)}")
     return MISTAKE
 
 

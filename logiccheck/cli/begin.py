@@ -8,6 +8,7 @@ from pathlib import Path
 
 from logiccheck.base.assets import first_steps
 from logiccheck.cli.status import GOOD, MISTAKE
+from logiccheck.cli.streams import tell
 from logiccheck.report.plain import typed
 
 
@@ -17,7 +18,7 @@ def run(arguments: argparse.Namespace) -> int:
     files = [(folder / name, content) for name, content in first_steps()]
     standing = [path for path, _ in files if path.exists()]
     if standing:
-        sys.stderr.write(f"{standing[0]} is there already. Nothing was written; name another folder.\n")
+        tell(f"{standing[0]} is there already. Nothing was written; name another folder.")
         return MISTAKE
     try:
         folder.mkdir(parents=True, exist_ok=True)
@@ -25,10 +26,10 @@ def run(arguments: argparse.Namespace) -> int:
             with path.open("xb") as stream:
                 stream.write(content)
     except FileExistsError as error:
-        sys.stderr.write(f"Cannot write into {error.filename}: it is there already.\n")
+        tell(f"Cannot write into {error.filename}: it is there already.")
         return MISTAKE
     except OSError as error:
-        sys.stderr.write(f"Cannot write {error.filename}: {error.strerror}.\n")
+        tell(f"Cannot write {error.filename}: {error.strerror}.")
         return MISTAKE
     for path, _ in files:
         sys.stdout.write(f"written: {path}\n")

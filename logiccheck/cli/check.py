@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 import sys
+import time
 from dataclasses import replace
 from itertools import chain, count
 from pathlib import Path
@@ -18,6 +19,7 @@ from logiccheck.cli.printing import printed
 from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.cli.status import GOOD, INTERRUPTED, MISTAKE
+from logiccheck.cli.streams import tell
 from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.verdict import Kind
 from logiccheck.report.saved import Saved
@@ -25,12 +27,14 @@ from logiccheck.report.words_check import NO_STORY, how_to_replay
 from logiccheck.report.words_recheck import holds_proofs, how_to_recheck, there_already
 from logiccheck.session import Answer, check
 
+WAITS, WAIT_SECONDS = 20, 0.05
+
 
 def run(arguments: argparse.Namespace) -> int:
     """Check, print the report, write the stories and the certificate if that was asked for."""
     file = posix(arguments.file)
     if arguments.certify is not None and os.path.lexists(arguments.certify):
-        sys.stderr.write(f"{there_already(arguments.certify)}\n")
+        tell(there_already(arguments.certify))
         return MISTAKE
     with first_interrupt_reports() as interrupts:
         with Progress(sys.stderr) as progress, memory_bound(holds_more_than(arguments.memory)):
@@ -68,35 +72,45 @@ def _certify(file: str, path: Path, certificate: Document) -> int:
         with path.open("xb") as stream:
             stream.write(text.encode("utf-8"))
     except FileExistsError:
-        sys.stderr.write(f"Cannot write {path}: it is there already.\n")
+        tell(f"Cannot write {path}: it is there already.")
         return MISTAKE
     except OSError as error:
-        sys.stderr.write(f"Cannot write {error.filename}: {error.strerror}.\n")
+        tell(f"Cannot write {error.filename}: {error.strerror}.")
         return MISTAKE
     proved = sum(verdict == Kind.PROVED.value for _, verdict in certificate.verdicts)
-    sys.stderr.write(f"{holds_proofs(posix(str(path)), proved, len(certificate.verdicts))}\n")
-    sys.stderr.write(f"{how_to_recheck(posix(str(path)))}\n")
+    tell(holds_proofs(posix(str(path)), proved, len(certificate.verdicts)))
+    tell(how_to_recheck(posix(str(path))))
     return 0
 
 
 def _save(file: str, folder: Path, stories: tuple[Saved, ...]) -> int:
     """Write the stories; what is there already is left alone. Returns `MISTAKE` where it cannot be done, else 0."""
     if not stories:
-        sys.stderr.write(f"{NO_STORY}\n")
+        tell(NO_STORY)
         return 0
     try:
         folder.mkdir(parents=True, exist_ok=True)
         paths = [_write(folder, story) for story in stories]
     except FileExistsError as error:
-        sys.stderr.write(f"Cannot write into {error.filename}: it is there already, and is no folder.\n")
+        tell(f"Cannot write into {error.filename}: it is there already, and is no folder.")
         return MISTAKE
     except OSError as error:
-        sys.stderr.write(f"Cannot write {error.filename}: {error.strerror}.\n")
+        tell(f"Cannot write {error.filename}: {error.strerror}.")
         return MISTAKE
     for path in paths:
-        sys.stderr.write(f"story: {path}\n")
-    sys.stderr.write(f"{how_to_replay(file, paths[0].as_posix())}\n")
+        tell(f"story: {path}")
+    tell(how_to_replay(file, paths[0].as_posix()))
     return 0
+
+
+def _holds(path: Path, text: bytes) -> bool:
+    """Whether the file holds just this; one that holds its begin may be being written by another run at this moment."""
+    for _ in range(WAITS):
+        there = path.read_bytes()
+        if there == text or not text.startswith(there):
+            return there == text
+        time.sleep(WAIT_SECONDS)
+    return False
 
 
 def _write(folder: Path, story: Saved) -> Path:
@@ -104,12 +118,12 @@ def _write(folder: Path, story: Saved) -> Path:
     stem = story.name.removesuffix(".circuit")
     for name in chain([story.name], (f"{stem}-{number}.circuit" for number in count(2))):
         path = folder / name
-        text = story.text(path.as_posix()).encode("utf-8")
+        text = story.text(path.as_posix()).encode("utf-8", "replace")
         try:
             with path.open("xb") as stream:
                 stream.write(text)
         except FileExistsError:
-            if path.is_file() and path.read_bytes() == text:
+            if path.is_file() and _holds(path, text):
                 return path
         else:
             return path

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from dataclasses import dataclass
-from typing import Any
+from typing import IO, Any
 
 from logiccheck.base.suggest import near
 from logiccheck.base.version import LANGUAGE, VERSION
+from logiccheck.cli.streams import tell
 from logiccheck.engine.engines import Engine
 
 BUDGET_SECONDS = 10.0
@@ -191,9 +193,19 @@ def _above_0(text: str, what: str, example: int) -> float:
 TYPES = {"seconds": seconds, "megabytes": megabytes}
 
 
+class _Parser(argparse.ArgumentParser):
+    """What it prints and nobody can take is an error like any other, not silence."""
+
+    def _print_message(self, message: str, file: IO[str] | None = None) -> None:  # type: ignore[override]
+        if file is sys.stdout:
+            file.write(message)
+        else:
+            tell(message.removesuffix("\n"))
+
+
 def parser() -> argparse.ArgumentParser:
     """The parser for the whole command line."""
-    top = argparse.ArgumentParser(
+    top = _Parser(
         prog="logiccheck",
         description="Proves that the rules of a vehicle's power distribution controller can do nothing unsafe, "
         "or shows the shortest story in which they do.",

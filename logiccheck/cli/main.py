@@ -7,31 +7,31 @@ import sys
 from importlib import import_module
 
 from logiccheck.cli.commands import parsed, parser
-from logiccheck.cli.status import INTERRUPTED, MISTAKE
-from logiccheck.cli.streams import prepare
+from logiccheck.cli.status import GOOD, INTERRUPTED, MISTAKE
+from logiccheck.cli.streams import prepare, tell
 
 FULL = {errno.ENOSPC, errno.EDQUOT, errno.EIO, errno.EFBIG}  # writing came to an end that is no fault of ours
 
 
 def main(argv: list[str] | None = None) -> int:
     """Run one command; returns the exit status that `commands.EXIT` lists."""
-    prepare()
     if argv is None:
         argv = sys.argv[1:]
     try:
+        prepare()
         status = _run(argv)
         sys.stdout.flush()
     except KeyboardInterrupt:
-        sys.stderr.write("\nInterrupted; nothing is reported.\n")
+        tell("\nInterrupted; nothing is reported.")
         return INTERRUPTED
     except MemoryError:
-        sys.stderr.write("\nThere is no memory left on this machine; nothing is reported.\n")
+        tell("\nThere is no memory left on this machine; nothing is reported.")
         return INTERRUPTED
     except BrokenPipeError:
         return _unread()
     except Exception as error:
         if isinstance(error, OSError) and error.errno in FULL:
-            sys.stderr.write(f"Cannot write the report: {error.strerror}.\n")
+            tell(f"Cannot write the report: {error.strerror}.")
             return _unread()
         from logiccheck.cli.ourbug import report
 
@@ -43,7 +43,10 @@ def _run(argv: list[str]) -> int:
     if not argv:
         parser().print_help()
         return MISTAKE
-    arguments = parsed(argv)
+    try:
+        arguments = parsed(argv)
+    except SystemExit as end:  # help is printed, or what is wrong with the call
+        return int(end.code or GOOD)
     command = import_module(f"logiccheck.cli.{arguments.module}")
     status: int = command.run(arguments)
     return status

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import platform
-import sys
 import traceback
 
 from logiccheck.base.version import VERSION
 from logiccheck.cli.status import OUR_BUG
+from logiccheck.cli.streams import tell
 
 
 def report(error: Exception, argv: list[str]) -> int:
@@ -23,5 +23,5 @@ def report(error: Exception, argv: list[str]) -> int:
         f"  {type(error).__name__}: {error}",
         f"  at {' < '.join(reversed(places[-6:]))}",
     ]
-    sys.stderr.write("\n".join(lines) + "\n")
+    tell("\n".join(lines))
     return OUR_BUG

@@ -12,6 +12,7 @@ from logiccheck.cli.printing import printed
 from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.cli.status import GOOD, INTERRUPTED, MISTAKE
+from logiccheck.cli.streams import tell
 from logiccheck.lang.reading import Unreadable
 from logiccheck.report import words_recheck as words
 from logiccheck.session import recheck
@@ -22,13 +23,13 @@ def run(arguments: argparse.Namespace) -> int:
     try:
         import_module("logiccheck.certificate.reals")
     except ImportError:
-        sys.stderr.write(f"{words.NO_SOLVER}\n")
+        tell(words.NO_SOLVER)
         return MISTAKE
     path = posix(arguments.certificate)
     raw = DiskReader(path, most=CERTIFICATE_BYTES)(path)
     if isinstance(raw, Unreadable) or len(raw) > CERTIFICATE_BYTES:
         why = raw.value if isinstance(raw, Unreadable) else words.TOO_LARGE
-        sys.stderr.write(f"{words.unreadable(path, why)}\n")
+        tell(words.unreadable(path, why))
         return MISTAKE
     file = posix(arguments.file) if arguments.file is not None else None
     with first_interrupt_reports() as interrupts:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import os
 import sys
+from contextlib import suppress
 from typing import TextIO
 
 
@@ -15,6 +16,17 @@ def prepare() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")
+
+
+def tell(text: str) -> None:
+    """Print a line on standard error; where nobody can take it, it is lost, and changes nothing."""
+    try:
+        sys.stderr.write(text + "\n")
+        sys.stderr.flush()
+    except (OSError, ValueError):
+        sys.stderr = _nowhere()
+        with suppress(OSError):
+            os.dup2(sys.stderr.fileno(), 2)
 
 
 def _nowhere() -> TextIO:

@@ -60,12 +60,13 @@ def decode(path: str, raw: bytes, at: Span) -> SourceFile | Diagnostic:
     """The text of the bytes of a file; or why they are none."""
     if len(raw) > limits.FILE_BYTES:
         return Diagnostic(BigFile(path, limits.FILE_BYTES), at)
-    if _zeros(raw):
-        return Diagnostic(NotUtf8(path, "UTF-16", 1, raw[0], 1), at)
+    marked = next((name for mark, name in _MARKS if raw.startswith(mark)), "")
+    guess = marked or ("UTF-16" if _zeros(raw) else "")
     try:
         text = raw.decode("utf-8")
+        if _zeros(raw):
+            return Diagnostic(NotUtf8(path, guess, 1, raw[0], 1), at)
     except UnicodeDecodeError as error:
-        guess = next((name for mark, name in _MARKS if raw.startswith(mark)), "")
         line = _line_ends(raw[: error.start].decode("utf-8")).count("\n") + 1
         return Diagnostic(NotUtf8(path, guess, error.start + 1, raw[error.start], line), at)
     return SourceFile(path, _line_ends(text.removeprefix("\ufeff")), hashlib.sha256(raw).hexdigest())

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-
 REPEATED = 80  # characters of the user's text that a sentence repeats
 
 
