@@ -35,6 +35,8 @@ def main() -> int:
         for line in dict.fromkeys(found):
             bad += 1
             print(f"seed {seed} {each.kind}: {line}", flush=True)
+        if (seed - first + 1) % 1_000 == 0:
+            print(f"so far {seed - first + 1}", flush=True)
     faulthandler.cancel_dump_traceback_later()
     for name, number in sorted(came_of.items()):
         print(f"{number:7} {name}")

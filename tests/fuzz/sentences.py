@@ -17,6 +17,22 @@ NAMES = (
     *("key", "door", "brake", "engine", "plus", "feed", "key_wire", "door_wire", "wake", "wake_wire"),
     *("key_on", "revs", "lamp", "powered", "x", "y", "deadline", "off", "run", "open", "closed", "start"),
 )
+TRUTHS = ("brake", "plus", "feed", "key_wire", "wake", "lamp", "powered", "key_on")  # what is on or off
+OF_THE_BOX = ("key_on", "lamp")
+SWITCHES = {"key": ("off", "run", "start"), "door": ("closed", "open"), "brake": ("on", "off"), "lamp": ("on", "off")}
+FITTING: dict[str, tuple[str, ...]] = {
+    "from_": ("plus", "key_wire", "feed"),
+    "to_": ("ground",),
+    "otherwise": ("plus", "feed"),
+    "diode": ("key_wire", "door_wire", "wake", "wake_wire"),
+    "join": ("key_wire", "door_wire", "wake", "wake_wire"),
+    "given_no_jumps": ("engine",),
+    "given_changes": ("key", "door"),
+}
+ELECTRICAL = {"current": ("4 A",), "inrush": ("9 A",), "fuse": ("10 A",), "run": ("1.5 mm2", "4 m")}
+COMPARED = ("above", "below", "at_least", "at_most", "above_until_below", "below_until_above")
+NAMED = ("rule", "output", "sense", "wire", "source", "relay", "ground", "load", "contact", "number", "switch")
+NAMED += ("requirements_item", "constants_item")
 LABELS = ('"Label"', '""', '" "', '"a # b"', '"(: [x]"', '"\u6cf5 \u2193"')
 NUMBERS = (
     "0",
@@ -62,15 +78,19 @@ def _depth(rule: Rule, depth: dict[str, int]) -> int | None:
 
 
 def sentence(chance: random.Random, start: str) -> str:
-    """One random item (or header) of the start symbol `start`; from some depth on the shortest way out is taken."""
+    """One random item (or header) of the start symbol `start`; from some depth on the shortest way out is taken.
+
+    Most names fit where they stand.
+    """
     deepest = chance.choice((3, 6, 9, 9, 12, 12, 16))
     rules, depth, words = _grammar()
     parts: list[str] = []
-    todo: list[tuple[str, bool, int]] = [(start, True, 0)]
+    todo: list[tuple[str, bool, int, tuple[str, ...]]] = [(start, True, 0, (start,))]
     while todo:
-        name, inner, level = todo.pop()
-        if not inner:
-            parts.append(_token(chance, name, words))
+        name, inner, level, within = todo.pop()
+        fitting = _fitting(chance, name, within, parts) if chance.random() < 0.97 else ""
+        if fitting or not inner:
+            parts.append(fitting or _token(chance, name, words))
             continue
         choices = rules[name]
         if level > deepest or chance.random() < 0.3:
@@ -78,8 +98,39 @@ def sentence(chance: random.Random, start: str) -> str:
             choices = [rule for rule in choices if (_depth(rule, depth) or 0) == least]
         rule = chance.choice(choices)
         for symbol in reversed(rule.expansion):
-            todo.append((symbol.name, isinstance(symbol, NonTerminal), level + 1))
+            around = (*within, str(rule.alias or rule.origin.name))
+            todo.append((symbol.name, isinstance(symbol, NonTerminal), level + 1, around))
     return " ".join(parts)
+
+
+def _fitting(chance: random.Random, name: str, within: tuple[str, ...], before: list[str]) -> str:
+    """Words that have a meaning there; "" where none are known."""
+    place = next((each for each in reversed(within) if not each.startswith("_")), "")
+    box = within[0] == "controller_item"
+    subject = next((each for each in reversed(before) if each in SWITCHES), "lamp")
+    match name:
+        case "amount" | "quantity" if any(each in COMPARED or each == "number" for each in within):
+            return chance.choice(("400 rpm", "0 rpm", "7000 rpm", "300 rpm"))
+        case "amount" | "quantity" if any(each in ELECTRICAL for each in within):
+            return chance.choice(ELECTRICAL[next(each for each in reversed(within) if each in ELECTRICAL)])
+        case "amount" | "quantity":
+            return chance.choice(("1 s", "3 s", "0.5 s", "4 min"))
+        case "window":
+            return chance.choice(("1 s", "3 s", "4 min +- 10 %", "from 2 s to 3 s"))
+        case "value":
+            return chance.choice(SWITCHES[subject])
+        case "NAME" if place in COMPARED:
+            return "revs" if box else "engine"
+        case "NAME" if place in ("is_", "is_not", "in_", "becomes"):
+            return chance.choice(OF_THE_BOX if box else ("key", "door", "brake"))
+        case "NAME" if place == "bare":
+            return chance.choice(OF_THE_BOX if box else ("brake",) if within[0] == "given_item" else TRUTHS)
+        case "NAME" if place in FITTING:
+            return chance.choice(FITTING[place])
+        case "NAME" if place in NAMED and len(before) < 3:
+            return f"new{chance.randrange(1_000)}"
+        case _:
+            return ""
 
 
 def _token(chance: random.Random, name: str, words: dict[str, str]) -> str:
@@ -101,7 +152,13 @@ def _token(chance: random.Random, name: str, words: dict[str, str]) -> str:
 def vehicle(chance: random.Random) -> str:
     """A small vehicle, and random items of every block mixed into it."""
     lines = ['vehicle "Small"']
-    blocks = {"constants": (), **BLOCKS, "given": (), "requirements": (), "scenario drive": ()}
+    blocks = {
+        "constants": (),
+        **BLOCKS,
+        "given": (),
+        "requirements": ("danger asked never lamp while key is off",),
+        "scenario drive": (),
+    }
     for header, items in blocks.items():
         start = f"{header.split()[0]}_item"
         items = [*items, *(sentence(chance, start) for _ in range(chance.choice((0, 0, 0, 0, 0, 0, 1, 1, 2))))]
