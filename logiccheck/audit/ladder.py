@@ -1,7 +1,8 @@
 """All comparisons of the same two deadlines, from the least bound to the greatest: each implies those below it.
 
 So only the highest that holds and the lowest that does not say anything of times. When bounds clash, what is learned
-is made as strong as it can be: of a ladder in the clash the comparison that says least and still clashes.
+is made as strong as it can be: of a ladder in the clash the comparison that says least and still clashes, for each
+comparison of the other ladder.
 Reference: S. Cotton, O. Maler, "Fast and flexible difference constraint propagation for DPLL(T)", SAT 2006.
 """
 
@@ -64,26 +65,43 @@ class Standing:
             return Bound(self.against, self.point, -rung.bound, not rung.or_same, (*self.why, rung.lit))
         return Bound(self.point, self.against, rung.bound, rung.or_same, (*self.why, -rung.lit))
 
-    def weakest(self, spare: Weight) -> Bound:
-        """What the rung says that says least and weighs less than `spare` more than this one."""
-        own, count = weight(self.bound()), len(self.ladder.rungs)
-        for number in range(self.number) if self.holding else range(count - 1, self.number, -1):
-            bound = self.bound(number)
-            more = weight(bound)
-            if (more[0] - own[0], more[1] - own[1]) < spare:
-                return bound
-        return self.bound()
+    def weakest(self, limit: Weight) -> int | None:
+        """The number of the rung on the same side that says least and weighs less than this; None where none does."""
+        numbers = range(len(self.ladder.rungs))
+        if self.holding:
+            found = bisect_left(numbers, True, key=lambda number: weight(self.bound(number)) < limit)
+            return found if found < len(numbers) else None
+        found = bisect_left(numbers, True, key=lambda number: weight(self.bound(number)) >= limit)
+        return found - 1 if found > 0 else None
+
+    def all_bounds(self) -> Iterator[Bound]:
+        """What each rung would say, if it stood on the same side; what says least comes first."""
+        count = len(self.ladder.rungs)
+        yield from map(self.bound, range(count) if self.holding else reversed(range(count)))
 
 
-def weakened(cycle: Sequence[Bound], standing: Mapping[Bound, Standing]) -> set[int]:
-    """Literals that cannot hold together because of a cycle that clashes; what stands on a ladder says as little as it
-    can, the first in `standing` first."""
-    spare_micros, spare_strict = (-sum(part) for part in zip(*map(weight, cycle), strict=True))
-    why = {lit for bound in cycle if bound not in standing for lit in bound.why}
-    for bound, each in standing.items():
-        if bound in cycle:
-            weaker = each.weakest((spare_micros, spare_strict))
-            spare_micros -= weaker.limit - bound.limit
-            spare_strict -= bound.strict - weaker.strict
-            why.update(weaker.why)
-    return why
+def lessons(cycle: Sequence[Bound], standing: Mapping[Bound, Standing]) -> Iterator[set[int]]:
+    """Sets of literals that cannot hold together because of a cycle that clashes, and others like it.
+
+    Of what stands on a ladder the first in `standing` says as little as it can; where there is one other ladder in the
+    cycle, this is told for each of its rungs.
+    """
+    on = [each for bound, each in standing.items() if bound in cycle]
+    rest = [bound for bound in cycle if bound not in standing]
+    if not on:
+        yield _named(rest)
+        return
+    first, *others = on
+    rows = [[bound] for bound in others[0].all_bounds()] if len(others) == 1 else [[each.bound() for each in others]]
+    before = None
+    for row in rows:
+        weights = [weight(bound) for bound in (*rest, *row)]
+        weakest = first.weakest((-sum(micros for micros, _ in weights), -sum(strict for _, strict in weights)))
+        if weakest is not None and weakest != before:
+            yield _named([*rest, *row, first.bound(weakest)])
+            before = weakest
+
+
+def _named(bounds: Sequence[Bound]) -> set[int]:
+    """The literals that say these bounds."""
+    return {lit for bound in bounds for lit in bound.why}

@@ -10,7 +10,7 @@ from logiccheck.audit.certificate import Ahead, Certificate, Clause, Cover, Name
 from logiccheck.audit.covers import inside
 from logiccheck.audit.differences import Bound, clash
 from logiccheck.audit.gates import Lit
-from logiccheck.audit.ladder import Ladder, Rung, Standing, weakened
+from logiccheck.audit.ladder import Ladder, Rung, Standing, lessons
 from logiccheck.audit.relation import Relation
 from logiccheck.audit.solver import Loaded, Solver
 from logiccheck.audit.traces import Clock
@@ -75,7 +75,7 @@ class Step:
                 more = self.relation.compared(name, after).more
                 if self.loaded.knows(more):
                     named[name.timer, name.other, after].append(Rung(name.bound, name.or_same, self.lit(more)))
-        # those after the moment first: they are the ones to be weakened (see `weakened`)
+        # those after the moment first: they are the ones to be weakened (see `lessons`)
         self._ladders = {key: Ladder(named[key]) for key in sorted(named, key=lambda key: (not key[2], str(key)))}
         for ladder in self._ladders.values():
             for clause in ladder.order():
@@ -120,7 +120,8 @@ class Step:
             cycle = clash([*self._bounds(), *standing])
             if cycle is None:
                 return True
-            self.solver.add([-lit for lit in weakened(cycle, standing)])
+            for together in lessons(cycle, standing):
+                self.solver.add([-lit for lit in together])
 
     def _true(self, lit: Lit) -> bool:
         return self.solver.holds(self.lit(lit))

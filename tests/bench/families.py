@@ -1,6 +1,6 @@
 """Families of programs that grow by one number, each hard in its own way: `family("count:20")` is its text.
 
-`python -m tests.bench.families NAME [NAME ...]` prints a table of how long each engine takes for some of them.
+How long each engine takes for them: `tests.bench.engines`.
 """
 
 from __future__ import annotations
