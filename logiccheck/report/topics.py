@@ -30,8 +30,8 @@ NOT DECIDED: neither a proof nor a story was found.
 The reason stands beside it, and how far the search came: no story of up to so many moments breaks the requirement.
 That is less than a proof. It is never counted as proved; the exit status is 3.
 
-What to do: give it more time with `--budget SECONDS`, check it alone with `--only NAME`, or ask a narrower
-question.
+What to do: give it more time with `--budget SECONDS`, or more memory with `--memory MB`, as the reason says; check it
+alone with `--only NAME`; or ask a narrower question.
 
 If it is open whether what is given can bring time to a stop: `c after p has lasted t` and `p lasts at most t` force the
 world, and it is looked at first whether the world can always obey. The lines in doubt are named. Mostly the world can

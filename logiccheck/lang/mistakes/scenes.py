@@ -103,6 +103,8 @@ class UnknownTimer(Mistake):
     code, name, title = "E615", "unknown-timer", "Unknown timer"
 
     def sentence(self) -> str:
+        if not self.word.strip():
+            return "A timer has a name, and this is none."
         return f"There is no timer `{begin(self.word)}`."
 
     def hint(self) -> str:
