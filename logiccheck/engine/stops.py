@@ -27,7 +27,7 @@ from logiccheck.engine.refine import Cegar, TimedProof
 from logiccheck.engine.timing import Edge, Fact, Trace
 from logiccheck.engine.unroll import Unrolling
 from logiccheck.engine.verdict import Undecided
-from logiccheck.engine.ways import way_on
+from logiccheck.engine.ways import ways_on
 from logiccheck.lang.program import ChangesOnlyWhile
 from logiccheck.lang.walk import given_expressions
 from logiccheck.model.circuit.aig import FALSE, Lit
@@ -205,14 +205,12 @@ class _Stuck:
         return True
 
     def _found_way(self, cone: Cone, trace: Trace, budget: Budget) -> bool:
-        """Whether the last moment of the trace, at which no plan so far is lawful, has a way on; it is a plan now."""
-        plan = way_on(self.course, cone, trace, budget)
-        if plan is None:
-            return False
-        self.plans.append(plan)
-        self.ways.append(self.course.lawful(plan))
+        """Whether the last moment of the trace, at which no plan so far is lawful, has a way on; it is known now."""
+        plans = ways_on(self.course, cone, trace, budget)
+        self.plans += plans
+        self.ways += [self.course.lawful(plan) for plan in plans]
         self._asked_of(self.cone)
-        return True
+        return bool(plans)
 
     def _shortest(self, known: bool, budget: Budget) -> Happens | Unknown:
         """The shortest story that ends stuck."""
@@ -229,7 +227,7 @@ class _Stuck:
         blamed = list(self.given)
         for line in dict.fromkeys(c.line for c in self.given):
             fewer = [c for c in blamed if c.line != line]
-            if way_on(self._course(fewer), stuck.cone, stuck.trace, budget) is None:
+            if not ways_on(self._course(fewer), stuck.cone, stuck.trace, budget):
                 blamed = fewer
         return tuple(dict.fromkeys(c.line for c in blamed if c.line is not None))
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 
 from logiccheck.base.budget import Budget
 from logiccheck.engine.cone import Cone
-from logiccheck.engine.courses import Course, Move, Plan
+from logiccheck.engine.courses import Course, Plan
 from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.engine.timing import Trace, holds_last
 from logiccheck.model.circuit.aig import Node
@@ -21,20 +21,29 @@ SPARE_MOMENTS = 3  # beside those that things which change step by step need for
 MOST_MOMENTS = 40
 
 
-def way_on(course: Course, cone: Cone, trace: Trace, budget: Budget) -> Plan | None:
-    """A plan that is lawful at the last moment of a trace of `cone`, with what falls due there; None if there is none.
-    The world of that moment in the trace is passed over. May raise OutOfTime."""
+def ways_on(course: Course, cone: Cone, trace: Trace, budget: Budget) -> list[Plan]:
+    """Plans that are lawful at the last moment of a trace of `cone`, with what falls due there; none if there is none.
+    The world of that moment in the trace is passed over. May raise OutOfTime.
+
+    One moves as little as can be, which helps where things may not be moved; one moves everything to where it is in
+    this way, which helps where only some worlds are lawful at all.
+    """
     search = _Search(course, _stored(cone, trace), trace[-1], budget)
     try:
         worlds = search.run()
     finally:
         search.sat.close()
     if worlds is None:
-        return None
-    for plan in (_from_anywhere(course, worlds), _as_found(worlds)):
-        if holds_last(cone, trace, course.lawful(plan)):
-            return plan
-    raise AssertionError("a way that was found is no way")
+        return []
+    moving = sorted(name for name in worlds[0] if any(world[name] != worlds[0][name] for world in worlds))
+    found = []
+    for names in (moving, sorted(worlds[0])):
+        plan = _as_found(names, worlds)
+        wider = _from_anywhere(course, plan)
+        found.append(wider if holds_last(cone, trace, course.lawful(wider)) else plan)
+    if not all(holds_last(cone, trace, course.lawful(plan)) for plan in found):
+        raise AssertionError("a way that was found is no way")
+    return list(dict.fromkeys(found))
 
 
 def _stored(cone: Cone, trace: Trace) -> dict[Node, bool]:
@@ -137,22 +146,16 @@ class _Search:
                 yield stays
 
 
-def _as_found(worlds: list[dict[str, int]]) -> Plan:
-    """Each thing that moves is moved to where it was at that moment."""
-    moving = sorted(name for name in worlds[0] if any(world[name] != worlds[0][name] for world in worlds))
-    return Plan(tuple(_moves(moving, world) for world in worlds[1:]))
+def _as_found(names: list[str], worlds: list[dict[str, int]]) -> Plan:
+    """Each of these things is moved to where it was at that moment."""
+    return Plan(tuple(tuple((name, world[name]) for name in names) for world in worlds[1:]))
 
 
-def _from_anywhere(course: Course, worlds: list[dict[str, int]]) -> Plan:
+def _from_anywhere(course: Course, plan: Plan) -> Plan:
     """The same way, with moments enough for what moves step by step to come there from any of its values."""
-    plan = _as_found(worlds)
     if len(plan.moments) == 1:
         return plan
     *_, before, last = plan.moments
     coded = course.cone.system.world.coded
     steps = max([1, *(len(coded[name].legal) - 1 for name, _ in before if name in course.stepping)])
     return Plan((before,) * steps + (last,))
-
-
-def _moves(names: list[str], world: Mapping[str, int]) -> tuple[Move, ...]:
-    return tuple((name, world[name]) for name in names)

@@ -127,6 +127,30 @@ def test_a_step_that_is_driven_is_decided() -> None:
     assert kinds(check) == [Kind.PROVED]
 
 
+def test_numbers_that_exclude_each_other_in_many_ways_are_decided() -> None:
+    """Twenty lines tie five numbers in a ring; a world that is lawful for all of them is a way on from anywhere."""
+    ring = [(i, (i + 1) % 5) for i in range(5)]
+    world = "".join(f"    n{i} 0 .. 100 V\n" for i, _ in ring)
+    tied = [f"never n{i} above {20 + 7 * j} V and n{k} below {5 + 3 * j} V" for i, k in ring for j in range(4)]
+    forced = [f"n{i} below 50 V after k has lasted {5 + i} s" for i, _ in ring]
+    lines = "".join(f"    {line}\n" for line in [*forced, *tied])
+    text = f"""
+vehicle "Ring"
+world
+    x contact
+{world}
+harness
+    source plus
+    relay k coil x
+given
+{lines}
+requirements
+    danger high never n0 above 50 V and k for longer than 5 s
+    danger less never n0 above 50 V and k for longer than 4 s
+"""
+    assert kinds(check_program(program(text), SECONDS)) == [Kind.PROVED, Kind.FAILS]
+
+
 def test_two_stops_that_share_nothing() -> None:
     """Each is found and told by itself; what rests on neither has its verdict."""
     given = "    x lasts at least 6 s\n    x lasts at most 3 s\n    y lasts at least 2 s\n    y lasts at most 1 s\n"

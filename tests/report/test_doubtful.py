@@ -45,7 +45,7 @@ def test_lines_in_doubt_are_named() -> None:
 
 def test_time_that_ran_out(monkeypatch: pytest.MonkeyPatch) -> None:
     """Then more of it may help."""
-    monkeypatch.setattr(stops, "way_on", _too_slow)
+    monkeypatch.setattr(stops, "ways_on", _too_slow)
     found = part()
     assert found.sentence == (
         "Not decided: the time to find out whether what is given can bring time to a stop ran out. "
