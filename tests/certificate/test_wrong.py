@@ -156,6 +156,15 @@ def test_both_ends_of_a_window_count(time: str, fail: list[str]) -> None:
     assert time != "5 s" or found["late"] == found["early"] == "shown"
 
 
+@pytest.mark.parametrize(("time", "why"), [("5 s", []), ("4.9 s", []), ("from 4 s to 5.000001 s", [Flaw.CLOSURE])])
+def test_no_run_is_longer_than_its_window(time: str, why: list[Flaw]) -> None:
+    """The end of a run that begins now lies ahead by at most the most it may take."""
+    text = WINDOWS.format(time=time) + "    danger idle never a and not a\n"
+    program, _, document = certified(text)
+    in_time = Certificate((((Ahead("k", None, 5_000_000, or_same=False), False),),))
+    assert refused(program, with_claim(document, Claim(Subject(About.BROKEN, "idle"), in_time))) == why
+
+
 @pytest.mark.parametrize(
     ("claim", "why"),
     [
