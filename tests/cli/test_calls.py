@@ -3,12 +3,20 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from logiccheck import session
 from logiccheck.base import budget as module
 from logiccheck.base.budget import Budget, OutOfMemory, memory_bound
+from logiccheck.cli.main import main
 from logiccheck.cli.memory import MEGABYTE, held, holds_more_than
+from logiccheck.cli.reader import DiskReader
+from logiccheck.engine import check as checking
+from logiccheck.engine.check import check_program
+from logiccheck.engine.verdict import Kind, Undecided, Verdict
+from logiccheck.lang.load import load
 from tests.calling import EXAMPLES, call
 from tests.cli.test_check import FAILS, PROVED, vehicle
 
@@ -48,6 +56,42 @@ def test_too_little_memory(tmp_path: Path) -> None:
     assert (done.returncode, done.stderr) == (3, "")
     assert done.stdout.count("  Not decided: the memory for it ran out. More memory: --memory MB.") == 2
     assert done.stdout.splitlines()[-1] == "proved 0, fails 0, not decided 2, no case 0, blocked 0: not shown safe"
+
+
+def test_no_memory_left_for_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What needs too much is not decided; what was decided before and after stays."""
+    program = load(str(VAN), DiskReader(str(VAN))).program
+    assert program is not None
+    alone = check_program(program)
+    before = checking._Checker._decide
+
+    def hungry(checker: Any, questions: Any, question: Any, budget: Any) -> Verdict:
+        if question.requirement.name == "primes":
+            raise MemoryError
+        return before(checker, questions, question, budget)
+
+    monkeypatch.setattr(checking._Checker, "_decide", hungry)
+    for verdict, usual in zip(check_program(program).verdicts, alone.verdicts, strict=True):
+        if verdict.requirement.name == "primes":
+            assert (verdict.kind, verdict.undecided) == (Kind.NOT_DECIDED, Undecided.MEMORY)
+        else:
+            assert verdict.kind is usual.kind
+
+
+def test_no_memory_left_at_all(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    """Before anything is asked: nothing is decided, and it is no bug of ours. While reading: nothing is reported."""
+
+    def hungry(*_: object) -> None:
+        raise MemoryError
+
+    with monkeypatch.context() as patched:
+        patched.setattr(checking, "settled_moment", hungry)
+        assert main(["check", str(VAN)]) == 3
+    assert "not decided 5" in capsys.readouterr().out
+    monkeypatch.setattr(session, "load", hungry)
+    assert main(["check", str(VAN)]) == 3
+    told = capsys.readouterr()
+    assert (told.out, told.err) == ("", "\nThere is no memory left on this machine; nothing is reported.\n")
 
 
 def test_a_budget_looks_at_the_memory(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -80,6 +80,8 @@ def _report(report: Report) -> Iterator[str]:
             yield "no mistake in a report of mistakes"
         for notice in report.notices:
             yield from (f"{notice.name}: {each}" for each in _notice(notice))
+    if report.opening.startswith(":"):
+        yield f"nobody is spoken of: {report.opening}"
     for sentence in (report.opening, report.closing):
         if len(sentence) > SENTENCE:
             yield f"{len(sentence)} characters: {sentence[:80]}"
