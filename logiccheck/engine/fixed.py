@@ -25,7 +25,8 @@ Lengths = Mapping[str, int]  # of the runs of each timer with a tolerance, in mi
 
 @dataclass(frozen=True, slots=True)
 class Fixed:
-    """`lengths` by which the moments are possible, and `story`, the same moments with them, where the answer is yes."""
+    """`lengths` by which the moments are possible, of timers that the story has a length of, or that are not nominal;
+    and `story`, the same moments with them, where the answer is yes."""
 
     answer: Answer
     lengths: Lengths
@@ -55,7 +56,8 @@ def with_fixed_times(cone: Cone, trace: Trace, story: Story, budget: Budget) -> 
         if times is not None:
             rounded = times_on_grid(fixed, len(trace), cone.late if story.overdue else "")
             again = story_at(cone, trace, rounded, story.overdue, story.involved, lengths)
-            return Fixed(Answer.YES, {key: length for key, length in lengths.items() if key in told}, again)
+            unusual = {clock.key for clock in clocks if lengths[clock.key] != clock.nominal}
+            return Fixed(Answer.YES, {key: lengths[key] for key in lengths if key in told | unusual}, again)
         rows.append(_row(cycle or [], clocks, scale))
 
 
