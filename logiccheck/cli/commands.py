@@ -19,7 +19,8 @@ RECHECK_SECONDS = 60.0
 EXIT = """\
 exit status, the first that applies:
   2  a mistake in the files or in the call
-  1  a requirement fails, is blocked or has no case, an expectation is not met, or nothing was asked
+  1  a requirement fails, is blocked, has no case or is not in the certificate, an expectation is not met, or nothing was
+     asked
   3  something is not decided, or the run was interrupted
   0  everything asked is proved
   4  a bug in logiccheck itself; the message says what to send

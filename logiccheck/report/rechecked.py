@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from logiccheck.certificate.document import About, Document, names
+from logiccheck.certificate.document import Document, names
 from logiccheck.certificate.judged import Judged, Rechecked, Standing, Stands
 from logiccheck.certificate.written import clause_text
 from logiccheck.lang.program import Program
@@ -76,11 +76,11 @@ def _bases(found: Rechecked) -> tuple[tuple[Stands, str], ...]:
 
 
 def _parts(found: Rechecked) -> Iterator[RecheckedPart]:
-    """All that is not as it should be, what others rest on first."""
+    """All that is not as it should be: what others rest on first, then the worst."""
     for stands, what in (*_bases(found), (found.shorts, words.SHORTS)):
         if stands.standing is not Standing.SHOWN:
             yield _part(stands, what, "")
-    for stands in found.requirements:
+    for stands in sorted(found.requirements, key=lambda each: list(Standing).index(each.standing)):
         if stands.standing not in (Standing.SHOWN, Standing.BASELESS):
             yield _part(stands, stands.name, stands.label)
 
@@ -94,8 +94,7 @@ def _part(stands: Stands, name: str, label: str) -> RecheckedPart:
 
 
 def _about(judged: Judged) -> str:
-    subject = judged.subject
-    return subject.output or f"{subject.about.value}{f' {subject.case}' if subject.about is About.CASE else ''}"
+    return words.about(judged.subject.about, judged.subject.case, judged.subject.output)
 
 
 def _clause(judged: Judged) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from logiccheck.audit.check import Flaw
+from logiccheck.certificate.document import About
 from logiccheck.certificate.judged import Fault, Standing
 from logiccheck.report.plain import typed
 
@@ -94,6 +95,23 @@ def closing(shown: int, total: int, comes_to: str) -> str:
 
 def said(verdict: str) -> str:
     return f"The check that wrote the certificate said of it: {verdict}."
+
+
+def about(about: About, case: int, output: str) -> str:
+    """What a claim is about, after "the claim about"."""
+    match about:
+        case About.UNSETTLED:
+            return "moments that settle"
+        case About.STUCK:
+            return "time that goes on"
+        case About.SHORT:
+            return "short circuits"
+        case About.BROKEN:
+            return "the requirement itself"
+        case About.CASE:
+            return f"situation {case + 1} without which it says nothing"
+        case About.ON:
+            return f"{output} being on"
 
 
 def wrong(about: str, why: Flaw | Fault, clause: str) -> str:
