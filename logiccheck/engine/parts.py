@@ -1,51 +1,91 @@
 """A question in parts: the bad thing as one of several, each with what matters to it alone.
 
-"Never a or b" is never a and never b. Each part looks at less than the whole, and one of them may be hard for another
-reason than the next.
+"Never a or b" is never a and never b; "never c and (a or b)" is never c and a, and never c and b. A part counts when
+fewer timers matter to it than to the whole.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Set
+from functools import cache
+from typing import TypeAlias
 
 from logiccheck.engine.cone import Cone, Reach
-from logiccheck.model.circuit.aig import FALSE, Aig, Lit
+from logiccheck.model.circuit.aig import FALSE, Aig, Lit, Node
 
-MOST_PARTS = 40
+MOST_PARTS = 60
 
-
-def parts(cone: Cone, deep: bool) -> Iterator[Cone]:
-    """The cones of the parts, which together are the question of `cone`; `deep`: what is wrong only together with one
-    of several things is taken apart, too. None when there is but one part."""
-    wrong = disjuncts(cone.aig, cone.bad, deep)
-    if len(wrong) > 1:
-        reach = Reach(cone.system)
-        yield from (narrowed(reach, cone, lit) for lit in wrong)
+Matters: TypeAlias = Callable[[Lit], Set[Node]]  # the timers that a literal depends on through any number of moments
 
 
-def disjuncts(aig: Aig, lit: Lit, deep: bool) -> list[Lit]:
-    """Literals, one of which is true exactly when this one is; about MOST_PARTS at most."""
-    together: list[list[Lit]] = [[lit]]
-    at = 0
-    while at < len(together):
-        lits = together[at]
-        both = next((x for x in lits if deep and not x & 1 and aig.operands[x >> 1]), None)
-        either = next((x for x in lits if x & 1 and aig.operands[x >> 1]), None)
-        if both is not None:
-            together[at] = [x for x in lits if x != both] + list(_operands(aig, both))
-        elif either is not None and (deep or len(lits) == 1) and len(together) < MOST_PARTS:
-            rest = [x for x in lits if x != either]
-            together[at : at + 1] = [[*rest, x ^ 1] for x in _operands(aig, either)]
+def parts(cone: Cone) -> list[Cone]:
+    """The cones of the parts, which together are the question of `cone`, those with the fewest timers first; none when
+    it falls into no parts."""
+    reach = Reach(cone.system)
+    timers = {run >> 1 for run in (*(clock.run for clock in cone.clocks), *(watch.run for watch in cone.watches))}
+
+    @cache
+    def matters(lit: Lit) -> Set[Node]:
+        return reach.nodes([lit]) & timers
+
+    wrong = disjuncts(cone.aig, cone.bad, matters)
+    if len(wrong) < 2:
+        return []
+    found = [narrowed(reach, cone, lit) for lit in wrong]
+    return sorted(found, key=lambda part: len(part.clocks) + len(part.watches))
+
+
+def disjuncts(aig: Aig, lit: Lit, matters: Matters) -> list[Lit]:
+    """Literals, one of which is true exactly when this one is; each was split off because fewer timers matter to it, or
+    to what was left."""
+    waiting, found = [[lit]], list[list[Lit]]()
+    while waiting:
+        together = _flat(aig, waiting.pop())
+        either = _best(aig, together, matters) if len(waiting) + len(found) + 1 < MOST_PARTS else None
+        if either is None:
+            found.append(together)
         else:
-            at += 1
-    wrong = dict.fromkeys(aig.all_of(sorted(set(lits))) for lits in together)
-    return [lit for lit in wrong if lit != FALSE]
+            waiting += _split(aig, together, either)
+    wrong = dict.fromkeys(aig.all_of(sorted(set(lits))) for lits in found)
+    return [each for each in wrong if each != FALSE]
 
 
-def _operands(aig: Aig, lit: Lit) -> tuple[Lit, Lit]:
-    pair = aig.operands[lit >> 1]
+def _flat(aig: Aig, lits: list[Lit]) -> list[Lit]:
+    """The same conjunction of literals that are none themselves."""
+    flat: dict[Lit, None] = {}
+    waiting = list(lits)
+    while waiting:
+        lit = waiting.pop()
+        pair = None if lit & 1 else aig.operands[lit >> 1]
+        if pair is None:
+            flat[lit] = None
+        else:
+            waiting += pair
+    return list(flat)
+
+
+def _split(aig: Aig, together: list[Lit], either: Lit) -> Iterator[list[Lit]]:
+    """The two cases of a conjunction by one of its literals, which is a disjunction."""
+    rest = [lit for lit in together if lit != either]
+    pair = aig.operands[either >> 1]
     assert pair is not None
-    return pair
+    yield from ([*rest, lit ^ 1] for lit in pair)
+
+
+def _best(aig: Aig, together: list[Lit], matters: Matters) -> Lit | None:
+    """The disjunction in a conjunction by which to split it so that the fewest timers matter; None where all go on to
+    matter in both cases."""
+
+    def timers(lits: list[Lit]) -> int:
+        return len(set[Node]().union(*(matters(lit) for lit in lits)))
+
+    whole, best, least = timers(together), None, (0, 0)
+    for lit in together:
+        if lit & 1 and aig.operands[lit >> 1] is not None:
+            sizes = sorted(timers(lits) for lits in _split(aig, together, lit))
+            if sizes[0] < whole and (best is None or (sizes[1], sizes[0]) < least):
+                best, least = lit, (sizes[1], sizes[0])
+    return best
 
 
 def narrowed(reach: Reach, cone: Cone, bad: Lit) -> Cone:

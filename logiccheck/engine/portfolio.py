@@ -26,7 +26,7 @@ from logiccheck.model.circuit.aig import FALSE
 
 REFINEMENT_SHARE = 0.2  # of what is left: refinement, each time but the last
 ZONES_SHARE = 0.2  # zones, each time
-PARTS_SHARE = 0.3  # the question in parts, each way to take it apart
+PARTS_SHARE = 0.5  # the question in parts
 
 Proof: TypeAlias = TimedProof | Covered
 
@@ -69,8 +69,7 @@ class _Search:
 
     def _turns(self, cone: Cone, budget: Budget) -> Iterator[Never | Sometimes | None]:
         yield self.short(budget)
-        for deep in (False, True):
-            yield self._parts(list(parts(cone, deep)), budget.part(PARTS_SHARE))
+        yield self._parts(parts(cone), budget.part(PARTS_SHARE))
         yield self.refine(budget)
 
     def short(self, budget: Budget) -> Never | Sometimes | None:
