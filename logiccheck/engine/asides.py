@@ -28,9 +28,9 @@ class Teller:
     settles: bool
     budget: Budget
 
-    def with_aside(self, trace: Trace, story: Story) -> Story:
-        """The story of this trace with what is to be said beside it."""
-        return replace(story, aside=self._fixed(self._apart(story.aside, story), trace, story))
+    def with_aside(self, trace: Trace, story: Story, settled: bool) -> Story:
+        """The story of this trace with what is to be said beside it; `settled` as in `Aside`."""
+        return replace(story, aside=self._fixed(self._apart(Aside(settled), story), trace, story))
 
     def _apart(self, aside: Aside, story: Story) -> Aside:
         if not story.coincidences:

@@ -25,7 +25,7 @@ from logiccheck.model.circuit.reaction import Forms
 from logiccheck.model.story import Story
 
 DEFAULT_SECONDS = 10.0
-ASIDE_SHARE = 0.2  # of the time for a requirement, at most, for what is said beside its story
+ASIDE_SHARE = 0.2  # of the time for a requirement, beyond it, for what is said beside its story
 
 
 def check_program(
@@ -132,14 +132,14 @@ class _Checker:
         """The story as confirmed. In a vehicle of which something may never settle the first one found may end there;
         then another is sought in which all settles, and None given if there is none."""
         try:
-            return self._confirmed(questions, question, found, budget)
+            return self._confirmed(questions, question, found)
         except StoryRefused:
             if questions.settles:
                 raise
         again = search(questions.told(question, whole=True), budget, known=False)
-        return self._confirmed(questions, question, again, budget) if isinstance(again, Happens) else None
+        return self._confirmed(questions, question, again) if isinstance(again, Happens) else None
 
-    def _confirmed(self, questions: Questions, question: Question, found: Happens, budget: Budget) -> Story:
+    def _confirmed(self, questions: Questions, question: Question, found: Happens) -> Story:
         overdue = not holds_last(found.cone, found.trace, question.breach.now)
         story = tell(found.cone, found.trace, overdue, involved(found.cone))
         unrest = questions.about_unrest() if not questions.settles else ()
@@ -148,8 +148,8 @@ class _Checker:
             confirm(self.program, found.cone, told, question.requirement.form, unrest)
 
         check(story)
-        aside = Budget(min(budget.left, ASIDE_SHARE * self.seconds))
-        return Teller(self.program, found.cone, check, questions.settles, aside).with_aside(found.trace, story)
+        teller = Teller(self.program, found.cone, check, questions.settles, Budget(ASIDE_SHARE * self.seconds))
+        return teller.with_aside(found.trace, story, found.settled)
 
     def _occurs(self, questions: Questions, situation: Lit) -> bool:
         """A quick look whether it occurs; where moments may not settle a story is not just any sequence of them."""

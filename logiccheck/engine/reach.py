@@ -30,11 +30,12 @@ class Impossible:
 @dataclass(frozen=True, slots=True)
 class Happens:
     """It happens at the last moment of this trace of `cone`, which has the fewest moments there can be; `engines` knew
-    before that it does."""
+    before that it does. `settled`: of all that are as short it is the one to tell."""
 
     cone: Cone
     trace: Trace
     engines: frozenset[Engine] = frozenset()
+    settled: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,5 +93,5 @@ def search(cone: Cone, budget: Budget, known: bool) -> Answer:
     finally:
         search.close()
     if trace is not None:
-        return Happens(cone, trace)
+        return Happens(cone, trace, settled=search.settled)
     return Unknown(Undecided.TIMER_ARITHMETIC, search.covered)

@@ -15,6 +15,8 @@ from logiccheck.engine.ties import first_of_equals
 from logiccheck.engine.timing import Trace
 from logiccheck.engine.unroll import Unrolling
 
+GRACE = 1.0  # seconds at least, for choosing what to tell: what is found is told
+
 
 class Search:
     """A search for the shortest story. `covered`: no story of at most that many moments goes wrong, save the one
@@ -58,6 +60,7 @@ class Search:
     def _settle(self) -> Trace:
         """Of the stories of this length the one to tell; as near to it as time allows, and `settled` is false then."""
         u = self.unrolling
+        u.budget = Budget(max(u.budget.left, GRACE))
         changes = u.end_here()
         trace = self._any()
         try:
