@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from logiccheck.certificate.document import Document, beside
 from logiccheck.certificate.reading import Unfit, read
 from logiccheck.certificate.taken import taken
-from logiccheck.engine.check import check_program
+from logiccheck.engine.check import Crew, check_program
 from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.lang.load import Loaded, Reader, Unreadable, load
 from logiccheck.lang.program import Program
@@ -42,11 +42,13 @@ def check(
     decided: Callable[[], None] = lambda: None,
     engines: Collection[Engine] = BOTH,
     times: bool = False,
+    crew: Crew | None = None,
 ) -> Answer:
     """Prove every requirement of the file (or those named in `only`), each within `budget` seconds.
 
     `decided` is called between the search and the report: what comes after it is not to be interrupted. `engines`
-    search for proofs; `times`: the report says which of them decided what, and how long it took.
+    search for proofs; `times`: the report says which of them decided what, and how long it took. A `crew` shares the
+    work.
     """
     loaded = load(path, reader)
     program = loaded.program
@@ -56,7 +58,7 @@ def check(
     for name in only:
         if name not in known:
             return Answer(unknown("requirement", name, known))
-    found = check_program(program, budget, progress, set(only) or None, engines)
+    found = check_program(program, budget, progress, set(only) or None, engines, crew)
     decided()
     report = check_report(
         program,

@@ -20,6 +20,7 @@ from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.cli.status import GOOD, INTERRUPTED, MISTAKE
 from logiccheck.cli.streams import tell
+from logiccheck.engine.check import Crew
 from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.verdict import Kind
 from logiccheck.report.saved import Saved
@@ -40,12 +41,30 @@ def run(arguments: argparse.Namespace) -> int:
         with Progress(sys.stderr) as progress, memory_bound(holds_more_than(arguments.memory)):
             only = tuple(arguments.only)
             engines = BOTH if arguments.engine is None else {Engine(arguments.engine)}
+            crew = _crew(arguments, progress)
             answer = check(
-                file, DiskReader(file), arguments.budget, only, progress, interrupts.hold, engines, arguments.times
+                file,
+                DiskReader(file),
+                arguments.budget,
+                only,
+                progress,
+                interrupts.hold,
+                engines,
+                arguments.times,
+                crew,
             )
         interrupts.hold()
         status = _told(arguments, file, answer)
         return INTERRUPTED if interrupts.seen and status == GOOD else status
+
+
+def _crew(arguments: argparse.Namespace, progress: Progress) -> Crew | None:
+    """The processes that share the work, if there shall be any."""
+    if arguments.jobs == 1:
+        return None
+    from logiccheck.cli.crew import Crew as Processes  # loads what starts processes, which one job does not need
+
+    return Processes(arguments.jobs, arguments.memory, progress)
 
 
 def _told(arguments: argparse.Namespace, file: str, answer: Answer) -> int:

@@ -15,12 +15,13 @@ from logiccheck.engine.engines import Engine
 BUDGET_SECONDS = 10.0
 MEMORY_MEGABYTES = 2000.0
 RECHECK_SECONDS = 60.0
+MOST_JOBS = 64
 
 EXIT = """\
 exit status, the first that applies:
   2  a mistake in the files or in the call
-  1  a requirement fails, is blocked, has no case or is not in the certificate, an expectation is not met, or nothing was
-     asked
+  1  a requirement fails, is blocked, has no case or is not in the certificate, an expectation is not met, or
+     nothing was asked
   3  something is not decided, or the run was interrupted
   0  everything asked is proved
   4  a bug in logiccheck itself; the message says what to send
@@ -75,6 +76,11 @@ COMMANDS = (
                 ("--engine",),
                 "search for proofs with this engine only: refinement or zones (default: both, in turn)",
                 (("metavar", "NAME"), ("choices", tuple(engine.value for engine in Engine)), ("default", None)),
+            ),
+            Argument(
+                ("--jobs",),
+                "share the work among so many processes (default 1); --memory then holds for each of them",
+                (("metavar", "N"), ("type", "jobs"), ("default", 1)),
             ),
             Argument(
                 ("--times",),
@@ -191,7 +197,16 @@ def _above_0(text: str, what: str, example: int) -> float:
     return value
 
 
-TYPES = {"seconds": seconds, "megabytes": megabytes}
+def jobs(text: str) -> int:
+    """A number of processes, 1 or more, as an option gives it."""
+    if not text.isdecimal() or not 1 <= int(text) <= MOST_JOBS:
+        raise argparse.ArgumentTypeError(
+            f"a whole number of processes from 1 to {MOST_JOBS} is meant, for example 2, and not '{text}'"
+        )
+    return int(text)
+
+
+TYPES = {"seconds": seconds, "megabytes": megabytes, "jobs": jobs}
 
 
 class _Parser(argparse.ArgumentParser):

@@ -9,7 +9,7 @@ from typing import TypeAlias
 from logiccheck.audit.certificate import Ahead, Certificate, Clause, Name
 from logiccheck.audit.check import Audit, Refusal
 from logiccheck.audit.given import LineName
-from logiccheck.audit.grounds import Grounds, Happens, Never
+from logiccheck.audit.grounds import Happens, Never
 from logiccheck.audit.relation import Broken, Occurs, Question, Shorted, Stuck, TurnsOn, Unsettled
 from logiccheck.base.budget import Budget
 from logiccheck.engine.cone import Cone
@@ -47,14 +47,15 @@ class Doubts:
 
     def __init__(self, program: Program, moment: Moment) -> None:
         self.program = program
-        self._repeats = len(moment.reactions) - 1
-        self._audit = Audit(program, self._repeats, lambda: Sat(SOLVER))
+        self.repeats = len(moment.reactions) - 1
+        self._audit = Audit(program, self.repeats, lambda: Sat(SOLVER))
         self._found: list[Never | Happens] = []
 
-    @property
-    def grounds(self) -> Grounds:
-        """What was proved and shown so far."""
-        return Grounds(self._repeats, tuple(self._found))
+    def taken(self) -> tuple[Never | Happens, ...]:
+        """What was proved and shown since this was last asked."""
+        found = tuple(self._found)
+        self._found.clear()
+        return found
 
     def shown(self, asked: Asked, number: int | None, moments: int) -> None:
         """A story of at most so many moments shows what is `possible` (None), or one of the cases."""

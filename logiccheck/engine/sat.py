@@ -20,7 +20,8 @@ SLICED = frozenset({"minisat22", "glucose4"})  # can pause, so that a long searc
 SLICE = 20_000  # conflicts
 
 # The library would catch Ctrl-C itself, jump out of the middle of a search and leave its own handler behind: the next
-# Ctrl-C would jump to where nothing is any more. Where it believes not to be in the main thread, it leaves that to Python.
+# Ctrl-C would jump to where nothing is any more. Where it believes not to be in the main thread, it leaves that to
+# Python.
 MainThread.check = staticmethod(lambda: False)
 
 

@@ -26,6 +26,7 @@ class Undecided(Enum):
     TIMER_ARITHMETIC = "the answer hangs on how long several timers take together"
     BUDGET = "the time for it ran out"
     MEMORY = "the memory for it ran out"
+    LOST = "the process that looked at it ended"
     INTERRUPTED = "it was interrupted"
     TIME_MAY_STOP = "no way was found to decide whether what is given stops time"
     TIME_MAY_STOP_BUDGET = "the time to decide whether what is given stops time ran out"

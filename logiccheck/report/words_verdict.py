@@ -49,6 +49,7 @@ UNDECIDED = {
         "Not decided: the time to find out whether what is given can bring time to a stop ran out. "
         "More time: --budget SECONDS."
     ),
+    Undecided.LOST: "Not decided: the process that looked at it ended without an answer. Try again with fewer --jobs.",
     Undecided.INTERRUPTED: "Not decided: the run was interrupted.",
 }
 

@@ -1,0 +1,156 @@
+"""Decides the questions of one program, each by itself: a proof with its case, or a story heard before it is told."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from logiccheck.audit.grounds import Happens as Shown
+from logiccheck.audit.grounds import Never
+from logiccheck.base.budget import Budget
+from logiccheck.engine.asides import Teller
+from logiccheck.engine.engines import Engine
+from logiccheck.engine.occur import MOST_MOMENTS, Occurrences
+from logiccheck.engine.question import Question, Questions
+from logiccheck.engine.reach import Happens, Impossible, Unknown, reach, search
+from logiccheck.engine.replay import StoryRefused, confirm
+from logiccheck.engine.tell import tell
+from logiccheck.engine.timing import holds_last
+from logiccheck.engine.troubles import involved, settled_moment
+from logiccheck.engine.verdict import Kind, Obstacle, Undecided, Verdict
+from logiccheck.lang.program import Possible, Program, Requirement
+from logiccheck.model.circuit.aig import Lit
+from logiccheck.model.circuit.reaction import Forms
+from logiccheck.model.story import Story
+
+ASIDE_SHARE = 0.2  # of the time for a requirement, beyond it, for what is said beside its story
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a check is to decide: the requirements of a program (or those named in `only`), each within so many seconds,
+    and which engines may prove it. It can be sent to another process."""
+
+    program: Program
+    seconds: float
+    only: frozenset[str] | None
+    engines: frozenset[Engine]
+
+    def open(self, why: Undecided) -> tuple[Verdict, ...]:
+        """No verdict on anything that is asked."""
+        wanted = [r for r in self.program.requirements if self.only is None or r.name in self.only]
+        return tuple(undecided(requirement, why) for requirement in wanted)
+
+
+@dataclass(frozen=True, slots=True)
+class Decided:
+    """The verdict on one question, and the proofs and stories found for it."""
+
+    verdict: Verdict
+    found: tuple[Never | Shown, ...] = ()
+
+
+class Decider:
+    """Makes itself ready for the questions of one program; it is known from then on how moments settle.
+
+    `trouble`: how they may fail to. `doubts` holds what was proved of that.
+    """
+
+    def __init__(self, asked: Asked) -> None:
+        self.program, self.seconds, self.engines = asked.program, asked.seconds, asked.engines
+        moment, self.trouble, self.doubts = settled_moment(self.program, Forms(), Budget(self.seconds))
+        self.questions = Questions(moment, settles=self.trouble is None, only=asked.only)
+        self.settling = self.doubts.taken()
+        self._occurrences: Occurrences | None = None
+
+    def decide(self, number: int) -> Decided:
+        """The question of that number. May raise KeyboardInterrupt."""
+        question = self.questions.all[number]
+        budget = Budget(self.seconds)
+        self.doubts.taken()
+        try:
+            verdict = self._decide(self.questions, question, budget)
+        except MemoryError:
+            verdict = undecided(question.requirement, Undecided.MEMORY)
+        return Decided(replace(verdict, seconds=budget.used, builtin=question.builtin), self.doubts.taken())
+
+    def _decide(self, questions: Questions, question: Question, budget: Budget) -> Verdict:
+        requirement = question.requirement
+        answer = reach(
+            questions.cone(question, question.bad),
+            budget,
+            self.doubts.broken(question),
+            lambda: questions.told(question),
+            questions.settles,
+            self.engines,
+        )
+        wanted = isinstance(requirement.form, Possible)
+        match answer:
+            case Happens():
+                story = self._story(questions, question, answer, budget)
+                if story is None:
+                    return Verdict(requirement, Kind.BLOCKED, obstacle=Obstacle.UNSETTLED)
+                verdict = Verdict(requirement, Kind.FAILS, story, covered=story.moments - 1, engines=answer.engines)
+                if not wanted:
+                    return verdict
+                self.doubts.shown(question, None, story.moments)
+                return self._with_a_case(questions, question, replace(verdict, kind=Kind.PROVED), budget)
+            case Unknown():
+                return Verdict(requirement, Kind.NOT_DECIDED, undecided=answer.why, covered=answer.covered)
+            case Impossible(engines):
+                if wanted:
+                    return Verdict(requirement, Kind.FAILS, engines=engines)
+                proved = Verdict(requirement, Kind.PROVED, engines=engines)
+                return self._with_a_case(questions, question, proved, budget)
+
+    def _story(self, questions: Questions, question: Question, found: Happens, budget: Budget) -> Story | None:
+        """The story as confirmed. In a vehicle of which something may never settle the first one found may end there;
+        then another is sought in which all settles, and None given if there is none."""
+        try:
+            return self._confirmed(questions, question, found)
+        except StoryRefused:
+            if questions.settles:
+                raise
+        again = search(questions.told(question, whole=True), budget, known=False)
+        return self._confirmed(questions, question, again) if isinstance(again, Happens) else None
+
+    def _confirmed(self, questions: Questions, question: Question, found: Happens) -> Story:
+        overdue = not holds_last(found.cone, found.trace, question.breach.now)
+        story = tell(found.cone, found.trace, overdue, involved(found.cone))
+        unrest = questions.about_unrest() if not questions.settles else ()
+
+        def check(told: Story) -> None:
+            confirm(self.program, found.cone, told, question.requirement.form, unrest)
+
+        check(story)
+        teller = Teller(self.program, found.cone, check, questions.settles, Budget(ASIDE_SHARE * self.seconds))
+        return teller.with_aside(found.trace, story, found.settled)
+
+    def _occurs(self, questions: Questions, situation: Lit) -> bool:
+        """A quick look whether it occurs; where moments may not settle a story is not just any sequence of them."""
+        if not questions.settles:
+            return False
+        if self._occurrences is None:
+            situations = {case.occurs for question in questions.all for case in question.cases}
+            cone = questions.reach.cone(questions.moment.system.aig.any_of(sorted(situations)))
+            self._occurrences = Occurrences(cone, situations, self.seconds)
+        return self._occurrences.occurs(situation)
+
+    def _with_a_case(self, questions: Questions, question: Question, proved: Verdict, budget: Budget) -> Verdict:
+        """What was proved says something only if each of its cases can occur."""
+        for number, case in enumerate(question.cases):
+            if self._occurs(questions, case.occurs):
+                self.doubts.shown(question, number, MOST_MOMENTS)
+                continue
+            doubt = self.doubts.case(question, number)
+            answer = reach(questions.cone(question, case.occurs), budget, doubt, engines=self.engines)
+            if isinstance(answer, Impossible):
+                engines = proved.engines | answer.engines
+                return replace(proved, kind=Kind.NO_CASE, empty=case.part, engines=engines)
+            if isinstance(answer, Unknown):
+                return replace(proved, kind=Kind.NOT_DECIDED, undecided=answer.why)
+            self.doubts.shown(question, number, len(answer.trace))
+        return proved
+
+
+def undecided(requirement: Requirement, why: Undecided) -> Verdict:
+    return Verdict(requirement, Kind.NOT_DECIDED, undecided=why)
