@@ -39,9 +39,16 @@ def compare(program: Program, seconds_each: float, limit: int) -> list[Compared]
     return found
 
 
+def undecided(verdict: Verdict) -> str:
+    """Why the engine does not know; empty when it does."""
+    if verdict.obstacle is Obstacle.UNSETTLED_UNKNOWN:
+        return "it is not decided whether everything settles"
+    return verdict.undecided.value if verdict.undecided else ""
+
+
 def complaint(answer: Answer, verdict: Verdict) -> str:
     """How the two contradict each other. The engine may not know."""
-    if verdict.kind is Kind.NOT_DECIDED:
+    if undecided(verdict):
         return ""
     moments = verdict.story.moments if verdict.story and verdict.kind is not Kind.NO_CASE else None
     said = f"the engine says {verdict.kind.value} {moments or ''}; the explorer says {answer.kind.value}"
