@@ -12,7 +12,7 @@ from types import FrameType
 from logiccheck import session
 from logiccheck.lang.reading import Unreadable
 from logiccheck.render.terminal import Look, render
-from logiccheck.report.report import Excerpt, Level, Notice, Outcome, Report
+from logiccheck.report.report import Excerpt, Level, Notice, Outcome, Report, Shown
 
 SENTENCE = 400  # characters of a sentence or an advice
 EXCERPT = 160  # characters of a line that is shown
@@ -80,11 +80,33 @@ def _report(report: Report) -> Iterator[str]:
             yield "no mistake in a report of mistakes"
         for notice in report.notices:
             yield from (f"{notice.name}: {each}" for each in _notice(notice))
+    for text in _said(report):
+        inside = INSIDE.search(QUOTED.sub("`x`", text))
+        if inside is not None:
+            yield f"{inside[0]!r} in: {text}"
     if report.opening.startswith(":"):
         yield f"nobody is spoken of: {report.opening}"
     for sentence in (report.opening, report.closing):
         if len(sentence) > SENTENCE:
             yield f"{len(sentence)} characters: {sentence[:80]}"
+
+
+def _said(report: Report) -> Iterator[str]:
+    """The sentences of a report, without tables and what the user wrote alone."""
+    yield from (report.opening, report.closing, *report.notes)
+    for part in report.verdicts:
+        yield from (part.sentence, *part.remarks, *(_of_story(part.shown) if part.shown else ()))
+    for trouble in report.troubles:
+        yield from (trouble.title, *trouble.sentences, *(_of_story(trouble.shown) if trouble.shown else ()))
+    for played in report.played:
+        yield from (played.sentence, *played.remarks, *(each.sentence for each in played.expectations))
+        yield from (breach.sentence for breach in played.breaches)
+    for notice in report.notices:
+        yield from (notice.sentence, notice.advice)
+
+
+def _of_story(shown: Shown) -> Iterator[str]:
+    yield from (*shown.remarks, *(cause.sentence for cause in shown.causes))
 
 
 def _notice(notice: Notice) -> Iterator[str]:

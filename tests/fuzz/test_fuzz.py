@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import os
+import random
+import shutil
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 
-from tests.calling import ROOT, environment
+from logiccheck.cli.main import main
+from tests.calling import EXAMPLES, ROOT, environment
 from tests.fuzz.asked import complaints
 from tests.fuzz.texts import MAKERS, made
 
-SEEDS = 240
+SEEDS = 180
+CALLS = 120
 WHOLE = 8  # every so many files is also checked and played, where it can be read
 FOUND = sorted((Path(__file__).parent / "found").glob("*.circuit"))
 
@@ -30,6 +34,64 @@ def test_short() -> None:
         ]
     assert not found
     assert kinds == {kind for kind, _ in MAKERS}
+
+
+ARGUMENTS = (
+    *(
+        "van.circuit",
+        "van.circuit",
+        "arrival",
+        "prime",
+        "proved",
+        "E101",
+        "--only",
+        "no_key_no_spark",
+        "--save",
+        "--budget",
+    ),
+    *(
+        "--budget=",
+        "1",
+        "0.5",
+        "--memory=1",
+        "--certify=",
+        "--scenario-file",
+        "--help",
+        "--version",
+        "-h",
+        "-",
+        "--",
+        "-x",
+    ),
+    *(
+        "",
+        ".",
+        "..",
+        "/",
+        "van.circuit/x",
+        "@x",
+        "~",
+        "\n",
+        "\udcff",
+        "\u6cf5",
+        "x" * 5_000,
+        "--budget=1e400",
+        "--memory=1_0",
+    ),
+)
+
+
+def test_random_calls(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    """Arguments in any order end in one of the statuses that are documented, and in no bug of ours."""
+    monkeypatch.chdir(tmp_path)
+    shutil.copy(EXAMPLES / "first-steps" / "van.circuit", tmp_path)
+    chance = random.Random(1)
+    for _ in range(CALLS):
+        command = chance.choice(("check", "play", "show", "about", "begin", "recheck", "chek"))
+        arguments = [command, *(chance.choice(ARGUMENTS) for _ in range(chance.randrange(5)))]
+        status = main(arguments)
+        assert status in (0, 1, 2, 3), arguments
+        assert "our bug" not in capsys.readouterr().err, arguments
 
 
 def test_the_same_seed_makes_the_same_file() -> None:
