@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import gc
 import sys
 from importlib import import_module
 
@@ -11,6 +12,7 @@ from logiccheck.cli.status import GOOD, INTERRUPTED, MISTAKE
 from logiccheck.cli.streams import prepare, tell
 
 FULL = {errno.ENOSPC, errno.EDQUOT, errno.EIO, errno.EFBIG}  # writing came to an end that is no fault of ours
+COLLECT_AFTER = 100_000  # new objects; what a check builds stays in use, and looking through it finds little
 
 
 def main(argv: list[str] | None = None) -> int:
@@ -19,6 +21,7 @@ def main(argv: list[str] | None = None) -> int:
         argv = sys.argv[1:]
     try:
         prepare()
+        gc.set_threshold(COLLECT_AFTER)
         status = _run(argv)
         sys.stdout.flush()
     except KeyboardInterrupt:
