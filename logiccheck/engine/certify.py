@@ -38,10 +38,6 @@ Doubt: TypeAlias = Callable[[Cone, Sequence[Proof], Budget], None]
 ProofRefused, or OutOfTime."""
 
 
-def undoubted(cone: Cone, proofs: Sequence[Proof], budget: Budget) -> None:
-    """The doubt of a proof that no verdict will rest on."""
-
-
 class Doubts:
     """The audit of one program, for moments with as many repeats as this one has; it remembers what it accepted."""
 

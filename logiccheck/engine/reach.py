@@ -7,12 +7,10 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from logiccheck.base.budget import Budget, OutOfTime
-from logiccheck.engine.certify import Doubt, ProofRefused
+from logiccheck.engine.certify import Doubt
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.portfolio import Never, Sometimes, prove
-from logiccheck.engine.recheck import proof_holds
-from logiccheck.engine.refine import TimedProof
 from logiccheck.engine.shortest import Search
 from logiccheck.engine.timing import Trace
 from logiccheck.engine.verdict import Undecided
@@ -69,9 +67,6 @@ def reach(
             return Impossible(frozenset())
         result = prove(cone, budget.part(PROOF_SHARE), engines)
         if isinstance(result, Never):
-            for proof in result.proofs:
-                if isinstance(proof, TimedProof) and not proof_holds(proof.tracked.cone, proof, budget):
-                    raise ProofRefused("the search does not stand by it")
             doubt(cone, result.proofs, budget)
             return Impossible(result.engines)
     except OutOfTime:

@@ -9,15 +9,26 @@ Reference: the three conditions of an inductive invariant, as in Bradley, "SAT-b
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from logiccheck.base.budget import Budget
+from logiccheck.engine.certify import ProofRefused
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.deadlines import Label, Predicate
+from logiccheck.engine.portfolio import Proof
 from logiccheck.engine.refine import TimedProof
 from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.engine.steps import Difference, Doing, clock_differences, conflict, predicate_differences
 from logiccheck.model.circuit.aig import Node
+
+
+def looked_at_again(cone: Cone, proofs: Sequence[Proof], budget: Budget) -> None:
+    """The doubt of what is true only beside lines that contradict each other, of which the audit, which takes a moment
+    as a whole, knows nothing. Raises ProofRefused, or OutOfTime."""
+    for proof in proofs:
+        if isinstance(proof, TimedProof) and not proof_holds(proof.tracked.cone, proof, budget):
+            raise ProofRefused("the search does not stand by it")
 
 
 def proof_holds(base: Cone, timed: TimedProof, budget: Budget) -> bool:

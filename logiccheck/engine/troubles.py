@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from logiccheck.base.budget import Budget, OutOfTime
-from logiccheck.engine.certify import Doubts, undoubted
+from logiccheck.engine.certify import Doubts
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.question import Questions
 from logiccheck.engine.reach import Happens, Impossible, reach
+from logiccheck.engine.recheck import looked_at_again
 from logiccheck.engine.replay import played
 from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.engine.settle import settle, with_repeats
@@ -33,7 +34,7 @@ def settled_moment(program: Program, forms: Forms, budget: Budget) -> tuple[Mome
     audit of all proofs about such moments.
 
     What lines that contradict each other touch is passed over here; nothing that rests on them will be a verdict. What
-    they do not touch may still fail to settle; that it does not is then not audited.
+    they do not touch may still fail to settle; that it does not is then not audited, but looked at again.
     """
     depth = settle(program, forms)
     if depth.always:
@@ -50,7 +51,7 @@ def settled_moment(program: Program, forms: Forms, budget: Budget) -> tuple[Mome
         doubts = Doubts(program, questions.moment)
         if void:
             doubts.suppose_settled()
-        answer = reach(cone, budget, undoubted if void else doubts.settling(questions.moment))
+        answer = reach(cone, budget, looked_at_again if void else doubts.settling(questions.moment))
         if isinstance(answer, Impossible):
             return with_repeats(program, forms, repeats), None, doubts
         if isinstance(answer, Happens):
