@@ -34,7 +34,7 @@ class Sat:
         self.top = 1  # variable 1 is false: the place of the constant in a circuit
         self.true = -1
         self.add([-1])
-        self._model: Sequence[int] = ()
+        self._model: Sequence[int] | None = ()
 
     def new(self) -> Var:
         self.top += 1
@@ -47,10 +47,9 @@ class Sat:
         self._solver.append_formula(clauses)
 
     def solve(self, assumptions: Sequence[int] = ()) -> bool:
-        answer = self._solve(list(assumptions))
-        if answer:
-            self._model = self._solver.get_model() or ()
-        return answer
+        """Whether some assignment meets all clauses and these literals."""
+        self._model = None
+        return self._solve(list(assumptions))
 
     def _solve(self, assumptions: list[int]) -> bool:
         answer: bool | None = None
@@ -67,9 +66,15 @@ class Sat:
         return set(self._solver.get_core() or ())
 
     def holds(self, lit: int) -> bool:
-        """The value of a literal in the last model; a variable that nothing constrains is false."""
+        """The value of a literal in the last model; a variable that nothing constrains is false.
+
+        Who looks at a model does so before any clause is added.
+        """
+        model = self._model
+        if model is None:
+            model = self._model = self._solver.get_model() or ()
         var = abs(lit)
-        value = var <= len(self._model) and self._model[var - 1] > 0
+        value = var <= len(model) and model[var - 1] > 0
         return value == (lit > 0)
 
     def both(self, x: int, y: int) -> int:
