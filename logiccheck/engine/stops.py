@@ -120,13 +120,14 @@ class _Stuck:
         self.system, self.settles = questions.moment.system, questions.settles
         self.lines = frozenset(c.line for c in given if c.line is not None)
         self.was = {bit >> 1: self._was(bit) for c in self.system.world.coded.values() for bit in c.bits}
+        number = min(int(c.line.which) for c in given if c.forcing and c.line is not None)
+        broken = self.system.bit(f"given broken {number}")
+        self.unbroken = broken.now ^ 1
+        self.reach = Reach(self.system)
         self.course = self._course(given)
+        broken.next = self.system.aig.either(broken.now, self.course.meets ^ 1)
         self.plans = [STAY]
         self.ways = [self.course.lawful(STAY)]
-        aig, number = self.system.aig, min(int(c.line.which) for c in given if c.forcing and c.line is not None)
-        broken = self.system.bit(f"given broken {number}")
-        broken.next = aig.either(broken.now, self.course.meets ^ 1)
-        self.unbroken = broken.now ^ 1
         self.cone = self._cone()
 
     def _was(self, bit: Lit) -> Lit:
@@ -137,7 +138,7 @@ class _Stuck:
 
     def _course(self, given: Sequence[Constraint]) -> Course:
         meets = self.system.aig.all_of(c.lit for c in given)
-        cone = Reach(self.system).cone(meets)
+        cone = self.reach.cone(meets)
         cone.constraints = [c for c in cone.constraints if c.line is None]
         stepping = frozenset(str(c.line.which) for c in given if c.line is not None and c.line.kind == "steps")
         return Course(cone, meets, self.was, stepping)
@@ -146,10 +147,9 @@ class _Stuck:
         """The world as it was in the moment before belongs to it from the start, whatever plans will ask for."""
         was = [self.was[bit] for bits in self.course.cone.world.values() for bit in bits]
         seed = self.system.aig.all_of([self.system.first ^ 1, self.unbroken, *was])
-        reach = Reach(self.system)
-        cone = reach.named_cone(seed, (), (), self.lines)
+        cone = self.reach.named_cone(seed, (), (), self.lines)
         if not self.settles:
-            cone = reach.settling(cone, self.questions.moment.changing, whole=True)
+            cone = self.reach.settling(cone, self.questions.moment.changing, whole=True)
         cone.constraints = [c for c in cone.constraints if c.line is None]
         return self._asked_of(cone)
 
