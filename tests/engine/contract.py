@@ -3,15 +3,23 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
+from collections import Counter
 from collections.abc import Mapping
-from typing import TypeAlias
+from typing import ClassVar, TypeAlias
 
 import pytest
+from hypothesis import HealthCheck, given, settings
 
 from logiccheck.lang.program import Program
 from tests.oracle.cases import CASES, Case
+from tests.oracle.explorer import TooBig
 from tests.oracle.loading import loaded
+from tests.oracle.oracle import decide as explore
+from tests.oracle.programs import Made, programs
 
+EXAMPLES = 25  # random programs for each engine
+STATES = 4_000  # that the explorer looks at for one requirement
+OPEN = "not decided"
 Decided: TypeAlias = tuple[str, int | None]  # the verdict in a word, and the moments of its shortest story or witness
 
 
@@ -49,3 +57,42 @@ class EngineContract(ABC):
         alone = [self.decide(loaded(f"{head}    {line}\n")) for line in tail]
         assert together == turned == {name: answer for each in alone for name, answer in each.items()}
         assert together["a"] == ("fails", 3)
+
+
+class SearchContract(EngineContract):
+    """What an engine that searches must keep besides: it is right about whatever it decides, and decides nearly all."""
+
+    most_open: ClassVar[float]  # the share of requirements that it may leave undecided
+
+    def test_random_programs(self, capsys: pytest.CaptureFixture[str]) -> None:
+        """The explorer says the same, fewest moments included; how much is left open is printed."""
+        kinds = Counter[str]()
+
+        @settings(max_examples=EXAMPLES, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+        @given(programs())
+        def agree(made: Made) -> None:
+            kinds.update(self._compared(made))
+
+        agree()
+        with capsys.disabled():
+            share = kinds[OPEN] / kinds.total()
+            print(f"\n{type(self).__name__}: {kinds[OPEN]} of {kinds.total()} not decided ({100 * share:.1f} %)")
+        assert share <= self.most_open
+        assert min(kinds["proved"], kinds["fails"]) >= 10
+
+    def _compared(self, made: Made) -> list[str]:
+        """The verdicts on one program, each of which is that of the explorer; nothing where it is too big for it."""
+        program = loaded(made.text)
+        try:
+            expected = {r.name: explore(program, r, STATES) for r in program.requirements}
+        except TooBig:
+            return []
+        decided = self.decide(program)
+        for name, answer in expected.items():
+            kind, moments = decided[name]
+            if kind == OPEN:
+                continue
+            assert kind == answer.kind.value, made.text
+            if kind in ("proved", "fails") and answer.exact:
+                assert moments == answer.moments, made.text
+        return [decided[name][0] for name in expected]
