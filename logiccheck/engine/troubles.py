@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from logiccheck.base.budget import Budget, OutOfTime
+from logiccheck.engine.apart import happens_apart
+from logiccheck.engine.asides import Teller
 from logiccheck.engine.certify import Doubts
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.question import Questions
 from logiccheck.engine.reach import Happens, Impossible, reach
 from logiccheck.engine.recheck import looked_at_again
-from logiccheck.engine.replay import played
+from logiccheck.engine.replay import StoryRefused, played
 from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.engine.settle import settle, with_repeats
-from logiccheck.engine.stops import Doubtful, time_stops
+from logiccheck.engine.stops import Doubtful, Stop, time_stops
 from logiccheck.engine.tell import tell
 from logiccheck.engine.verdict import Obstacle, Trouble
 from logiccheck.lang.program import Program
@@ -23,9 +26,10 @@ from logiccheck.model.circuit.reaction import Forms
 from logiccheck.model.circuit.system import Line
 from logiccheck.model.interpreter import Machine
 from logiccheck.model.race import chasing, outcomes
-from logiccheck.model.story import Story
+from logiccheck.model.story import Answer, Aside, Story
 from logiccheck.model.timeline import Timeline
 
+ASIDE_SHARE = 0.2  # of the time that is left, at most, for what is said beside a story
 REACHABLE_REPEATS = (3, 8)  # tried in turn where not every memory settles
 
 
@@ -58,10 +62,25 @@ def settled_moment(program: Program, forms: Forms, budget: Budget) -> tuple[Mome
             story = tell(cone, answer.trace, False, involved(cone))
             timeline = played(program, story)
             if not timeline.settles:
-                trouble = _unsettled(program, story, timeline)
+                trouble = _unsettled(program, _with_aside(program, answer, story, budget), timeline)
                 return with_repeats(program, forms, repeats), *_not_settled(trouble, doubts)
     trouble = Trouble(Obstacle.UNSETTLED_UNKNOWN, None)
     return with_repeats(program, forms, REACHABLE_REPEATS[-1]), *_not_settled(trouble, doubts)
+
+
+def _with_aside(program: Program, found: Happens, story: Story, budget: Budget) -> Story:
+    """The story that never settles with what is to be said beside it."""
+
+    def confirm(other: Story) -> None:
+        if played(program, other).settles:
+            raise StoryRefused("it settles after all")
+
+    try:
+        return Teller(program, found.cone, confirm, True, budget.part(ASIDE_SHARE)).with_aside(
+            found.trace, story, found.settled
+        )
+    except StoryRefused:  # another one settles, but only after more repeats than were looked at
+        return replace(story, aside=Aside(found.settled, Answer.OPEN if story.coincidences else None))
 
 
 def _unsettled_beside(questions: Questions, void: set[Line]) -> Lit:
@@ -125,5 +144,15 @@ def _trouble(obstacle: Obstacle, story: Story | None, lines: Iterable[Line]) -> 
 def stopped_time(questions: Questions, doubts: Doubts, budget: Budget) -> tuple[list[Trouble], list[Doubtful]]:
     """Situations from which time cannot go on; and the lines of which it is not decided whether they stop time."""
     found = time_stops(questions, doubts, budget)
-    told = ((stop, tell(stop.cone, stop.trace, False, involved(stop.cone))) for stop in found.stops)
+    told = ((stop, _told(stop, questions.settles, budget)) for stop in found.stops)
     return [_trouble(Obstacle.TIME_STOPS, story, stop.lines) for stop, story in told], found.doubtful
+
+
+def _told(stop: Stop, settles: bool, budget: Budget) -> Story:
+    """The story of a stop. Without any coincidence there may be stuck situations that time passes by: these are not
+    looked into."""
+    story = tell(stop.cone, stop.trace, False, involved(stop.cone))
+    if not story.coincidences:
+        return story
+    answer, _ = happens_apart(stop.cone, story, settles, budget.part(ASIDE_SHARE))
+    return replace(story, aside=Aside(apart=Answer.NO if answer is Answer.NO else Answer.OPEN))

@@ -299,3 +299,32 @@ def test_what_the_box_believes_is_said() -> None:
     assert real.verdicts[0].remarks == ()
     assert real.basis is not None
     assert not [limit for limit in real.basis.limits if "believes" in limit]
+
+
+def test_what_chases_itself_only_by_coincidence() -> None:
+    """A story that never settles is a story: whether it takes its coincidence is said of it, too."""
+    rules = "    rule flip = {} and not previous(flip)\n    output pump when flip\n"
+    both = report(rules.format("key_on and door_open"), "    danger a never pump\n").troubles[0]
+    assert both.shown is not None
+    assert both.shown.remarks[:2] == (
+        "At 1 h these fall on the very same instant: door, key.",
+        "It can also happen without any such coincidence, in a longer story. Its moments: 3.",
+    )
+    edges = "    rule at_once = rises(key_on) and rises(door_open)\n    rule flip = at_once xor previous(flip)\n"
+    assert not report(edges + "    output pump when flip\n", "    danger a never pump\n").troubles
+
+
+def test_time_that_stops_by_coincidence() -> None:
+    """Key and door move together, by what is given; the one for too long, the other for too short."""
+    given = (
+        "given\n    never door is open xor key is run\n    door is open lasts at least 60 s\n"
+        "    key is run lasts at most 40 s\n"
+    )
+    found = report(PUMP, "    danger a never pump while key is off\n", given)
+    assert [trouble.title for trouble in found.troubles] == ["WHAT IS GIVEN BRINGS TIME TO A STOP"]
+    shown = found.troubles[0].shown
+    assert shown is not None
+    assert shown.remarks[:2] == (
+        "At 20 s these fall on the very same instant: door, key.",
+        "Without such a coincidence it cannot happen.",
+    )
