@@ -325,6 +325,6 @@ def test_time_that_stops_by_coincidence() -> None:
     shown = found.troubles[0].shown
     assert shown is not None
     assert shown.remarks[:2] == (
-        "At 20 s these fall on the very same instant: door, key.",
+        "At 1 s these fall on the very same instant: door, key.",
         "Without such a coincidence it cannot happen.",
     )
