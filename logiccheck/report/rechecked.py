@@ -43,7 +43,7 @@ def _asked(found: Rechecked) -> tuple[Stands, ...]:
 
 
 def _always(found: Rechecked) -> tuple[str, ...]:
-    return words.held(found.held, found.claims), words.SECOND
+    return words.held(found.held, found.claims), words.SECOND, words.MORE
 
 
 def _comes_to(found: Rechecked, left: int, total: int) -> tuple[str, Outcome]:

@@ -56,6 +56,23 @@ One column is one moment; the first is the battery being connected. A cell is fi
 are grouped: hands (what people and physics do), copper (wires and relays), box (what the controller senses, concludes
 and switches), timers (how long each run lasts; within its tolerance any duration is possible). What cannot matter to
 the requirement is left out and counted.""",
+    "certificate": """\
+CERTIFICATE: the proofs behind the verdicts of a check, in a file. `check FILE --certify OUT` writes one.
+
+`recheck OUT` proves it again: it reads the rules anew, believes nothing of the certificate, and has a second solver
+find whether each claim follows from the rules. PROVED AGAIN means that all that the rules require follows. These words
+stand beside what is not shown:
+
+    NOT IN IT           the certificate holds no proof of it: it fails, was not decided, or was not asked
+    REFUSED             what is claimed of it is not so, or does not follow
+    WITHOUT A BASE      it rests on something that is not shown, which is named
+    NO CASE             it is never broken, but its situation can never occur
+    DOES NOT HOLD       the certificate itself shows that
+    CONTRADICTS ITSELF  its proof holds, yet the certificate says otherwise of it
+    NOT DECIDED         the time for it ran out
+
+A certificate is about the very files that were checked: after any change of one, check again and write a new one. It is
+about the rules and what is given, not about the vehicle, and the limits of every proof are its limits, too.""",
     "limits": """\
 LIMITS: what a proof does not cover.
 

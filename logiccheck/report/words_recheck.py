@@ -42,6 +42,8 @@ SECOND = (
     "follows from them. How the rules are read and what they mean is the same program as in `check`."
 )
 
+MORE = "more: logiccheck about certificate"
+
 NO_SOLVER = (
     "recheck needs the solver z3, which is not installed. Nothing was checked.\n"
     "To install it: python -m pip install z3-solver   (it is also part of logiccheck[certify])"
