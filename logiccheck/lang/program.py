@@ -43,6 +43,8 @@ class SignalKind(Enum):
     OUTPUT = "output"  # an output named outside the box: command, and box powered, and its feed live
     POWERED = "powered"  # the box has power
 
+    __hash__ = object.__hash__  # signals are looked up by kind and name all the time; that of Enum hashes a text
+
 
 @dataclass(frozen=True, slots=True)
 class Const:

@@ -284,19 +284,15 @@ def _jump(number: Number) -> Unlawful:
 # ---------------------------------------------------------------------------------------------------- expectations
 
 
-def expectation_holds(timeline: Timeline, expectation: Expectation) -> bool:
-    """Settled p holds at its time, or at every instant from then to `until`, both included.
-
-    An expectation for a time that the timeline does not reach with settled values does not hold.
-    """
+def expectation_reached(timeline: Timeline, expectation: Expectation) -> bool:
+    """Whether the timeline reaches all of its time with settled values: otherwise the expectation does not hold."""
     until = expectation.time if expectation.until is None else expectation.until
-    if until > timeline.end or (until == timeline.end and not timeline.settles):
-        return False
-    return expectation_breaks(timeline, expectation) is None
+    return until < timeline.end or (until == timeline.end and timeline.settles)
 
 
 def expectation_breaks(timeline: Timeline, expectation: Expectation) -> Instant | None:
-    """The first instant of its time, as far as the timeline goes, at which p does not hold; None if there is none."""
+    """The first instant at which settled p does not hold, at its time or from then to `until`, both included, as far
+    as the timeline goes; None if there is none."""
     until = expectation.time if expectation.until is None else expectation.until
     p = signal(timeline, expectation.p)
     instants = _instants(timeline, p.marks, [expectation.time, until])

@@ -35,6 +35,9 @@ def signal(timeline: Timeline, expr: Expr) -> Steps:
     """
     marks = [played.time for played in timeline.settled]
     own = {node.key: _node(timeline, node) for node in _outermost(expr)}
+    if not own:  # what the observer need not remember is the same just after a moment
+        settled = tuple(played.moment.settled.holds(expr) for played in timeline.settled)
+        return Steps(tuple(marks), settled, settled)
 
     def value(instant: Instant) -> bool:
         played = timeline.settled[bisect_right(marks, instant.time) - 1]

@@ -37,8 +37,8 @@ Leaf: TypeAlias = Signal | Position | Compare | Node
 def truth(expr: Expr, leaf: Callable[[Leaf], bool]) -> bool:
     """What the connectives make of the leaves; a remembering node is a leaf here, nothing is looked up inside it."""
     match expr:
-        case Const(value=value):
-            return value
+        case Signal() | Position() | Compare() | Timer() | Blink() | Bistable() | Impulse() | Edge() | Previous():
+            return leaf(expr)
         case Not(x=x):
             return not truth(x, leaf)
         case And(parts=parts):
@@ -49,8 +49,8 @@ def truth(expr: Expr, leaf: Callable[[Leaf], bool]) -> bool:
             return truth(left, leaf) != truth(right, leaf)
         case AtMostOne(parts=parts):
             return sum(truth(part, leaf) for part in parts) <= 1
-        case Signal() | Position() | Compare() | Timer() | Blink() | Bistable() | Impulse() | Edge() | Previous():
-            return leaf(expr)
+        case Const(value=value):
+            return value
         case _:
             assert_never(expr)
 

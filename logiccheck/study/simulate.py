@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import TypeAlias
 
 from logiccheck.lang.program import Expectation, NumberSense, Output, Program, Scenario, SignalKind
-from logiccheck.model.judge import Broken, broken, expectation_breaks, expectation_holds
+from logiccheck.model.judge import Broken, broken, expectation_breaks, expectation_reached
 from logiccheck.model.memory import Time
 from logiccheck.model.play import play_scenario
 from logiccheck.model.signals import Instant
@@ -94,14 +94,16 @@ def simulate(program: Program, scenario: Scenario) -> Simulation:
         timeline,
         tuple(_tracks(program, timeline)),
         tuple(sorted(_timer_runs(timeline), key=lambda run: (run.start, run.key))),
-        tuple(
-            Judged(each, expectation_holds(timeline, each), expectation_breaks(timeline, each))
-            for each in scenario.expectations
-        ),
+        tuple(_judged(timeline, each) for each in scenario.expectations),
         broken(timeline),
         timeline.unused,
         tuple(played.time for played in timeline.settled if played.moment.wakings),
     )
+
+
+def _judged(timeline: Timeline, expectation: Expectation) -> Judged:
+    breaks = expectation_breaks(timeline, expectation)
+    return Judged(expectation, breaks is None and expectation_reached(timeline, expectation), breaks)
 
 
 def _tracks(program: Program, timeline: Timeline) -> Iterator[Track]:
