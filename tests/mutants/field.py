@@ -14,7 +14,7 @@ from pathlib import Path
 from tests.mutants.mutants import ROOT, Mutant
 
 COPIED = ("logiccheck", "tests", "grammar", "rules", "examples", "pyproject.toml", "README.md", "DEVELOPERS.md")
-ALL_TESTS = ("tests/model", "tests/engine", "tests/audit", "tests/oracle", "tests/meaning")
+ALL_TESTS = ("tests/model", "tests/engine", "tests/audit", "tests/certificate", "tests/oracle", "tests/meaning")
 LAST = "tests/engine/test_check.py"  # looks at the clock, too
 MARKED = "not slow and not campaign and not mutants"
 PATIENCE = 900  # seconds for one run of tests; one that takes longer has killed nothing
