@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import signal
+import sys
 import traceback
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from multiprocessing import get_context
 from multiprocessing.connection import Connection, wait
@@ -55,7 +57,8 @@ class Crew:
     def _worker(self, asked: Asked) -> _Worker:
         here, there = self._context.Pipe()
         process = self._context.Process(target=_work, args=(there, asked, self.megabytes), daemon=True)
-        process.start()
+        with _deaf():
+            process.start()
         there.close()
         return _Worker(process, here)
 
@@ -83,6 +86,23 @@ class Crew:
             worker.give(number)
             return True
         return False
+
+
+@contextmanager
+def _deaf() -> Iterator[None]:
+    """What is started inside hears nothing of Ctrl-C, from its first moment on; one that comes meanwhile comes here
+    afterwards. (On Windows only from the begin of `_work` on.)"""
+    if sys.platform == "win32":
+        yield
+        return
+    from multiprocessing.resource_tracker import ensure_running  # its own start would let Ctrl-C through again
+
+    ensure_running()
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _received(worker: _Worker) -> Decided | None:

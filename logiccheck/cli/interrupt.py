@@ -34,6 +34,7 @@ class Interrupts:
 
     def handle(self, number: int, frame: FrameType | None) -> None:
         if self.seen and not self._waiting:
+            _end_helpers()
             os._exit(INTERRUPTED)
         if not self.seen:
             self.seen = True
@@ -61,6 +62,13 @@ class Interrupts:
             _thread.interrupt_main()
 
         _thread.start_new_thread(again, ())
+
+
+def _end_helpers() -> None:
+    """The processes that share the work, if there are any."""
+    shared = sys.modules.get("multiprocessing")
+    for process in shared.active_children() if shared is not None else ():
+        process.kill()
 
 
 def _importing(frame: FrameType | None) -> bool:

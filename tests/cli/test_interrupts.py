@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import random
 import re
 import signal
 import subprocess
 import sys
 import time
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
 
@@ -19,7 +21,7 @@ pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C is sent 
 
 VAN = EXAMPLES / "first-steps" / "van.circuit"
 CALLS = (("check", str(VAN)), ("play", str(VAN)), ("show", str(VAN)), ("about",))
-SOONEST = {"check": 40, "play": 20, "show": 12, "about": 8}  # calls of each kind; the long one has the most moments
+SOONEST = {"check": 16, "play": 8, "show": 6, "about": 4}  # calls of each kind; the long one has the most moments
 
 # Nothing of ours can be there before Python is; from the byte on, which says that it is, nothing may go wrong.
 BEGIN = """
@@ -35,12 +37,14 @@ raise SystemExit(start())
 def interrupted(arguments: tuple[str, ...], *after: float) -> tuple[int, str, str]:
     """A call to which Ctrl-C is sent so many seconds after it began, once or more: exit status, output, errors."""
     command = [sys.executable, "-c", BEGIN, *arguments]
-    process = subprocess.Popen(command, env=environment(), stdout=subprocess.PIPE, stderr=subprocess.PIPE, bufsize=0)
+    pipes = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE}
+    process = subprocess.Popen(command, env=environment(), bufsize=0, start_new_session=True, **pipes)
     assert process.stdout is not None
     assert process.stdout.read(1) == b"!"
     for seconds in after:
         time.sleep(seconds)
-        process.send_signal(signal.SIGINT)
+        with suppress(ProcessLookupError):
+            os.killpg(process.pid, signal.SIGINT)  # as a terminal does, to all processes of the call
     out, err = process.communicate(timeout=300)
     return process.returncode, out.decode(), err.decode()
 
@@ -99,11 +103,21 @@ def test_at_some_moments() -> None:
 
 
 @pytest.mark.slow
+def test_at_any_moment_of_a_shared_search() -> None:
+    """The same where several processes work: none of them says a word."""
+    arguments = (*CALLS[0], "--jobs", "2")
+    chance = random.Random(3)
+    seconds = whole(arguments)[2]
+    assert not [each for _ in range(5) for each in complaints(arguments, chance.random() * seconds)]
+    assert not [each for _ in range(3) for each in complaints(arguments, chance.random() * seconds, 0.01)]
+
+
+@pytest.mark.slow
 def test_twice_at_any_moment() -> None:
     """The second ends it at once, and still without a traceback."""
     chance = random.Random(2)
     seconds = whole(CALLS[0])[2]
-    for _ in range(15):
+    for _ in range(6):
         first, second = sorted(chance.random() * seconds for _ in range(2))
         assert not complaints(CALLS[0], first, second - first)
 
