@@ -10,7 +10,7 @@ computational problems", Science 275, 1997.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from logiccheck.base.budget import Budget, OutOfTime
@@ -28,6 +28,8 @@ REFINEMENT_SHARE = 0.2  # of what is left: refinement, each time but the last
 ZONES_SHARE = 0.2  # zones, each time
 PARTS_SHARE = 0.5  # the question in parts
 
+LONG = 8  # moments of a trace from which on it helps the search for the story to know the fewest
+
 Proof: TypeAlias = TimedProof | Covered
 
 
@@ -41,10 +43,11 @@ class Never:
 
 @dataclass(frozen=True, slots=True)
 class Sometimes:
-    """It happens: the trace of some part is possible in time."""
+    """It happens: the trace of some part is possible in time; `shortest`: none of the whole has fewer moments."""
 
     trace: Trace
     engine: Engine
+    shortest: bool = False
 
 
 def prove(cone: Cone, budget: Budget, engines: Collection[Engine] = BOTH) -> Never | Sometimes | None:
@@ -63,6 +66,9 @@ class _Search:
     def whole(self, cone: Cone, budget: Budget) -> Never | Sometimes | None:
         """`cone` is the question before its watches were made clocks."""
         for found in self._turns(cone, budget):
+            if isinstance(found, Sometimes) and not found.shortest and len(found.trace) >= LONG:
+                zones = self._zones(budget.part(ZONES_SHARE))
+                return zones if isinstance(zones, Sometimes) else found
             if found is not None:
                 return found
         return None
@@ -83,7 +89,7 @@ class _Search:
         for cone in cones:
             found = _Search(exact(cone), self.engines).short(budget) if cone.bad != FALSE else Never((), frozenset())
             if not isinstance(found, Never):
-                return found
+                return replace(found, shortest=False) if found is not None else None
             proofs, engines = (*proofs, *found.proofs), engines | found.engines
         return Never(proofs, engines) if cones else None
 
@@ -96,18 +102,17 @@ class _Search:
         except OutOfTime:
             return None
         self._stopped = found is None
-        return _told(found, Engine.REFINEMENT)
+        if found is None:
+            return None
+        engines = frozenset({Engine.REFINEMENT})
+        return Never((found,), engines) if isinstance(found, TimedProof) else Sometimes(found, Engine.REFINEMENT)
 
     def _zones(self, budget: Budget) -> Never | Sometimes | None:
         if Engine.ZONES not in self.engines:
             return None
         try:
-            return _told(decide(self.full, budget), Engine.ZONES)
+            found = decide(self.full, budget)
         except (OutOfTime, TooLarge, TooManyPlaces):
             return None
-
-
-def _told(found: Proof | Trace | None, engine: Engine) -> Never | Sometimes | None:
-    if found is None:
-        return None
-    return Never((found,), frozenset({engine})) if isinstance(found, Proof) else Sometimes(found, engine)
+        engines = frozenset({Engine.ZONES})
+        return Never((found,), engines) if isinstance(found, Covered) else Sometimes(found, Engine.ZONES, shortest=True)

@@ -71,17 +71,21 @@ def reach(
             return Impossible(result.engines)
     except OutOfTime:
         result = None
-    known = isinstance(result, Sometimes)
-    answer = search(told() if told is not None else cone, budget, known=known and settles)
+    known = isinstance(result, Sometimes) and settles
+    fewest = result.trace if isinstance(result, Sometimes) and result.shortest and settles else None
+    answer = search(told() if told is not None else cone, budget, known, fewest)
     if isinstance(result, Sometimes) and isinstance(answer, Happens):
         return replace(answer, engines=frozenset({result.engine}))
     return answer
 
 
-def search(cone: Cone, budget: Budget, known: bool) -> Answer:
-    """The shortest story; `known`: there is one."""
+def search(cone: Cone, budget: Budget, known: bool, fewest: Trace | None = None) -> Answer:
+    """The shortest story; `known`: there is one. `fewest`: a trace of a part of the
+    cone with as few moments as there can be where no watch looks on."""
     search = Search(cone, budget)
     try:
+        if fewest is not None and not cone.watches:
+            search.begin_with(fewest)
         trace = search.run(None if known else MOST_MOMENTS)
     except OutOfTime:
         return Unknown(Undecided.BUDGET, search.covered)

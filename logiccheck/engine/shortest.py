@@ -38,6 +38,23 @@ class Search:
         self.unrolling.end_here()
         return self._any()
 
+    def begin_with(self, known: Trace) -> None:
+        """No story goes wrong in fewer moments than this one of a part of the cone, and one as long as it may."""
+        u = self.unrolling
+        while self.covered < len(known) - 1:
+            u.extend()
+            u.sat.add([-u.bad[-1]])
+            self.covered += 1
+        u.extend()
+        inputs = set(u.cone.inputs)
+        alike = [
+            moment.lit(2 * node if value else 2 * node + 1)
+            for moment, values in zip(u.moments, known, strict=True)
+            for node, value in values.items()
+            if node in inputs
+        ]
+        u.possible([u.bad[-1], *alike])  # the solver goes on from what it found last
+
     def _reaches(self, most: int | None) -> bool:
         u = self.unrolling
         while most is None or self.covered < most:

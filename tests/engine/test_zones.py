@@ -198,6 +198,18 @@ def test_counting_the_wrong_way_round_fails_after_as_many_phases(seconds: int) -
     assert times[-1] - times[0] >= Fraction(1_000_000 * seconds)
 
 
+def test_the_search_for_a_long_story_begins_with_what_zones_know() -> None:
+    """Story and moments are those of the search that knows nothing; a longer one is told at all."""
+    text = family("countbad:2")
+    slow = check_program(loaded(text), SECONDS, engines={Engine.REFINEMENT}).verdicts[0]
+    fast = verdict(text, Engine.ZONES)
+    assert slow.story == fast.story
+    long = check_program(loaded(family("countbad:8")), SECONDS / 4, engines={Engine.ZONES}).verdicts[0]
+    assert long.kind is Kind.FAILS
+    assert long.story is not None
+    assert long.story.moments == 18
+
+
 def asked(text: str) -> Cone:
     questions, each = question(loaded(text), "asked")
     return exact(questions.cone(each, each.bad))
