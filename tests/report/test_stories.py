@@ -295,6 +295,9 @@ def test_what_the_box_believes_is_said() -> None:
     assert part.remarks == ("What counts here is what the box believes, whether it is so or not: prime, key_on.",)
     assert named.basis is not None
     assert named.basis.limits[-1] == ("These requirements speak of what the box believes, which need not be so: a, b.")
+    rules, world = PUMP + "    sense revs from engine\n", "world\n    engine 0 .. 7000 rpm\n"
+    number = report(rules, "    danger a never revs above 300 rpm and engine above 100 rpm\n", world).verdicts[0]
+    assert number.remarks == ("What counts here is what the box believes, whether it is so or not: revs.",)
     real = report(PUMP, "    danger a never pump and key is run\n")
     assert real.verdicts[0].remarks == ()
     assert real.basis is not None
