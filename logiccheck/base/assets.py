@@ -20,6 +20,12 @@ def grammar_text() -> str:
     return _folder("grammar").joinpath("circuit.lark").read_text(encoding="utf-8")
 
 
+def grammar_tables() -> bytes:
+    """What Lark made of the grammar (see `lang.parse.tables`); empty if it does not ship."""
+    file = _folder("grammar").joinpath("circuit.tables")
+    return file.read_bytes() if file.is_file() else b""
+
+
 def checklist_names() -> tuple[str, ...]:
     """The names of all checklists, in alphabetical order."""
     folder = _folder("rules")
