@@ -40,7 +40,7 @@ def with_fixed_times(cone: Cone, trace: Trace, story: Story, budget: Budget) -> 
     clocks = sorted((c for c in cone.clocks if c.lo < c.hi), key=lambda clock: clock.key)
     if not told & {clock.key for clock in clocks}:
         return None
-    edges, scale = edges_of(cone, trace), len(trace) + 2
+    edges, scale = sorted(edges_of(cone, trace), key=_order), len(trace) + 2
     rows = list(_windows(clocks))
     while True:
         budget.check()
@@ -59,6 +59,12 @@ def with_fixed_times(cone: Cone, trace: Trace, story: Story, budget: Budget) -> 
             unusual = {clock.key for clock in clocks if lengths[clock.key] != clock.nominal}
             return Fixed(Answer.YES, {key: lengths[key] for key in lengths if key in told | unusual}, again)
         rows.append(_row(cycle or [], clocks, scale))
+
+
+def _order(edge: Edge) -> tuple[int | str, ...]:
+    """So that the cycles that are found, and with them the lengths, are the same in every order of the file."""
+    fact = "" if edge.fact is None else edge.fact.value
+    return (edge.tail, edge.head, edge.bound, fact, edge.key, edge.begin, edge.at)
 
 
 def _windows(clocks: Sequence[Clock]) -> Iterator[Row]:

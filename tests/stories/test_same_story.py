@@ -9,11 +9,13 @@ from random import Random
 
 import pytest
 
+from logiccheck.base.budget import Budget
 from logiccheck.engine import unroll
+from logiccheck.engine.fixed import with_fixed_times
 from logiccheck.engine.sat import Sat
 from logiccheck.model.story import Story
 from tests.calling import ROOT, environment
-from tests.engine.asking import stories
+from tests.engine.asking import Found, stories
 from tests.engine.test_shortest import changes
 from tests.oracle.loading import loaded
 from tests.oracle.programs import random_program
@@ -29,8 +31,13 @@ def as_data(story: Story) -> object:
 
 
 def told(text: str) -> dict[str, object]:
-    """The story of each requirement of a program that has one."""
-    return {found.question.requirement.name: as_data(found.story) for found in stories(loaded(text))}
+    """The story of each requirement of a program that has one, and the times by which its timers may be fixed."""
+    return {found.question.requirement.name: [as_data(found.story), times(found)] for found in stories(loaded(text))}
+
+
+def times(found: Found) -> object:
+    fixed = with_fixed_times(found.cone, found.trace, found.story, Budget(60))
+    return fixed and [fixed.answer.value, sorted(fixed.lengths.items())]
 
 
 @pytest.fixture(scope="module")
