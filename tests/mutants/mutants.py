@@ -64,6 +64,10 @@ def _read(path: Path) -> list[Mutant]:
     ]
 
 
+def _number(path: Path) -> int:
+    return int(path.stem.partition("_")[0])
+
+
 def all_mutants() -> list[Mutant]:
     """Every planted mutant, file by file."""
-    return [mutant for path in sorted((HERE / "planted").glob("*.toml")) for mutant in _read(path)]
+    return [mutant for path in sorted((HERE / "planted").glob("*.toml"), key=_number) for mutant in _read(path)]
