@@ -18,6 +18,11 @@ from tests.oracle.written import (
 FORMS = (
     Case("F1 holds", waves("never p for longer than 3 s", p=((0, 3),)), (PROVED,)),
     Case("F1 fails", waves("never p for longer than 3 s", p=((0, 3.1),)), (fails(2),)),
+    Case(
+        "F1 gaps without length",
+        program("never not b or previous(b) for longer than 3 s", box=("rule b = blink(true, on 1 s, off 1 s)",)),
+        (fails(5),),
+    ),
     Case("F2", over_x("never p for longer than 3 s", rule="rule p = one_shot(s, 3 s)"), (PROVED,)),
     Case(
         "F3",
