@@ -52,6 +52,31 @@ requirements
     danger ended never falls(a) and falls(b)
 """
 
+LONG_WAY = """
+vehicle "T"
+world
+    x contact
+    y contact
+    p contact
+    q contact
+    at first x is off, y is off, p is off, q is off
+harness
+    source plus
+    wire x_wire from plus when x
+    wire y_wire from plus when y
+    wire p_wire from plus when p
+    wire q_wire from plus when q
+controller "Box" powered by plus
+    sense s from x_wire live
+    sense t from y_wire live
+    sense u from p_wire live
+    sense v from q_wire live
+    rule a = s or on_delay(u, 5 s)
+    rule b = t or on_delay(v, 3 s)
+requirements
+    danger at_once never rises(a) and rises(b)
+"""
+
 
 def test_coincidences_by_hand() -> None:
     """H2 of the meaning, and its neighbours."""
@@ -70,6 +95,16 @@ def test_coincidences_by_hand() -> None:
         "with_it": (Answer.YES, 2, 3),
         "ended": (Answer.NO, 3, 0),
     }
+
+
+def test_a_long_way_round() -> None:
+    """Instead of two hands at once, two timers that were started 2 s apart: two moments more for one coincidence."""
+    program, seen = loaded(LONG_WAY), Counter[str]()
+    (verdict,) = told(program)
+    compare(program, verdict, seen)
+    assert verdict.story is not None
+    aside = verdict.story.aside
+    assert (aside.apart, verdict.story.moments, aside.moments) == (Answer.YES, 2, 4)
 
 
 def test_changes_and_coincidences() -> None:
