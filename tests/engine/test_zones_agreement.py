@@ -19,7 +19,7 @@ from logiccheck.engine.verdict import Kind, Verdict
 from logiccheck.engine.zones.decide import Covered, decide
 from logiccheck.lang.program import Program
 from logiccheck.model.circuit.aig import Aig
-from tests.bench.families import family
+from tests.bench.families import Box, family
 from tests.engine.asking import question, questions
 from tests.oracle.agreement import complaint
 from tests.oracle.explorer import TooBig
@@ -134,3 +134,18 @@ def test_a_question_under_one_condition_is_taken_apart_too() -> None:
     small = parts(cone)
     assert len(cone.clocks) == 7
     assert sorted(len(part.clocks) for part in small)[-3:] == [2, 2, 3]
+
+
+def test_a_part_rests_on_what_is_given_of_it() -> None:
+    """Each part of it is proved; one of them only because of a line that has nothing to do with the other."""
+    box = Box()
+    first, second = (box.rule(f"held_{name}", f"on_delay({box.sensed(name)}, 2 s)") for name in "xy")
+    shot, held = box.rule("shot", f"one_shot({box.sensed('z')}, 3 s)"), box.rule("held_z", "on_delay(s_z, 3 s)")
+    text = box.text(f"never ({first} and {second}) or ({shot} and {held})")
+    asked, each = question(loaded(text.replace("requirements", "given\n    never x and y\n\nrequirements")), "asked")
+    small = parts(asked.cone(each, each.bad))
+    assert sorted((len(part.clocks), sum(c.line is not None for c in part.constraints)) for part in small) == [
+        (2, 0),
+        (2, 1),
+    ]
+    assert all(isinstance(prove(part, Budget(SECONDS)), Never) for part in small)
