@@ -123,7 +123,7 @@ def test_a_question_in_parts_looks_at_less() -> None:
     small = parts(cone)
     assert len(small) == 4
     assert all(len(part.clocks) == 2 and len(part.world) == 1 for part in small)
-    found = prove(cone, Budget(SECONDS), {Engine.ZONES})
+    found = prove(cone, Budget(SECONDS / 4), {Engine.ZONES})  # of which the whole question gets a fifth, in vain
     assert isinstance(found, Never)
     assert found.engines == {Engine.ZONES}
 
