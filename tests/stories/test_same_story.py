@@ -21,7 +21,7 @@ from tests.oracle.loading import loaded
 from tests.oracle.programs import random_program
 from tests.stories.rewriting import names, renamed, reordered
 
-SEEDS = range(40)
+SEEDS = range(30)
 
 
 def as_data(story: Story) -> object:
@@ -44,7 +44,7 @@ def times(found: Found) -> object:
 def usual() -> dict[int, dict[str, object]]:
     """The stories of random programs as they are written."""
     known = {seed: told(random_program(seed).text) for seed in SEEDS}
-    assert sum(len(each) for each in known.values()) > 30
+    assert sum(len(each) for each in known.values()) > 25
     return known
 
 
@@ -99,7 +99,7 @@ SCRIPT = """
 import json
 from tests.oracle.programs import random_program
 from tests.stories.test_same_story import SEEDS, told
-print(json.dumps([told(random_program(seed).text) for seed in SEEDS[:20]]))
+print(json.dumps([told(random_program(seed).text) for seed in SEEDS[:12]]))
 """
 
 
@@ -115,4 +115,4 @@ def test_with_another_hash_seed(hash_seed: str, usual: dict[int, dict[str, objec
         timeout=300,
         check=True,
     )
-    assert json.loads(call.stdout) == json.loads(json.dumps([usual[seed] for seed in SEEDS[:20]]))
+    assert json.loads(call.stdout) == json.loads(json.dumps([usual[seed] for seed in SEEDS[:12]]))
