@@ -12,6 +12,7 @@ from logiccheck.engine.unroll import Unrolling
 from logiccheck.model.circuit.aig import Lit
 
 MOST_MOMENTS = 5
+SOLVER = "minisat22"  # quicker than others where the same few moments are asked about many times
 
 
 class Occurrences:
@@ -19,7 +20,7 @@ class Occurrences:
 
     def __init__(self, cone: Cone, situations: set[Lit], seconds: float) -> None:
         self.open = {lit for lit in situations if lit >> 1 in set(cone.order)}
-        self.unrolling = Unrolling(cone, Budget(seconds))
+        self.unrolling = Unrolling(cone, Budget(seconds), SOLVER)
         self.found: set[Lit] = set()
 
     def occurs(self, situation: Lit) -> bool:

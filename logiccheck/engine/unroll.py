@@ -27,9 +27,9 @@ Pattern: TypeAlias = frozenset[tuple[Fact | None, str, int, int]]
 class Unrolling:
     """Moments 0 .. n-1 of a cone in one solver; `bad[k]` is the literal that moment k is where it goes wrong."""
 
-    def __init__(self, cone: Cone, budget: Budget) -> None:
+    def __init__(self, cone: Cone, budget: Budget, solver: str = "cadical153") -> None:
         self.cone, self.budget = cone, budget
-        self.sat = Sat("cadical153")
+        self.sat = Sat(solver)
         self.template = Template(cone.aig, cone.order)
         self.moments: list[Circuit] = []
         self.bad: list[int] = []
