@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from itertools import product
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from logiccheck.engine.certify import ProofRefused
 from logiccheck.engine.check import check_program
+from logiccheck.engine.pdr import Proof
+from logiccheck.engine.refine import Cegar, TimedProof
 from logiccheck.engine.verdict import Kind, Obstacle
 from logiccheck.lang.program import Excluded, Expr, Not, Program
 from logiccheck.model.circuit.system import Line
@@ -89,3 +93,29 @@ def test_what_does_not_touch_it_keeps_its_verdict() -> None:
     requirements = "requirements\n    danger d never a\n    danger e never b\n    danger f never key is off and b\n"
     check = check_program(loaded(text(["a is on"], [("never", "a")]) + requirements))
     assert [verdict.kind for verdict in check.verdicts] == [Kind.BLOCKED, Kind.FAILS, Kind.FAILS]
+
+
+BESIDE = """
+vehicle "T"
+world
+    c contact
+    at first c is on
+harness
+    relay k1 coil k3 and not k2
+    relay k2 coil k3 and not k1
+    relay k3 coil k3
+given
+    never c
+requirements
+    danger d never k1
+"""
+
+
+def test_that_all_settles_beside_it_is_looked_at_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is proved rests on that; where the audit has nothing to say a search that claims everything is refused."""
+    check = check_program(loaded(BESIDE))
+    assert [trouble.obstacle for trouble in check.troubles] == [Obstacle.CONTRADICTION]
+    assert [verdict.kind for verdict in check.verdicts] == [Kind.PROVED]
+    monkeypatch.setattr(Cegar, "run", lambda self, _: TimedProof(self.cone, self.tracked, Proof(())))
+    with pytest.raises(ProofRefused, match="the search does not stand by it"):
+        check_program(loaded(BESIDE))
