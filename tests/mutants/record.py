@@ -40,11 +40,9 @@ def record(names: Sequence[str], alone: bool) -> None:
 
 def _how() -> str:
     today = datetime.date.today().isoformat()
-    python = f"CPython {platform.python_version()}"
-    return f"""Rows are found one by one, as `python -m tests.mutants.record` does (the last column with `--alone`), the
-    last
-of them on {today} with {python}. The package goes on after that: `python -m pytest -m mutants tests/mutants`
-looks at each again.
+    when = f"the last of them on {today} with CPython {platform.python_version()}"
+    return f"""Rows are found one by one, as `python -m tests.mutants.record` does (the last column with `--alone`),
+{when}. The package goes on after that: `python -m pytest -m mutants tests/mutants` looks at each again.
 
 *Killed by*: one test that fails with the mutant and passes without it; others may fail, too. *By the random programs
 alone*: the first of the programs 0 to {ALONE - 1} of `tests/oracle` on which the engine and the explorer contradict
