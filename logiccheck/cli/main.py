@@ -11,6 +11,7 @@ from logiccheck.cli.commands import parsed, parser
 from logiccheck.cli.status import GOOD, INTERRUPTED, MISTAKE
 from logiccheck.cli.streams import prepare, tell
 
+DEEP = 10_000  # calls within calls: a chain of some thousand rules or wires is followed to its end
 FULL = {errno.ENOSPC, errno.EDQUOT, errno.EIO, errno.EFBIG}  # writing came to an end that is no fault of ours
 COLLECT_AFTER = 100_000  # new objects; what a check builds stays in use, and looking through it finds little
 
@@ -21,11 +22,15 @@ def main(argv: list[str] | None = None) -> int:
         argv = sys.argv[1:]
     try:
         prepare()
+        sys.setrecursionlimit(max(DEEP, sys.getrecursionlimit()))
         gc.set_threshold(COLLECT_AFTER)
         status = _run(argv)
         sys.stdout.flush()
     except KeyboardInterrupt:
         tell("\nInterrupted; nothing is reported.")
+        return INTERRUPTED
+    except RecursionError:
+        tell("\nToo many things in the file lead into each other, one after the other; nothing is reported.")
         return INTERRUPTED
     except MemoryError:
         tell("\nThere is no memory left on this machine; nothing is reported.")

@@ -32,3 +32,12 @@ def test_a_backquote_is_named() -> None:
     """Between backquotes it could not be read."""
     (told,) = load_text('vehicle "Van"\nworld\n    door ` contact\n').diagnostics
     assert told.sentence == "The sign of a backquote has no meaning here."
+
+
+def test_a_long_circle_is_shown_by_its_ends() -> None:
+    """Three hundred rules in a circle are one sentence that can be read."""
+    rules = "".join(f"    rule r{number} = r{(number + 1) % 300}\n" for number in range(300))
+    head = f"{HEAD}harness\n    source plus\n    wire feed from plus\ncontroller powered by feed\n"
+    (told,) = load_text(head + rules).diagnostics
+    assert "-> (289 more) ->" in told.sentence
+    assert len(told.sentence) < 250

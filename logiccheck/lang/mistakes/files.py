@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logiccheck.base.diagnostic import Mistake
-from logiccheck.lang.mistakes.phrases import listed, one_of
+from logiccheck.lang.mistakes.phrases import listed, one_of, way
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +149,7 @@ class UseCircle(Mistake):
     code, name, title = "E106", "use-circle", "Files that use each other"
 
     def sentence(self) -> str:
-        return f"These files use each other: {' -> '.join((*self.files, self.files[0]))}."
+        return f"These files use each other: {way((*self.files, self.files[0]))}."
 
     def hint(self) -> str:
         return "Remove this line: all files of a project see each other's names."

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+END = 6  # names of a long way that are shown at each of its ends
 REPEATED = 80  # characters of the user's text that a sentence repeats
 
 
@@ -20,6 +21,13 @@ def listed(names: Sequence[str], join: str = "and", most: int = 8) -> str:
 def begin(text: str) -> str:
     """The text, or the begin of a long one: all of it stands in the line that is shown."""
     return text if len(text) <= REPEATED else f"{text[:REPEATED]}..."
+
+
+def way(names: Sequence[str]) -> str:
+    """a -> b -> c; of a long way the two ends."""
+    if len(names) > 2 * END:
+        names = (*names[:END], f"({len(names) - 2 * END} more)", *names[-END:])
+    return " -> ".join(names)
 
 
 def one_of(names: Sequence[str]) -> str:

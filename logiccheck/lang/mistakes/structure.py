@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logiccheck.base.diagnostic import Mistake
+from logiccheck.lang.mistakes.phrases import way
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +34,7 @@ class RuleCircle(Mistake):
     code, name, title = "E601", "rule-circle", "Circle of rules"
 
     def sentence(self) -> str:
-        circle = " -> ".join((*self.names, self.names[0]))
+        circle = way((*self.names, self.names[0]))
         if len(self.names) == 1:
             return f"`{self.names[0]}` needs its own value: {circle}."
         return f"These rules need each other's value: {circle}."
