@@ -21,7 +21,7 @@ def said(
     return [trouble.obstacle for trouble in check.troubles], check.verdicts[0].kind
 
 
-@pytest.mark.parametrize("other", ["never a", "a changes only while a"])
+@pytest.mark.parametrize("other", ["never a", "a lasts at most 1 s", "a changes only while a"])
 @pytest.mark.parametrize("first", [True, False])
 def test_each_line_binds_whichever_comes_first(other: str, first: bool) -> None:
     """a is demanded for ever after 3 s, and it cannot be so."""
@@ -40,11 +40,12 @@ def test_any_position_may_be_the_one_that_is_demanded(position: str) -> None:
     assert said(f"never not key is {position} for longer than 3 s", (KEY,), lines) == ([], Kind.PROVED)
 
 
-def test_a_key_turned_in_steps_is_turned_in_time() -> None:
+@pytest.mark.parametrize(("begin", "end"), [("off", "start"), ("start", "off"), ("start", "accessory"), ("run", "off")])
+def test_a_key_turned_in_steps_is_turned_in_time(begin: str, end: str) -> None:
     """Also where it must be there a while before the moment, because a can be put on only while it is."""
-    world = (f"{KEY} one by one", "at first key is off")
-    assert said("never key is start", world, ("key is start after lamp has lasted 3 s",)) == ([], Kind.FAILS)
-    lines = ("key is start and a after lamp has lasted 3 s", "a changes only while key is start")
+    world = (f"{KEY} one by one", f"at first key is {begin}")
+    assert said(f"never key is {end}", world, (f"key is {end} after lamp has lasted 3 s",)) == ([], Kind.FAILS)
+    lines = (f"key is {end} and a after lamp has lasted 3 s", f"a changes only while key is {end}")
     assert said("never a", (*world[:1], "a contact", f"{world[1]}, a is off"), lines) == ([], Kind.FAILS)
 
 
@@ -62,5 +63,14 @@ def test_what_hands_can_prepare_does_not_stop_time() -> None:
     world = ("a contact", "b contact", "at first a is off, b is off")
     lines = ("a is on after lamp has lasted 3 s", "a changes only while b")
     troubles, kind = said("never a", world, lines)
+    assert troubles == []
+    assert kind is not Kind.BLOCKED
+
+
+def test_a_timer_that_may_still_fall_due_in_time_does_not_stop_time() -> None:
+    """a is asked to be on from 1 s after u came, and off until v goes, which may be later, or just in time."""
+    box = ("output u when on_delay(true, 4 s +- 1 s)", "output v when not on_delay(true, 4 s +- 1 s)")
+    lines = ("a is on after u has lasted 1 s", "a is off after v has lasted 1 s")
+    troubles, kind = said("never a", ("a contact",), lines, box)
     assert troubles == []
     assert kind is not Kind.BLOCKED
