@@ -11,7 +11,7 @@ from logiccheck.engine.cone import Cone
 from logiccheck.engine.fixed import with_fixed_times
 from logiccheck.engine.replay import confirm_apart
 from logiccheck.engine.tell import tell
-from logiccheck.engine.timing import Trace
+from logiccheck.engine.timing import Trace, holds_last
 from logiccheck.lang.program import Program
 from logiccheck.model.story import Answer, Aside, Story
 
@@ -39,8 +39,7 @@ class Teller:
         answer, trace = happens_apart(cone, story, self.settles, self.budget)
         if trace is None:
             return replace(aside, apart=answer)
-        # its last moment may have a change of its own, so it is never told as the one just after something was due
-        other = tell(cone, trace, False, story.involved)
+        other = tell(cone, trace, holds_last(cone, trace, cone.overdue), story.involved)
         self.confirm(other)
         confirm_apart(self.program, cone, other)
         return replace(aside, apart=answer, moments=other.moments)

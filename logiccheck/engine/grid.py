@@ -3,8 +3,8 @@
 A grid is a unit: hours, minutes, seconds, tenths of a second, and so on in tenths. On a grid a bound between two times
 is one of whole units, so that difference constraints decide there as exactly as they do in dense time (see `timing`).
 A last moment at which something is overdue is told as the one "just after" the time by which it was due, and has this
-time: it may be the time of the moment before it, too; what it shows as more than reached is reached then, and what it
-shows as reached at most is not.
+time: it may be the time of the moment before it, too; what it shows as reached at most is not reached then. What other
+watches show as reached at it need not be: nothing happens at it that could ask.
 """
 
 from __future__ import annotations
@@ -27,14 +27,16 @@ class Grid:
 
     def edges(self, edges: Iterable[Edge], count: int) -> list[Edge]:
         """The constraints of a trace of so many moments with their bounds (scaled as in `timing`) in whole units."""
-        scale, found = count + 2, []
+        scale, last, found = count + 2, count - 1, []
         for e in edges:
             most = -(-e.bound // scale)  # whole microseconds
             less = most * scale != e.bound
-            if self.late and count - 1 in (e.tail, e.head):
-                less = e.head == count - 1
+            if self.late and last in (e.tail, e.head):
+                if e.fact in (Fact.GE, Fact.GT) and e.key != self.late:
+                    continue
+                less = e.head == last
             found.append(replace(e, bound=self._units(most, less)))
-            if self.late and (e.fact, e.key, e.at) == (Fact.GT, self.late, count - 1):
+            if self.late and (e.fact, e.key, e.at) == (Fact.GT, self.late, last):
                 found.append(replace(e, tail=e.head, head=e.tail, bound=self._units(-most, less=False)))
         return found
 
@@ -44,14 +46,17 @@ class Grid:
         return whole - 1 if less and whole * self.unit == most else whole
 
 
-def units() -> Iterator[Fraction]:
-    """h, min, s, 0.1 s, 0.01 s, ... in microseconds, without end: some grid admits whatever is possible in time."""
+def units(count: int) -> Iterator[Fraction]:
+    """h, min, s, 0.1 s, 0.01 s, ... in microseconds, down to one that admits whatever so many moments can do in time:
+    around a cycle of them "less than" stands at most once for each.
+    """
     yield Fraction(3_600_000_000)
     yield Fraction(60_000_000)
     unit = Fraction(1_000_000)
-    while True:
+    while unit * (count + 2) >= 1:
         yield unit
         unit /= 10
+    yield unit
 
 
 def round_times(cone: Cone, trace: Trace, overdue: bool = False) -> list[Fraction]:
@@ -63,7 +68,7 @@ def round_times(cone: Cone, trace: Trace, overdue: bool = False) -> list[Fractio
 def times_on_grid(edges: Sequence[Edge], count: int, late: str) -> list[Fraction]:
     """As `round_times`, of so many moments under these constraints (scaled as in `timing`), which can hold together;
     `late` as of `Grid`."""
-    for unit in units():
+    for unit in units(count):
         times, _ = earliest(count, Grid(unit, late).edges(edges, count))
         if times is not None:
             return [time * unit for time in times]

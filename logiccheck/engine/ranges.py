@@ -45,10 +45,10 @@ class Range:
         """The wanted whole number if it is in the range; else of the roundest ones (as times are) the nearest to it."""
         if self.holds(wanted):
             return wanted
-        for unit in units():
-            if unit < 1:
-                return None
+        for unit in units(0):
             step = int(unit)
+            if step == 0:
+                break
             ends = (-(-self.low // step) * step, self.high // step * step)
             inside = [v for end in ends for v in (end - step, end, end + step) if self.holds(v)]
             if inside:

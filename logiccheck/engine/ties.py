@@ -82,7 +82,7 @@ def _earlier(u: Unrolling, ending: _Ending, k: int, least: int) -> _Ending | Non
 
 def _on_the_coarsest_grid(u: Unrolling) -> list[_Ending]:
     """One ending of each kind that is possible there."""
-    for unit in units():
+    for unit in units(len(u.moments)):
         found = []
         for lits, late in _kinds(u):
             grid = Grid(unit, late)
