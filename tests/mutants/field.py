@@ -57,10 +57,10 @@ class Field:
 
     def _still(self, likely: str) -> bool:
         """Whether this killer kills again; a test that is not there any more does not."""
-        return bool(self.by_programs(seed_of(likely)) if likely.startswith(PROGRAMS) else self._failing([likely]))
+        return bool(self.by_programs(seed_of(likely)) if likely.startswith(PROGRAMS) else self.failing([likely]))
 
     def _by_tests(self, mutant: Mutant) -> str | None:
-        return self._failing(self._files(mutant.first)) or self._failing(self._files(ALL_TESTS))
+        return self.failing(self._files(mutant.first)) or self.failing(self._files(ALL_TESTS))
 
     def _files(self, tests: Iterable[str]) -> list[str]:
         """The files of tests, in the order given, each once."""
@@ -87,7 +87,7 @@ class Field:
         self._sound |= {*new} if passed else set()
         return passed
 
-    def _failing(self, tests: Sequence[str]) -> str | None:
+    def failing(self, tests: Sequence[str]) -> str | None:
         """The name of the first of these tests to fail."""
         done = self._pytest(tests)
         if done.returncode == 1:

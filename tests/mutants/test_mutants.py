@@ -88,9 +88,18 @@ def test_it_is_killed(mutant: Mutant, field: Field) -> None:
 
 @pytest.mark.mutants
 def test_a_mutant_that_changes_nothing_survives(field: Field) -> None:
-    """What finds killers finds none where there is no mistake."""
+    """Tests and programs that kill others find nothing where there is no mistake."""
     edit = Edit("logiccheck/engine/deadlines.py", "def _lit(value: bool) -> Lit:", "def _lit(value: bool) -> int:")
-    assert field.killer(Mutant("none", "nothing", (edit,), ("tests/model",)), likely=None) is None
+    with field.planted(Mutant("none", "nothing", (edit,), ())):
+        assert field.failing(["tests/engine/test_deadlines.py", "tests/engine/test_contract.py"]) is None
+        assert field.by_programs(*map(str, range(10))) is None
+
+
+@pytest.mark.mutants
+def test_a_killer_that_fails_anyway_is_none(field: Field) -> None:
+    """Nor is one that is not there."""
+    assert field.sound(["tests/engine/test_aig.py"])
+    assert not field.sound(["tests/engine/test_aig.py::test_that_is_not_there"])
 
 
 def test_a_copy_is_made_of_all_that_tests_need() -> None:
