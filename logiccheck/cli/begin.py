@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 
 from logiccheck.base.assets import first_steps
+from logiccheck.cli.newfile import write_new
 from logiccheck.cli.status import GOOD, MISTAKE
 from logiccheck.cli.streams import tell
 from logiccheck.report.plain import typed
@@ -23,8 +24,7 @@ def run(arguments: argparse.Namespace) -> int:
     try:
         folder.mkdir(parents=True, exist_ok=True)
         for path, content in files:
-            with path.open("xb") as stream:
-                stream.write(content)
+            write_new(path, content)
     except FileExistsError as error:
         tell(f"Cannot write into {error.filename}: it is there already.")
         return MISTAKE

@@ -15,6 +15,7 @@ from logiccheck.certificate.document import Document
 from logiccheck.certificate.written import written
 from logiccheck.cli.interrupt import first_interrupt_reports
 from logiccheck.cli.memory import holds_more_than
+from logiccheck.cli.newfile import write_new
 from logiccheck.cli.printing import printed
 from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
@@ -88,8 +89,7 @@ def _certify(file: str, path: Path, certificate: Document) -> int:
         main = file
     text = written(replace(certificate, main=posix(main)))
     try:
-        with path.open("xb") as stream:
-            stream.write(text.encode("utf-8"))
+        write_new(path, text.encode("utf-8"))
     except FileExistsError:
         tell(f"Cannot write {path}: it is there already.")
         return MISTAKE
@@ -139,8 +139,7 @@ def _write(folder: Path, story: Saved) -> Path:
         path = folder / name
         text = story.text(path.as_posix()).encode("utf-8", "replace")
         try:
-            with path.open("xb") as stream:
-                stream.write(text)
+            write_new(path, text)
         except FileExistsError:
             if path.is_file() and _holds(path, text):
                 return path

@@ -138,6 +138,36 @@ def test_a_folder_in_which_nobody_can_write(tmp_path: Path) -> None:
     assert (begun.returncode, begun.stderr) == (2, "Cannot write /proc/garage: No such file or directory.\n")
 
 
+@POSIX
+@pytest.mark.parametrize(
+    ("arguments", "files"),
+    [
+        (["check", "bench.circuit", "--save", "new"], ["new/b.circuit"]),
+        (["check", "bench.circuit", "--certify", "new.json"], ["new.json"]),
+        (["begin", "new"], ["new/van.circuit"]),
+    ],
+)
+def test_a_disk_that_fills_up(arguments: list[str], files: list[str], tmp_path: Path) -> None:
+    """No half of a file stays; it is named, and the report is printed all the same."""
+    import resource
+
+    vehicle(tmp_path, PROVED + FAILS)
+    done = subprocess.run(
+        [sys.executable, "-m", "logiccheck", *arguments],
+        cwd=tmp_path,
+        env=environment(PYTHONDONTWRITEBYTECODE="1"),
+        capture_output=True,
+        encoding="utf-8",
+        preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (50, 50)),
+        timeout=300,
+        check=False,
+    )
+    assert done.returncode == 2, done.stderr
+    assert done.stderr == f"Cannot write {Path(files[0])}: File too large.\n"
+    assert ("NOT SAFE TO LOAD" in done.stdout) == (arguments[0] == "check")
+    assert not (tmp_path / files[0]).exists()
+
+
 def test_two_runs_at_the_same_time(tmp_path: Path) -> None:
     """Each reports as if it were alone, and the same story is written once."""
     path = vehicle(tmp_path, PROVED + FAILS)
