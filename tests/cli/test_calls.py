@@ -13,7 +13,7 @@ from logiccheck.base.budget import Budget, OutOfMemory, memory_bound
 from logiccheck.cli.main import main
 from logiccheck.cli.memory import MEGABYTE, held, holds_more_than
 from logiccheck.cli.reader import DiskReader
-from logiccheck.engine import check as checking
+from logiccheck.engine import decider
 from logiccheck.engine.check import check_program
 from logiccheck.engine.verdict import Kind, Undecided, Verdict
 from logiccheck.lang.load import load
@@ -63,14 +63,14 @@ def test_no_memory_left_for_one(monkeypatch: pytest.MonkeyPatch) -> None:
     program = load(str(VAN), DiskReader(str(VAN))).program
     assert program is not None
     alone = check_program(program)
-    before = checking._Checker._decide
+    before = decider.Decider._decide
 
-    def hungry(checker: Any, questions: Any, question: Any, budget: Any) -> Verdict:
+    def hungry(made: Any, questions: Any, question: Any, budget: Any) -> Verdict:
         if question.requirement.name == "primes":
             raise MemoryError
-        return before(checker, questions, question, budget)
+        return before(made, questions, question, budget)
 
-    monkeypatch.setattr(checking._Checker, "_decide", hungry)
+    monkeypatch.setattr(decider.Decider, "_decide", hungry)
     for verdict, usual in zip(check_program(program).verdicts, alone.verdicts, strict=True):
         if verdict.requirement.name == "primes":
             assert (verdict.kind, verdict.undecided) == (Kind.NOT_DECIDED, Undecided.MEMORY)
@@ -85,7 +85,7 @@ def test_no_memory_left_at_all(monkeypatch: pytest.MonkeyPatch, capsys: pytest.C
         raise MemoryError
 
     with monkeypatch.context() as patched:
-        patched.setattr(checking, "settled_moment", hungry)
+        patched.setattr(decider, "settled_moment", hungry)
         assert main(["check", str(VAN)]) == 3
     assert "not decided 5" in capsys.readouterr().out
     monkeypatch.setattr(session, "load", hungry)
@@ -125,7 +125,8 @@ def test_a_vehicle_without_a_name(tmp_path: Path) -> None:
 
 
 def test_long_chains(tmp_path: Path) -> None:
-    """Rules and wires that lead into each other one after the other are followed, or it is said that there are too many."""
+    """Rules and wires that lead into each other one after the other are followed, or it is said that there are too
+    many."""
     chain = "".join(f"    rule r{number + 1} = r{number}\n" for number in range(1_500))
     wires = "".join(f"    wire w{number + 1} from w{number}\n" for number in range(600))
     head = 'vehicle "Long"\nworld\n    key contact\nharness\n    source plus when key\n    wire w0 from plus\n'
