@@ -150,7 +150,7 @@ class _Stuck:
         cone = self.reach.named_cone(seed, (), (), self.lines)
         if not self.settles:
             cone = self.reach.settling(cone, self.questions.moment.changing, whole=True)
-        cone.constraints = [c for c in cone.constraints if c.line is None]
+        cone.constraints = [c for c in cone.constraints if c.line not in self.lines]
         return self._asked_of(cone)
 
     def _asked_of(self, cone: Cone) -> Cone:
