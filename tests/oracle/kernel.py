@@ -213,6 +213,9 @@ class Kernel:
             return None
         reactions = self.reactions(before, world, due, moment)
         if not reactions:
+            loop = self.moment(before, world, due).loop
+            if all(self.cut(before, due, facts, reaction) for reaction in loop):
+                return None
             return Event(None, frozenset(), Finding.FINE, frozenset())
         settled = reactions[-1]
         if not turn.ask(self.late, settled.holds):
@@ -229,6 +232,13 @@ class Kernel:
         return Event(
             self.situation(settled.memory, world, turn), frozenset(turn.started), turn.finding, frozenset(turn.seen)
         )
+
+    def cut(self, before: Situation | None, due: frozenset[Clock], facts: Reader, reaction: Reaction) -> bool:
+        """Whether what is given is not met by a reaction of a moment that never settles. (If it is met by none that
+        recurs, the moment is not allowed, whatever goes on changing in it.)"""
+        turn = Turn(self.monitors, before, due)
+        given = [i for i in self.late if self.monitors[i] is not self.watched]
+        return not (turn.ask(self.early, facts) and turn.ask(given, reaction.holds))
 
     def look_at_each(self, turn: Turn, reactions: tuple[Reaction, ...]) -> None:
         """`even for an instant`: p and r plain, in every reaction."""
@@ -255,11 +265,17 @@ class Kernel:
         reading = self.reading(world)
         if not moment:
             return (self.machine.repeat(memory, reading),)
+        found = self.moment(before, world, due)
+        return found.reactions if found.settles else ()
+
+    def moment(self, before: Situation | None, world: World, due: frozenset[Clock]) -> Moment:
+        """The moment as the interpreter makes it, once for all."""
+        memory = before.memory if before else self.machine.initial()
+        reading = self.reading(world)
         falls = frozenset(key for kind, key in due if kind == "machine")
         key = (memory, world, falls)
         if key not in self.moments:
             runs = {name: self.machine.windows[name].lo - 1 if name in falls else 0 for name, _ in memory.clocks}
             ready = replace(memory, clocks=frozenset(runs.items()))
             self.moments[key] = self.machine.moment(ready, 1 if before else 0, reading, falls)
-        found = self.moments[key]
-        return found.reactions if found.settles else ()
+        return self.moments[key]
