@@ -97,6 +97,8 @@ ALL = (
     named("coil-of-a-number-sense", COIL, "harness", "relay q coil revs above 5 rpm", "CoilOfBox"),
     named("coil-of-power", COIL, "harness", "relay q coil powered", "CoilOfBox"),
     named("coil-with-previous", "a coil has no `previous`", "harness", "relay q coil previous(x)", "PreviousInCoil"),
+    named("coil-retained", "a relay without supply forgets", "harness", "relay q coil bistable(set x, retained)", "RetainedInCoil"),
+    named("coil-turned-retained", "a relay without supply forgets", "harness", "relay q coil impulse_relay(x, retained)", "RetainedInCoil"),
     named("coil-with-becomes", "`becomes` is for requirements", "harness", "relay q coil x becomes on", "BecomesHere"),
     named("supply-of-an-output", "a supply is a wire or a source", "harness", "relay q coil x supply o", "WrongKind"),
     named("supply-of-a-relay", "a supply is a wire or a source", "harness", "relay q coil x supply k", "WrongKind"),

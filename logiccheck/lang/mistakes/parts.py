@@ -188,3 +188,32 @@ class JoinedToItself(Mistake):
 
     def hint(self) -> str:
         return "Name two different ends."
+
+
+@dataclass(frozen=True, slots=True)
+class RetainedInCoil(Mistake):
+    """Something `retained` stands in the coil of a relay.
+
+    What it means:
+        A relay keeps what its coil remembers while its supply is live. Without supply it drops and forgets.
+
+    Why it matters:
+        Only the box has a store that outlives its supply. A proof about a relay that remembers without supply would
+        be about another relay.
+
+    Instead of:
+        harness
+            relay lamp_relay coil bistable(set brake, retained) supply plus
+
+    Write:
+        harness
+            relay lamp_relay coil bistable(set brake) supply plus
+    """
+
+    code, name, title = "E617", "retained-in-coil", "Coil with something retained"
+
+    def sentence(self) -> str:
+        return "Nothing is `retained` in a coil: a relay without supply drops and forgets."
+
+    def hint(self) -> str:
+        return "Leave `retained` away; what has to outlive the supply is a rule of the box."

@@ -11,7 +11,7 @@ from logiccheck.base.span import Span
 from logiccheck.base.units import said_quantity
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
-from logiccheck.lang.mistakes.parts import SaidTwice
+from logiccheck.lang.mistakes.parts import RetainedInCoil, SaidTwice
 from logiccheck.lang.mistakes.places import BecomesHere, EdgeInTimer
 from logiccheck.lang.mistakes.quantities import CrossedThresholds
 from logiccheck.lang.resolve import values
@@ -187,6 +187,8 @@ def _stored(site: Site, expr: w.Stored, x: p.Expr | None, key: str) -> p.Expr | 
         if word in said:
             site.scope.tell(SaidTwice(word), part.span)
         said.add(word)
+        if word == "retained" and site.place is Place.COIL:
+            site.scope.tell(RetainedInCoil(), part.span)
     resolved = [resolve(site, part.x) for part in resets]
     reset = resolved[0] if resolved else p.Const(False)
     if x is None or reset is None:
