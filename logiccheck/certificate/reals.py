@@ -21,6 +21,8 @@ from logiccheck.base.budget import Budget, OutOfTime
 Condition: TypeAlias = z3.BoolRef
 Instant: TypeAlias = z3.ArithRef
 
+LATER = 50  # milliseconds after the end of a budget at which the library stops: what it breaks off before was Ctrl-C
+
 
 class RealMoment:
     """One moment: what was stored before it (what is not told is free), its time, and what is stored after it."""
@@ -72,15 +74,15 @@ class Asked:
     def possible(self, what: Condition, budget: Budget) -> z3.ModelRef | None:
         """A model of everything added in which this is so, or None."""
         budget.check()
-        self.solver.set("timeout", max(1, int(1000 * budget.left)))
+        self.solver.set("timeout", int(1000 * budget.left) + LATER)
         self.solver.push()
         self.solver.add(what)
         answer = self.solver.check()
         model = self.solver.model() if answer == z3.sat else None
         why = self.solver.reason_unknown() if answer == z3.unknown else ""
         self.solver.pop()
-        if "interrupted" in why:  # the library takes Ctrl-C for itself while it works
-            raise KeyboardInterrupt
+        if "interrupted" in why or ("canceled" in why and budget.left > 0):
+            raise KeyboardInterrupt  # the library takes Ctrl-C for itself while it works
         if why:
             raise OutOfTime
         return model

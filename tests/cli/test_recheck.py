@@ -238,9 +238,10 @@ def patch():
 
     def begins(self):
         Path("working").touch()
-        x = [z3.Int(f"x{i}") for i in range(4)]
-        solver = z3.Solver()
-        solver.add(x[0] > 1, x[1] > 1, x[0] * x[1] == 1000000000000000003 * 1000000000000000009 * 7 + 2)
+        solver = z3.Solver()  # fourteen pigeons in thirteen holes: no solver of this kind finds out before long
+        sits = [[z3.Bool(f"{pigeon} in {hole}") for hole in range(13)] for pigeon in range(14)]
+        solver.add(*(z3.Or(holes) for holes in sits))
+        solver.add(*(z3.Not(z3.And(sits[a][h], sits[b][h])) for h in range(13) for a in range(14) for b in range(a)))
         from logiccheck.certificate.reals import Asked
         self_asked = Asked(self.relation)
         self_asked.solver = solver

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from sympy.logic.boolalg import Not as SymNot
 
-from logiccheck.engine import check
+from logiccheck.engine import decider
 from logiccheck.engine.certify import ProofRefused
 from logiccheck.engine.check import check_program
 from logiccheck.engine.replay import StoryRefused
@@ -145,7 +145,7 @@ def test_one_negated_form_turns_a_verdict(name: str, monkeypatch: pytest.MonkeyP
     program = loaded(VEHICLE)
     assert [v.kind for v in check_program(program).verdicts] == [Kind.PROVED, Kind.PROVED]
     victim = NEGATED[name](program)
-    monkeypatch.setattr(check, "Forms", lambda: Forms(make=negating(victim)))
+    monkeypatch.setattr(decider, "Forms", lambda: Forms(make=negating(victim)))
     with pytest.raises(StoryRefused):
         check_program(program, only=["open_hood"])
 
@@ -166,6 +166,6 @@ def test_a_wrong_proof_by_one_negated_form_is_refused(
     program = loaded(f"{VEHICLE}    {line}\n")
     asked = [program.requirements[2].name]
     assert [v.kind for v in check_program(program, only=asked).verdicts] == [Kind.FAILS]
-    monkeypatch.setattr(check, "Forms", lambda: Forms(make=negating(find(program))))
+    monkeypatch.setattr(decider, "Forms", lambda: Forms(make=negating(find(program))))
     with pytest.raises(ProofRefused):
         check_program(program, only=asked)
