@@ -24,10 +24,10 @@ from logiccheck.model.circuit.aig import Node
 
 
 def looked_at_again(cone: Cone, proofs: Sequence[Proof], budget: Budget) -> None:
-    """The doubt of what is true only beside lines that contradict each other, of which the audit, which takes a moment
-    as a whole, knows nothing. Raises ProofRefused, or OutOfTime."""
+    """The doubt of what the audit has nothing to say of: what is true only beside lines that contradict each other, or
+    of a vehicle that may fail to settle. It knows refinement alone. Raises ProofRefused, or OutOfTime."""
     for proof in proofs:
-        if isinstance(proof, TimedProof) and not proof_holds(proof.tracked.cone, proof, budget):
+        if not isinstance(proof, TimedProof) or not proof_holds(proof.tracked.cone, proof, budget):
             raise ProofRefused("the search does not stand by it")
 
 

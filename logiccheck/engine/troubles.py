@@ -10,6 +10,7 @@ from logiccheck.engine.apart import happens_apart
 from logiccheck.engine.asides import Teller
 from logiccheck.engine.certify import Doubts
 from logiccheck.engine.cone import Cone
+from logiccheck.engine.engines import Engine
 from logiccheck.engine.question import Questions
 from logiccheck.engine.reach import Happens, Impossible, reach
 from logiccheck.engine.recheck import looked_at_again
@@ -55,7 +56,9 @@ def settled_moment(program: Program, forms: Forms, budget: Budget) -> tuple[Mome
         doubts = Doubts(program, questions.moment)
         if void:
             doubts.suppose_settled()
-        answer = reach(cone, budget, looked_at_again if void else doubts.settling(questions.moment))
+            answer = reach(cone, budget, looked_at_again, engines={Engine.REFINEMENT})
+        else:
+            answer = reach(cone, budget, doubts.settling(questions.moment))
         if isinstance(answer, Impossible):
             return with_repeats(program, forms, repeats), None, doubts
         if isinstance(answer, Happens):

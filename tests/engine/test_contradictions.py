@@ -8,14 +8,22 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from logiccheck.base.budget import Budget
+from logiccheck.engine import portfolio
 from logiccheck.engine.certify import ProofRefused
 from logiccheck.engine.check import check_program
+from logiccheck.engine.cone import exact
 from logiccheck.engine.pdr import Proof
+from logiccheck.engine.recheck import looked_at_again
 from logiccheck.engine.refine import Cegar, TimedProof
+from logiccheck.engine.troubles import settled_moment
 from logiccheck.engine.verdict import Kind, Obstacle
+from logiccheck.engine.zones.decide import Covered, decide
 from logiccheck.lang.program import Excluded, Expr, Not, Program
+from logiccheck.model.circuit.reaction import Forms
 from logiccheck.model.circuit.system import Line
 from logiccheck.model.reaction import Values
+from tests.engine.asking import question
 from tests.oracle.loading import loaded
 
 HEAD = """
@@ -119,3 +127,34 @@ def test_that_all_settles_beside_it_is_looked_at_again(monkeypatch: pytest.Monke
     monkeypatch.setattr(Cegar, "run", lambda self, _: TimedProof(self.cone, self.tracked, Proof(())))
     with pytest.raises(ProofRefused, match="the search does not stand by it"):
         check_program(loaded(BESIDE))
+
+
+def test_zones_are_not_asked_where_nobody_doubts_them(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Only what refinement proves is looked at again there; a proof by zones would pass without any doubt."""
+
+    def asked(*_: object) -> None:
+        raise AssertionError("zones were asked")
+
+    monkeypatch.setattr(Cegar, "run", lambda *_: None)
+    monkeypatch.setattr(portfolio, "decide", asked)
+    _, trouble, _ = settled_moment(loaded(BESIDE), Forms(), Budget(5))
+    assert trouble is not None
+    assert trouble.obstacle is Obstacle.UNSETTLED_UNKNOWN
+
+
+def test_a_proof_by_zones_is_none_where_nobody_doubts_it() -> None:
+    asked, one = question(loaded(SMALL), "d")
+    cone = asked.cone(one, one.bad)
+    covered = decide(exact(cone), Budget(30))
+    assert isinstance(covered, Covered)
+    with pytest.raises(ProofRefused):
+        looked_at_again(cone, [covered], Budget(30))
+
+
+SMALL = """
+vehicle "T"
+world
+    c contact
+requirements
+    danger d never on_delay(c, 3 s) and not c
+"""
