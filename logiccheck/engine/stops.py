@@ -16,13 +16,13 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from logiccheck.base.budget import Budget, OutOfTime
-from logiccheck.engine.certify import Doubts, ProofRefused
+from logiccheck.engine.certify import Doubts
 from logiccheck.engine.cone import Cone, Reach, exact
 from logiccheck.engine.courses import STAY, Course
 from logiccheck.engine.grid import round_times
 from logiccheck.engine.question import Questions
 from logiccheck.engine.reach import PROOF_SHARE, Happens, Unknown, search
-from logiccheck.engine.recheck import proof_holds
+from logiccheck.engine.recheck import looked_at_again
 from logiccheck.engine.refine import Cegar, TimedProof
 from logiccheck.engine.timing import Edge, Fact, Trace
 from logiccheck.engine.unroll import Unrolling
@@ -198,10 +198,8 @@ class _Stuck:
                 self._asked_of(full)
         except OutOfTime:
             return None
-        if result is not None and not proof_holds(full, result, budget):
-            raise ProofRefused("the search does not stand by it")
-        if self.settles:  # else nothing will be proved
-            doubts.stuck(self.plans[1:], self.lines)(self.cone, (result,) if result is not None else (), budget)
+        doubt = doubts.stuck(self.plans[1:], self.lines) if self.settles else looked_at_again
+        doubt(self.cone, (result,) if result is not None else (), budget)
         return True
 
     def _found_way(self, cone: Cone, trace: Trace, budget: Budget) -> bool:
