@@ -15,8 +15,7 @@ from logiccheck.engine.recheck import proof_holds
 from logiccheck.engine.refine import Cegar, TimedProof
 from logiccheck.engine.shortest import Search
 from logiccheck.engine.timing import Trace
-from logiccheck.model.circuit.aig import Lit
-from logiccheck.model.circuit.system import Bit, Constraint, System
+from logiccheck.model.circuit.system import Constraint
 from logiccheck.model.story import Answer, Story
 
 
@@ -48,7 +47,7 @@ def one_by_one(cone: Cone) -> Cone:
     bits = {bit.name: bit for bit in cone.bits}
     changed = []
     for name in cone.world:
-        was = [_was(system, bit) for bit in system.world.coded[name].bits]
+        was = [system.before(bit) for bit in system.world.coded[name].bits]
         bits |= {bit.name: bit for bit in was}
         nows = system.world.coded[name].bits
         changed.append(aig.any_of(aig.differ(now, bit.now) for now, bit in zip(nows, was, strict=True)))
@@ -60,11 +59,3 @@ def one_by_one(cone: Cone) -> Cone:
     without = replace(cone, bits=list(bits.values()), constraints=[*cone.constraints, allowed])
     without.arrange()
     return without
-
-
-def _was(system: System, bit: Lit) -> Bit:
-    """The stored bit that holds the value that a bit of the world had in the moment before."""
-    name = f"{system.aig.names[bit >> 1]} was"
-    if name not in system.bits:
-        system.memory(name, bit)
-    return system.bits[name]

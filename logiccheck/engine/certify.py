@@ -117,7 +117,7 @@ class Doubts:
 
 
 def _names_of(lines: Iterable[Line]) -> frozenset[LineName]:
-    return frozenset((line.kind, line.which) for line in lines)
+    return frozenset(line.name for line in lines)
 
 
 def _always_so(moment: Moment) -> tuple[Clause, ...]:
@@ -126,9 +126,10 @@ def _always_so(moment: Moment) -> tuple[Clause, ...]:
 
 def certificate(cone: Cone, proofs: Sequence[Proof]) -> Certificate:
     """The clauses and covers of proofs about a cone and its parts, and what is given as far as the cone holds it."""
-    lines = frozenset((c.line.kind, c.line.which) for c in cone.constraints if c.line is not None)
     clauses = tuple(clause for proof in proofs if isinstance(proof, TimedProof) for clause in _clauses(proof))
-    return Certificate(clauses, lines, tuple(cover(proof) for proof in proofs if isinstance(proof, Covered)))
+    return Certificate(
+        clauses, _names_of(cone.lines), tuple(cover(proof) for proof in proofs if isinstance(proof, Covered))
+    )
 
 
 def _clauses(timed: TimedProof) -> Iterator[Clause]:

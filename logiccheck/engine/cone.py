@@ -47,6 +47,11 @@ class Cone:
         """The key of the watch that shows what is overdue; empty when nothing ever is."""
         return next((w.key for w in self.watches if self.aig.both(w.run, w.gt) == self.overdue), "")
 
+    @property
+    def lines(self) -> list[Line]:
+        """The lines of what is given that its constraints come from."""
+        return [c.line for c in self.constraints if c.line is not None]
+
     def arrange(self) -> None:
         """Computes `order`: every node that a moment of this cone needs."""
         lits = [self.bad, self.overdue] + [c.lit for c in self.constraints]

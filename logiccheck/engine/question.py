@@ -91,7 +91,7 @@ class Questions:
     def about_unrest(self) -> frozenset[Line]:
         """The lines about what can go on changing in a moment: where something can, a story has to meet them, too."""
         unrest = self.moment.system.aig.any_of(self.moment.changing.values())
-        return frozenset(c.line for c in self.reach.cone(unrest).constraints if c.line is not None)
+        return frozenset(self.reach.cone(unrest).lines)
 
     @staticmethod
     def _belongs(line: Line, matter: Matter) -> bool:

@@ -52,8 +52,7 @@ def confirm(program: Program, cone: Cone, story: Story, form: Form, also: Collec
     timeline = played(program, story)
     if not timeline.settles:
         raise StoryRefused("the last moment never settles")
-    lines = [c.line for c in cone.constraints if c.line is not None]
-    counted = {(line.kind, line.which) for line in (*lines, *also)}
+    counted = {line.name for line in (*cone.lines, *also)}
     unmet = [b for b in broken(timeline) if _line_of(program, b) in counted]
     if unmet:
         raise StoryRefused(f"an assumption is not met at {unmet[0].instant}: {unmet[0].what}")

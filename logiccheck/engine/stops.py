@@ -30,7 +30,7 @@ from logiccheck.engine.verdict import Undecided
 from logiccheck.engine.ways import ways_on
 from logiccheck.lang.program import ChangesOnlyWhile
 from logiccheck.lang.walk import given_expressions
-from logiccheck.model.circuit.aig import FALSE, Lit
+from logiccheck.model.circuit.aig import FALSE
 from logiccheck.model.circuit.system import Constraint, Line
 
 MOST_PLANS = 100
@@ -119,7 +119,7 @@ class _Stuck:
         self.questions, self.given = questions, given
         self.system, self.settles = questions.moment.system, questions.settles
         self.lines = frozenset(c.line for c in given if c.line is not None)
-        self.was = {bit >> 1: self._was(bit) for c in self.system.world.coded.values() for bit in c.bits}
+        self.was = {bit >> 1: self.system.before(bit).now for c in self.system.world.coded.values() for bit in c.bits}
         number = min(int(c.line.which) for c in given if c.forcing and c.line is not None)
         broken = self.system.bit(f"given broken {number}")
         self.unbroken = broken.now ^ 1
@@ -129,12 +129,6 @@ class _Stuck:
         self.plans = [STAY]
         self.ways = [self.course.lawful(STAY)]
         self.cone = self._cone()
-
-    def _was(self, bit: Lit) -> Lit:
-        """The value that a bit of the world had in the moment before."""
-        name = f"{self.system.aig.names[bit >> 1]} was"
-        known = self.system.bits.get(name)
-        return known.now if known is not None else self.system.memory(name, bit)
 
     def _course(self, given: Sequence[Constraint]) -> Course:
         meets = self.system.aig.all_of(c.lit for c in given)

@@ -24,6 +24,11 @@ class Line(NamedTuple):
     text: str
     span: Span
 
+    @property
+    def name(self) -> tuple[str, int | str]:
+        """Which line of the program it is."""
+        return self.kind, self.which
+
 
 @dataclass(slots=True)
 class Bit:
@@ -98,6 +103,13 @@ class System:
         bit = self.bit(name)
         bit.next = following
         return bit.now
+
+    def before(self, lit: Lit) -> Bit:
+        """The stored bit that holds what an input was in the moment before."""
+        name = f"{self.aig.names[lit >> 1]} was"
+        if name not in self.bits:
+            self.memory(name, lit)
+        return self.bits[name]
 
     def clock(self, key: str, window: Window) -> Clock:
         if key in self.clocks:
