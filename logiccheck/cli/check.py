@@ -63,7 +63,7 @@ def _crew(arguments: argparse.Namespace, progress: Progress) -> Crew | None:
     """The processes that share the work, if there shall be any."""
     if arguments.jobs == 1:
         return None
-    from logiccheck.cli.crew import Crew as Processes  # loads what starts processes, which one job does not need
+    from logiccheck.cli.crew import Processes  # loads what starts processes, which one job does not need
 
     return Processes(arguments.jobs, arguments.memory, progress)
 

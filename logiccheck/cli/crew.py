@@ -38,7 +38,7 @@ class _Worker:
         self.answers.send(number)
 
 
-class Crew:
+class Processes:
     """As many processes as `jobs`, each of which may hold so many megabytes; `progress` is called with the name of a
     question when one of them takes it."""
 

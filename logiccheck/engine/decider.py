@@ -66,15 +66,14 @@ class Decider:
         """The question of that number. May raise KeyboardInterrupt."""
         question = self.questions.all[number]
         budget = Budget(self.seconds)
-        self.doubts.taken()
         try:
-            verdict = self._decide(self.questions, question, budget)
+            verdict = self._decide(question, budget)
         except MemoryError:
             verdict = undecided(question.requirement, Undecided.MEMORY)
         return Decided(replace(verdict, seconds=budget.used, builtin=question.builtin), self.doubts.taken())
 
-    def _decide(self, questions: Questions, question: Question, budget: Budget) -> Verdict:
-        requirement = question.requirement
+    def _decide(self, question: Question, budget: Budget) -> Verdict:
+        questions, requirement = self.questions, question.requirement
         answer = reach(
             questions.cone(question, question.bad),
             budget,
@@ -86,47 +85,48 @@ class Decider:
         wanted = isinstance(requirement.form, Possible)
         match answer:
             case Happens():
-                story = self._story(questions, question, answer, budget)
+                story = self._story(question, answer, budget)
                 if story is None:
                     return Verdict(requirement, Kind.BLOCKED, obstacle=Obstacle.UNSETTLED)
                 verdict = Verdict(requirement, Kind.FAILS, story, covered=story.moments - 1, engines=answer.engines)
                 if not wanted:
                     return verdict
                 self.doubts.shown(question, None, story.moments)
-                return self._with_a_case(questions, question, replace(verdict, kind=Kind.PROVED), budget)
+                return self._with_a_case(question, replace(verdict, kind=Kind.PROVED), budget)
             case Unknown():
                 return Verdict(requirement, Kind.NOT_DECIDED, undecided=answer.why, covered=answer.covered)
             case Impossible(engines):
                 if wanted:
                     return Verdict(requirement, Kind.FAILS, engines=engines)
                 proved = Verdict(requirement, Kind.PROVED, engines=engines)
-                return self._with_a_case(questions, question, proved, budget)
+                return self._with_a_case(question, proved, budget)
 
-    def _story(self, questions: Questions, question: Question, found: Happens, budget: Budget) -> Story | None:
+    def _story(self, question: Question, found: Happens, budget: Budget) -> Story | None:
         """The story as confirmed. In a vehicle of which something may never settle the first one found may end there;
         then another is sought in which all settles, and None given if there is none."""
         try:
-            return self._confirmed(questions, question, found)
+            return self._confirmed(question, found)
         except StoryRefused:
-            if questions.settles:
+            if self.questions.settles:
                 raise
-        again = search(questions.told(question, whole=True), budget, known=False)
-        return self._confirmed(questions, question, again) if isinstance(again, Happens) else None
+        again = search(self.questions.told(question, whole=True), budget, known=False)
+        return self._confirmed(question, again) if isinstance(again, Happens) else None
 
-    def _confirmed(self, questions: Questions, question: Question, found: Happens) -> Story:
+    def _confirmed(self, question: Question, found: Happens) -> Story:
         overdue = not holds_last(found.cone, found.trace, question.breach.now)
         story = tell(found.cone, found.trace, overdue, involved(found.cone))
-        unrest = questions.about_unrest() if not questions.settles else ()
+        unrest = self.questions.about_unrest() if not self.questions.settles else ()
 
         def check(told: Story) -> None:
             confirm(self.program, found.cone, told, question.requirement.form, unrest)
 
         check(story)
-        teller = Teller(self.program, found.cone, check, questions.settles, Budget(ASIDE_SHARE * self.seconds))
+        teller = Teller(self.program, found.cone, check, self.questions.settles, Budget(ASIDE_SHARE * self.seconds))
         return teller.with_aside(found.trace, story, found.settled)
 
-    def _occurs(self, questions: Questions, situation: Lit) -> bool:
+    def _occurs(self, situation: Lit) -> bool:
         """A quick look whether it occurs; where moments may not settle a story is not just any sequence of them."""
+        questions = self.questions
         if not questions.settles:
             return False
         if self._occurrences is None:
@@ -135,14 +135,14 @@ class Decider:
             self._occurrences = Occurrences(cone, situations, self.seconds)
         return self._occurrences.occurs(situation)
 
-    def _with_a_case(self, questions: Questions, question: Question, proved: Verdict, budget: Budget) -> Verdict:
+    def _with_a_case(self, question: Question, proved: Verdict, budget: Budget) -> Verdict:
         """What was proved says something only if each of its cases can occur."""
         for number, case in enumerate(question.cases):
-            if self._occurs(questions, case.occurs):
+            if self._occurs(case.occurs):
                 self.doubts.shown(question, number, MOST_MOMENTS)
                 continue
             doubt = self.doubts.case(question, number)
-            answer = reach(questions.cone(question, case.occurs), budget, doubt, engines=self.engines)
+            answer = reach(self.questions.cone(question, case.occurs), budget, doubt, engines=self.engines)
             if isinstance(answer, Impossible):
                 engines = proved.engines | answer.engines
                 return replace(proved, kind=Kind.NO_CASE, empty=case.part, engines=engines)

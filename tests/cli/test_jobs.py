@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from logiccheck.cli.crew import Crew, Start, WorkerBroke, _Worker
+from logiccheck.cli.crew import Processes, Start, WorkerBroke, _Worker
 from logiccheck.engine.check import check_program
 from logiccheck.engine.decider import Asked, Decided
 from logiccheck.engine.verdict import Kind, Undecided, Verdict
@@ -29,8 +29,8 @@ SMALL = 'vehicle "T"\nworld\n    x contact\n    y contact\nrequirements\n' + "".
 )
 
 
-def crew(start: Start, jobs: int = 2) -> Crew:
-    return Crew(jobs, 4000, lambda _: None, start)
+def crew(start: Start, jobs: int = 2) -> Processes:
+    return Processes(jobs, 4000, lambda _: None, start)
 
 
 @pytest.mark.parametrize("file", ["coffee-van/van.circuit", "first-steps/van.circuit", "relay-only/boat.circuit"])
