@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections import Counter
 
 import pytest
@@ -11,6 +10,7 @@ from logiccheck.audit.certificate import Ahead
 from logiccheck.engine.verdict import Kind
 from logiccheck.lang.program import Possible
 from tests.audit.auditing import Watched, watched
+from tests.campaign import seeds
 from tests.examples.reading import Example, examples, read
 from tests.oracle.loading import loaded
 from tests.oracle.programs import random_program
@@ -58,6 +58,5 @@ def test_random_programs(watched: Watched) -> None:
 @pytest.mark.campaign
 def test_random_programs_at_length(watched: Watched) -> None:
     """As many programs as the environment says, from the seed it says."""
-    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "60"))
-    for each in range(seed, seed + count):
+    for each in seeds():
         watched.check(loaded(random_program(each).text))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections import Counter
 from collections.abc import Callable
 from dataclasses import replace
@@ -16,6 +15,7 @@ from logiccheck.engine.refine import TimedProof
 from logiccheck.lang.program import Program
 from tests.audit.auditing import SECONDS, Seen, Watched, watched
 from tests.audit.realcheck import holds
+from tests.campaign import seeds
 from tests.examples.reading import examples, read
 from tests.oracle.loading import loaded
 from tests.oracle.programs import random_program
@@ -112,6 +112,5 @@ def test_damaged_proofs(watched: Watched) -> None:
 @pytest.mark.campaign
 def test_damaged_proofs_at_length(watched: Watched) -> None:
     """As many programs as the environment says, from the seed it says."""
-    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "60"))
-    for each in range(seed, seed + count):
+    for each in seeds():
         looks(loaded(random_program(each).text), watched, Random(each))

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import os
-
 import pytest
 
 from logiccheck.engine.settle import settle
 from logiccheck.model.circuit.reaction import Forms
 from tests.audit.twoways import TwoWays
+from tests.campaign import seeds
 from tests.examples.reading import Example, examples, read
 from tests.oracle.loading import loaded
 from tests.oracle.programs import random_program
@@ -40,5 +39,4 @@ def test_random_programs() -> None:
 @pytest.mark.campaign
 def test_random_programs_at_length() -> None:
     """As many programs as the environment says, from the seed it says."""
-    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "60"))
-    assert [each for each in range(seed, seed + count) if unlike(each)] == []
+    assert [each for each in seeds() if unlike(each)] == []

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import os
 from collections import Counter
 from random import Random
 
 import pytest
 
 from tests.audit.walking import Walk
+from tests.campaign import seeds
 from tests.oracle.loading import loaded
 from tests.oracle.programs import random_program
 
@@ -49,6 +49,5 @@ def test_walks() -> None:
 @pytest.mark.campaign
 def test_walks_at_length() -> None:
     """As many programs as the environment says, from the seed it says."""
-    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "60"))
-    for each in range(seed, seed + count):
+    for each in seeds():
         walk(each)

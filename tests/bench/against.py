@@ -33,6 +33,10 @@ LIMIT = 10.0  # seconds for each question and engine
 SETTLING = 120.0  # seconds to see that every moment settles, before anything is timed
 
 
+class Unsettled(ValueError):
+    """It is not so that every moment of the program settles, as what z3 is asked supposes."""
+
+
 @dataclass(frozen=True, slots=True)
 class Row:
     """One question: our verdict, and what z3 found by either of its ways; `clocks` of its exact cone."""
@@ -71,11 +75,11 @@ def happens(verdict: Verdict) -> bool | None:
 
 
 def rows(program: Program, limit: float = LIMIT, depth: int | None = None) -> Iterator[Row]:
-    """All questions of a program in which every moment settles, one after the other; `depth`: of `peers.bounded`."""
-    verdicts = {v.requirement.name: v for v in check_program(program, limit).verdicts}
+    """All questions of a program, one after the other; `depth`: of `peers.bounded`. Raises `Unsettled`."""
     moment, trouble, _ = settled_moment(program, Forms(), Budget(SETTLING))
     if trouble is not None:
-        raise ValueError("what z3 is asked supposes that every moment settles")
+        raise Unsettled
+    verdicts = {v.requirement.name: v for v in check_program(program, limit).verdicts}
     questions = Questions(moment, settles=True)
     for question in questions.all:
         cone = questions.cone(question, question.bad)

@@ -3,7 +3,6 @@ requirement."""
 
 from __future__ import annotations
 
-import os
 from collections import Counter
 from collections.abc import Collection
 from dataclasses import replace
@@ -15,6 +14,7 @@ from logiccheck.certificate.document import Document
 from logiccheck.certificate.judged import Rechecked
 from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.verdict import Check, Kind
+from tests.campaign import seeds
 from tests.certificate.making import certified, proved_again, standings
 from tests.examples.reading import Example, examples
 from tests.oracle.programs import random_program
@@ -109,6 +109,5 @@ def test_random_programs_by_zones() -> None:
 @pytest.mark.campaign
 def test_random_programs_at_length() -> None:
     """As many programs as the environment says, from the seed it says."""
-    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "30"))
-    found = sum((look(each) for each in range(seed, seed + count)), Counter[str]())
+    found = sum((look(each) for each in seeds(30)), Counter[str]())
     print(sorted(found.items()))

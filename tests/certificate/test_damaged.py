@@ -4,7 +4,6 @@ before."""
 from __future__ import annotations
 
 import json
-import os
 from collections import Counter
 from collections.abc import Iterator
 from random import Random
@@ -16,6 +15,7 @@ from logiccheck.certificate.document import Document
 from logiccheck.certificate.reading import Unfit, read
 from logiccheck.certificate.written import written
 from logiccheck.lang.program import Program
+from tests.campaign import seeds
 from tests.certificate.making import certified, proved_again, standings
 from tests.examples.reading import examples
 
@@ -82,5 +82,5 @@ def test_damage() -> None:
 @pytest.mark.campaign
 def test_damage_at_length() -> None:
     """As often as the environment says, from the seed it says."""
-    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "60"))
-    assert "told" in damages(seed, count)
+    chosen = seeds()
+    assert "told" in damages(chosen.start, len(chosen))

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import os
 from random import Random
 
 import pytest
 
+from tests.campaign import seeds
 from tests.engine.walking import Walk
 from tests.oracle.loading import loaded
 from tests.oracle.programs import random_program
@@ -73,6 +73,5 @@ controller "Box" powered by feed
 @pytest.mark.campaign
 def test_circuit_and_interpreter_agree_at_length() -> None:
     """As many programs as the environment says, from the seed it says."""
-    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "60"))
-    for each in range(seed, seed + count):
+    for each in seeds():
         walk(each, walks=10)

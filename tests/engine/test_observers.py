@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections import Counter
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -20,6 +19,7 @@ from logiccheck.model.play import play
 from logiccheck.model.signals import Instant
 from logiccheck.model.story import Run
 from logiccheck.model.timeline import Timeline
+from tests.campaign import seeds
 from tests.engine.asking import questions
 from tests.engine.walking import coded_world, index_of, random_world
 from tests.oracle.loading import loaded
@@ -257,6 +257,5 @@ def test_each_form(line: str) -> None:
 @pytest.mark.campaign
 def test_circuit_and_judge_agree_at_length() -> None:
     """As many programs as the environment says, from the seed it says."""
-    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "60"))
-    for each in range(seed, seed + count):
+    for each in seeds():
         look(each, 20)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
@@ -16,6 +15,7 @@ from logiccheck.engine.pdr import Proof
 from logiccheck.engine.recheck import proof_holds
 from logiccheck.engine.refine import TimedProof
 from logiccheck.lang.program import Program
+from tests.campaign import seeds
 from tests.engine.asking import SECONDS, proof, questions
 from tests.engine.realproof import RealStep, is_proof
 from tests.oracle.loading import loaded
@@ -96,6 +96,5 @@ def test_damaged_proofs() -> None:
 @pytest.mark.campaign
 def test_damaged_proofs_at_length() -> None:
     """As many programs as the environment says, from the seed it says."""
-    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "60"))
-    for each in range(seed, seed + count):
+    for each in seeds():
         look(each, 10)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections import Counter
 from random import Random
 
@@ -20,6 +19,7 @@ from logiccheck.engine.zones.decide import Covered, decide
 from logiccheck.lang.program import Program
 from logiccheck.model.circuit.aig import Aig
 from tests.bench.families import Box, family
+from tests.campaign import seeds
 from tests.engine.asking import question, questions
 from tests.oracle.agreement import complaint
 from tests.oracle.explorer import TooBig
@@ -67,8 +67,7 @@ def test_all_three_agree() -> None:
 @pytest.mark.campaign
 def test_all_three_agree_at_length() -> None:
     """As many programs as CAMPAIGN_COUNT says, from seed CAMPAIGN_SEED on."""
-    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "60"))
-    complaints = [line for each in range(seed, seed + count) for line in look(each, Counter())]
+    complaints = [line for each in seeds() for line in look(each, Counter())]
     assert not complaints, "\n".join(complaints)
 
 

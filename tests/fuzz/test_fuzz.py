@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import random
 import shutil
 import subprocess
@@ -13,6 +12,7 @@ import pytest
 
 from logiccheck.cli.main import main
 from tests.calling import EXAMPLES, ROOT, environment
+from tests.campaign import seeds
 from tests.fuzz.asked import complaints
 from tests.fuzz.texts import MAKERS, made
 
@@ -108,8 +108,8 @@ def test_what_was_once_found(path: Path) -> None:
 @pytest.mark.campaign
 def test_campaign() -> None:
     """As many files as CAMPAIGN_COUNT says, from seed CAMPAIGN_SEED on, in a process of its own."""
-    seed, count = os.environ.get("CAMPAIGN_SEED", "1"), os.environ.get("CAMPAIGN_COUNT", "300")
-    command = [sys.executable, "-m", "tests.fuzz.campaign", seed, count]
+    chosen = seeds(300, first=1)
+    command = [sys.executable, "-m", "tests.fuzz.campaign", str(chosen.start), str(len(chosen))]
     done = subprocess.run(command, cwd=ROOT, env=environment(), capture_output=True, encoding="utf-8", check=False)
     print(done.stdout)
     assert done.returncode == 0, done.stdout + done.stderr

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 
+from tests.campaign import seeds
 from tests.oracle.agreement import compare, undecided
 from tests.oracle.explorer import TooBig
 from tests.oracle.loading import loaded
@@ -59,9 +60,8 @@ def test_engine_and_explorer_agree_wherever_hypothesis_looks(made: Made) -> None
 def test_engine_and_explorer_agree_at_length(capsys: pytest.CaptureFixture[str]) -> None:
     """As many programs as CAMPAIGN_COUNT says, from seed CAMPAIGN_SEED on; CAMPAIGN_SECONDS are for a busy machine."""
     seconds = float(os.environ.get("CAMPAIGN_SECONDS", SECONDS))
-    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "60"))
     mix = Mix()
-    complaints = [line for each in range(seed, seed + count) for line in run(mix, random_program(each), seconds)]
+    complaints = [line for each in seeds() for line in run(mix, random_program(each), seconds)]
     with capsys.disabled():
         print("", *mix.lines(), sep="\n")
     assert not complaints, "\n".join(complaints)

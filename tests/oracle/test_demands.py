@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import os
 from collections import Counter
 
 import pytest
 
 from logiccheck.engine.verdict import Kind, Obstacle, Undecided
+from tests.campaign import seeds
 from tests.oracle.agreement import compare
 from tests.oracle.demands import demanding_vehicle
 from tests.oracle.explorer import TooBig
@@ -49,8 +49,7 @@ def test_engine_and_explorer_agree_whether_time_stops() -> None:
 @pytest.mark.campaign
 def test_engine_and_explorer_agree_whether_time_stops_at_length(capsys: pytest.CaptureFixture[str]) -> None:
     """As many vehicles as CAMPAIGN_COUNT says, from seed CAMPAIGN_SEED on."""
-    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "60"))
-    counts, complaints = run(range(seed, seed + count))
+    counts, complaints = run(seeds())
     with capsys.disabled():
         print("", *(f"{name}: {n}" for name, n in counts.most_common()), sep="\n")
     assert not complaints, "\n".join(complaints)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from random import Random
 
 import pytest
@@ -10,6 +9,7 @@ import pytest
 from logiccheck.lang.program import Possible, Program, Requirement
 from logiccheck.model.judge import broken, violated, witnessed
 from logiccheck.model.play import play
+from tests.campaign import seeds
 from tests.oracle.loading import loaded
 from tests.oracle.programs import random_program
 from tests.oracle.walks import Walk, Walker
@@ -62,6 +62,5 @@ def test_judge_and_monitors_agree() -> None:
 @pytest.mark.campaign
 def test_judge_and_monitors_agree_at_length() -> None:
     """As many programs as the environment says, from the seed it says."""
-    seed, count = int(os.environ.get("CAMPAIGN_SEED", "1000000")), int(os.environ.get("CAMPAIGN_COUNT", "50"))
-    for each in range(seed, seed + count):
+    for each in seeds(50):
         check_seed(each)
