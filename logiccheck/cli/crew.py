@@ -6,7 +6,7 @@ import signal
 import sys
 import traceback
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from multiprocessing import get_context
 from multiprocessing.connection import Connection, wait
@@ -34,8 +34,10 @@ class _Worker:
     number: int | None = None
 
     def give(self, number: int) -> None:
+        """Where the process has ended already, that is found out when its answer does not come."""
         self.number = number
-        self.answers.send(number)
+        with suppress(OSError):
+            self.answers.send(number)
 
 
 class Processes:

@@ -54,9 +54,10 @@ def _timeless(verdict: Verdict) -> Verdict:
 
 
 class Killing:
-    """A crew of which the process that looks at the first question is killed."""
+    """A crew of which the process that looks at the first question is killed; `before`: and is gone before it gets it."""
 
-    def __init__(self) -> None:
+    def __init__(self, before: bool) -> None:
+        self.before = before
         self.real = crew("spawn", jobs=2)
 
     def begin(self, asked: Asked, names: list[str]) -> Iterator[tuple[int, Decided | None]]:
@@ -70,11 +71,14 @@ class Killing:
         self.real._worker = made  # type: ignore[method-assign]
         answers = self.real.begin(asked, names)
         workers[0].process.kill()
+        if self.before:
+            workers[0].process.join()
         return answers
 
 
-def test_a_killed_process_loses_its_question_and_no_other() -> None:
-    verdicts = check_program(loaded(SMALL), 300, crew=Killing()).verdicts
+@pytest.mark.parametrize("before", [False, True])
+def test_a_killed_process_loses_its_question_and_no_other(before: bool) -> None:
+    verdicts = check_program(loaded(SMALL), 300, crew=Killing(before)).verdicts
     lost = [v for v in verdicts if v.kind is Kind.NOT_DECIDED]
     assert [v.undecided for v in lost] == [Undecided.LOST]
     assert all(v.kind is Kind.FAILS for v in verdicts if v not in lost)
