@@ -65,10 +65,10 @@ def test_no_memory_left_for_one(monkeypatch: pytest.MonkeyPatch) -> None:
     alone = check_program(program)
     before = decider.Decider._decide
 
-    def hungry(made: Any, questions: Any, question: Any, budget: Any) -> Verdict:
+    def hungry(made: Any, question: Any, budget: Any) -> Verdict:
         if question.requirement.name == "primes":
             raise MemoryError
-        return before(made, questions, question, budget)
+        return before(made, question, budget)
 
     monkeypatch.setattr(decider.Decider, "_decide", hungry)
     for verdict, usual in zip(check_program(program).verdicts, alone.verdicts, strict=True):
