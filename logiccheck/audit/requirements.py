@@ -122,7 +122,8 @@ def _calling(o: Observer, p_expr: Expr, r_expr: Expr | None) -> tuple[Seen, Seen
 def _calls_within(o: Observer, form: CallsWithin) -> Asked:
     """The oldest instant with p that has no answer yet: answered at most t after it.
 
-    It is a moment itself, or only the instants just after one are open: then an answer just after t is in time.
+    It is a moment itself, or only the instants just after one are open: then an answer just after t is in time. Where
+    it is not in time, the wait goes on.
     """
     gates = o.gates
     p, r, cases = _calling(o, form.p, form.r)
@@ -131,10 +132,10 @@ def _calls_within(o: Observer, form: CallsWithin) -> Asked:
     open_at = gates.both(gates.either(wait.goes, p.at), -answer.at)
     open_after = gates.both(gates.either(open_at, p.after), -answer.after)
     goes_on = gates.both(wait.goes, open_at)
-    o.follow(wait, open_after, anew=-goes_on)
     closed = o.bit("from the moment")
     o.keep("from the moment", gates.choose(goes_on, closed, open_at))
     late_at = gates.all([wait.goes, closed, wait.reached, -answer.at])
+    o.follow(wait, gates.either(open_after, late_at), anew=-goes_on)
     late_after = gates.all([wait.goes, wait.reached, -answer.at, -answer.after])
     return Asked(gates.any([wait.passed, late_at, late_after]), cases)
 

@@ -117,7 +117,8 @@ def _never_longer(o: Observer, form: NeverLonger) -> Breach:
 
 
 def _calls_within(o: Observer, form: CallsWithin) -> Breach:
-    """The watch runs since the oldest instant that has no answer yet."""
+    """The watch runs since the oldest instant that has no answer yet, or that only what comes just after the last
+    instant it leaves would answer: that is overdue then, too."""
     aig = o.aig
     p, r = o.see(form.p), o.see(form.r)
     answer = o.either(o.see(form.q), r)
@@ -126,12 +127,11 @@ def _calls_within(o: Observer, form: CallsWithin) -> Breach:
     unanswered_after = aig.both(aig.either(unanswered_at, p.after), answer.after ^ 1)
     # the oldest open instant is the moment at which the watch began, or only those just after it
     goes_on = aig.both(watch.run, unanswered_at)
-    o.system.run_watch(watch, start=goes_on ^ 1, run_next=unanswered_after)
     from_moment = o.bit("from the moment")
     o.keep("from the moment", aig.choose(goes_on, from_moment, unanswered_at))
-    # answered only just after the last instant that the oldest one leaves
-    too_late = aig.all_of([watch.run, from_moment, watch.ge, answer.at ^ 1, answer.after])
-    return Breach(too_late, aig.both(watch.run, watch.gt), _unexcused(o, form, p, r))
+    too_late = aig.all_of([goes_on, from_moment, watch.ge])
+    o.system.run_watch(watch, start=goes_on ^ 1, run_next=aig.either(unanswered_after, too_late))
+    return Breach(FALSE, aig.both(watch.run, watch.gt), _unexcused(o, form, p, r))
 
 
 def _calls_lasting(o: Observer, form: CallsLasting) -> Breach:
