@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from logiccheck.audit.certificate import Ahead, Name
@@ -76,6 +76,10 @@ class Relation:
         self.lines = lines(self.moment)
         self._asked: dict[str, Asked] = {}
         self._ahead: dict[tuple[Ahead, bool], Compared] = {}
+
+    def ask_also(self, requirement: Requirement) -> None:
+        """The requirement is asked of the program from now on, as if it were one of its own."""
+        self.program = replace(self.program, requirements=(*self.program.requirements, requirement))
 
     def happens(self, question: Question) -> Lit:
         """At this moment, what the proof says never happens."""

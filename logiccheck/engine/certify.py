@@ -21,7 +21,7 @@ from logiccheck.engine.sat import Sat
 from logiccheck.engine.settle import never_together
 from logiccheck.engine.zones.covering import cover
 from logiccheck.engine.zones.decide import Covered
-from logiccheck.lang.program import Program, Signal
+from logiccheck.lang.program import Program, Requirement, Signal
 from logiccheck.model.circuit.aig import Node
 from logiccheck.model.circuit.moment import Moment
 from logiccheck.model.circuit.system import Line
@@ -52,6 +52,10 @@ class Doubts:
         found = tuple(self._found)
         self._found.clear()
         return found
+
+    def ask_also(self, requirement: Requirement) -> None:
+        """Proofs about this requirement, too, will be doubted."""
+        self._audit.relation.ask_also(requirement)
 
     def shown(self, asked: Asked, number: int | None, moments: int) -> None:
         """A story of at most so many moments shows what is `possible` (None), or one of the cases."""

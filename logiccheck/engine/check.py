@@ -75,7 +75,7 @@ class _Checker:
         interrupted = self._gather(questions, answers)
         each = [self.decided[number] for number in range(len(names))]
         pairs = zip(questions.all, each, strict=True)
-        weighed = tuple(_weigh(questions, question, one.verdict, troubles, doubtful) for question, one in pairs)
+        weighed = tuple(weigh(questions, question, one.verdict, troubles, doubtful) for question, one in pairs)
         found = (*decider.settling, *time, *(ground for one in each for ground in one.found))
         return Check(tuple(troubles), weighed, interrupted, Grounds(decider.doubts.repeats, found))
 
@@ -100,7 +100,7 @@ class _Checker:
         return interrupted
 
 
-def _weigh(
+def weigh(
     questions: Questions, question: Question, verdict: Verdict, troubles: list[Trouble], doubtful: list[Doubtful]
 ) -> Verdict:
     """Where something may not settle, only a failure whose own story settles stays; nothing that rests on lines which

@@ -62,6 +62,11 @@ class Decider:
         self.settling = self.doubts.taken()
         self._occurrences: Occurrences | None = None
 
+    def ask_also(self, requirement: Requirement) -> int:
+        """One more question, about the same program; its number. Its name must be one of its own."""
+        self.doubts.ask_also(requirement)
+        return self.questions.ask_also(requirement)
+
     def decide(self, number: int) -> Decided:
         """The question of that number. May raise KeyboardInterrupt."""
         question = self.questions.all[number]

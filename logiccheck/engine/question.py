@@ -44,6 +44,14 @@ class Questions:
         self.names = Names(moment.program)
         self._lines = {c.line for c in moment.system.constraints if c.line is not None}
 
+    def ask_also(self, requirement: Requirement) -> int:
+        """One more question, about the same program; its number in `all`."""
+        known = len(self.moment.system.bits)
+        self.all.append(self._question(requirement, builtin=False))
+        if len(self.moment.system.bits) > known:  # it stores something of its own
+            self.reach = Reach(self.moment.system)
+        return len(self.all) - 1
+
     def _question(self, requirement: Requirement, builtin: bool) -> Question:
         b = breach(self.moment, requirement.name, requirement.form)
         cases = (*b.cases, *self._outputs(requirement.form))
