@@ -3,26 +3,35 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from logiccheck.certificate.document import Document, beside
 from logiccheck.certificate.reading import Unfit, read
 from logiccheck.certificate.taken import taken
-from logiccheck.engine.check import Crew, check_program
 from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.lang.load import Loaded, Reader, Unreadable, load
+from logiccheck.engine.verdict import SHORT_CIRCUIT
+from logiccheck.explain.situation import signals
 from logiccheck.lang.program import Program
 from logiccheck.report.checked import check_report
+from logiccheck.model.play import play_scenario
+from logiccheck.model.timeline import Timeline
 from logiccheck.report.mistaken import mistaken, unknown
 from logiccheck.report.notices import notices
 from logiccheck.report.played import play_report, played_part
 from logiccheck.report.rechecked import changed, not_there, rechecked_report, unfit
 from logiccheck.report.report import PlayedPart, Report
-from logiccheck.report.rules import rules_report
 from logiccheck.report.saved import Saved, saved
 from logiccheck.study.findings import findings
+from logiccheck.report.stories import replay
+from logiccheck.report.why import chosen, situated, why_report, without_story
 from logiccheck.study.simulate import simulate
 
+
+if TYPE_CHECKING:
+    from logiccheck.engine.check import Crew
 
 @dataclass(frozen=True, slots=True)
 class Answer:
@@ -53,6 +62,8 @@ def check(
     loaded = load(path, reader)
     program = loaded.program
     if program is None:
+    from logiccheck.engine.check import check_program  # loads sympy, which what only plays does not need
+
         return Answer(mistaken(path, loaded))
     known = [requirement.name for requirement in program.requirements]
     for name in only:
@@ -83,6 +94,8 @@ def show(path: str, reader: Reader, name: str | None) -> Report:
     loaded = load(path, reader)
     program = loaded.program
     if program is None:
+    from logiccheck.report.rules import rules_report  # loads sympy
+
         return mistaken(path, loaded)
     known = [rule.name for rule in (program.box.rules if program.box else ())]
     if name is not None and name not in known:
@@ -107,6 +120,53 @@ def play(path: str, reader: Reader, name: str | None, other: str | None) -> Repo
 def recheck(
     path: str,
     raw: bytes,
+@dataclass(frozen=True, slots=True)
+class Why:
+    """What is asked: why is the signal `name` as it is, in this scenario or in the story of this requirement, at this
+    instant (microseconds)? None: the only scenario, the end.
+    """
+
+    name: str
+    scenario: str | None = None
+    story: str | None = None
+    at: Fraction | None = None
+    deep: bool = False
+
+
+def why(path: str, reader: Reader, asked: Why, budget: float, progress: Callable[[str], None]) -> Report:
+    """Why a signal is as it is; `budget` seconds are spent at most to find the story."""
+    loaded = load(path, reader)
+    program = loaded.program
+    if program is None:
+        return mistaken(path, loaded)
+    known = list(signals(program))
+    if asked.name not in known:
+        return unknown("signal", asked.name, known)
+    found = _timeline(program, path, asked, budget, progress)
+    situation = found if isinstance(found, Report) else situated(found, asked.at)
+    return situation if isinstance(situation, Report) else why_report(situation, asked.name, loaded.texts, asked.deep)
+
+
+def _timeline(
+    program: Program, path: str, asked: Why, budget: float, progress: Callable[[str], None]
+) -> Timeline | Report:
+    """The scenario or the story, played; or what to say where there is none."""
+    if asked.story is None:
+        scenario = chosen(program, path, asked.name, asked.scenario)
+        return scenario if isinstance(scenario, Report) else play_scenario(program, scenario)
+    known = [*(requirement.name for requirement in program.requirements), SHORT_CIRCUIT]
+    if asked.story not in known:
+        return unknown("requirement", asked.story, known)
+    from logiccheck.engine.check import check_program  # loads sympy
+
+    verdict = check_program(program, budget, progress, {asked.story}).verdicts[0]
+    if verdict.story is None:
+        return without_story(verdict)
+    form = None if verdict.builtin else verdict.requirement.form
+    told = replay(program, verdict.story, form)
+    return replace(told.timeline, end=told.end.time)
+
+
     file: str | None,
     reader_of: Callable[[str], Reader],
     budget: float,

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import argparse
+import re
 import sys
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import IO, Any
 
 from logiccheck.base.suggest import near
+from logiccheck.base.units import UNITS, Dimension, quantity, units_of
 from logiccheck.base.version import LANGUAGE, VERSION
 from logiccheck.cli.streams import tell
 from logiccheck.engine.engines import Engine
@@ -149,6 +152,36 @@ COMMANDS = (
         ),
     ),
     Command(
+        "why",
+        "why",
+        "say why an output, rule, sense, relay, wire or load is on or off at a moment of a scenario or a story",
+        (
+            FILE,
+            Argument(("name",), "the signal to explain", (("metavar", "NAME"),)),
+            Argument(
+                ("--scenario",),
+                "a scenario of the file (default: the only one)",
+                (("metavar", "NAME"), ("default", None)),
+            ),
+            Argument(
+                ("--story",),
+                "the story in which this requirement fails, or which shows what it calls possible",
+                (("metavar", "REQUIREMENT"), ("default", None)),
+            ),
+            Argument(
+                ("--at",),
+                "the instant, for example 12.5s or '4 min' (default: the end)",
+                (("metavar", "TIME"), ("type", "instant"), ("default", None)),
+            ),
+            Argument(("--deep",), "go on from each fact to what is behind it", (("action", "store_true"),)),
+            Argument(
+                ("--budget",),
+                f"seconds to look for the story of --story (default {BUDGET_SECONDS:g})",
+                (("metavar", "SECONDS"), ("type", "seconds"), ("default", BUDGET_SECONDS)),
+            ),
+        ),
+    ),
+    Command(
         "about",
         "about",
         "explain a message at length: what it means, why it matters, what to do",
@@ -206,7 +239,19 @@ def jobs(text: str) -> int:
     return int(text)
 
 
-TYPES = {"seconds": seconds, "megabytes": megabytes, "jobs": jobs}
+def instant(text: str) -> Fraction:
+    """An instant in microseconds, as an option gives it: "12.5s", "12.5 s", "4 min 2 s"."""
+    parts = re.findall(r"\s*(-?\d+(?:\.\d+)?)\s*([a-z]+)", text)
+    known = units_of(Dimension.TIME)
+    whole = "".join(number + unit for number, unit in parts) == "".join(text.split())
+    if not parts or not whole or any(unit not in known for _, unit in parts):
+        raise argparse.ArgumentTypeError(
+            f"a time with its unit is meant ({', '.join(known)}), for example 12.5s, and not '{text}'"
+        )
+    return sum((quantity(Fraction(number), UNITS[unit]).value for number, unit in parts), Fraction(0))
+
+
+TYPES = {"seconds": seconds, "megabytes": megabytes, "jobs": jobs, "instant": instant}
 
 
 class _Parser(argparse.ArgumentParser):

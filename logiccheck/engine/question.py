@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from logiccheck.engine.cone import Cone, Reach
+from logiccheck.engine.verdict import SHORT_CIRCUIT
 from logiccheck.lang.matters import WORLD, Matter, Names
 from logiccheck.lang.program import And, Blink, Expr, Form, Guard, Never, Or, Requirement, Signal, SignalKind, Timer
 from logiccheck.lang.walk import form_expressions, given_expressions, memory, subexpressions
@@ -15,8 +16,6 @@ from logiccheck.model.circuit.moment import Moment
 from logiccheck.model.circuit.system import Line
 from logiccheck.require.forms import Breach, Case, breach
 from logiccheck.require.given import assume
-
-SHORT_CIRCUIT = "no_short_circuit"
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,8 @@ from logiccheck.model.circuit.system import Line
 from logiccheck.model.story import Story
 
 
+SHORT_CIRCUIT = "no_short_circuit"  # the requirement that every vehicle has, written or not
+
 class Kind(Enum):
     PROVED = "proved"
     FAILS = "fails"

@@ -25,6 +25,7 @@ from logiccheck.report.report import (
     Table,
     TroublePart,
     VerdictPart,
+    WhyPart,
 )
 
 Piece: TypeAlias = tuple[str, str]  # a text and the style it is shown in, "" for plain
@@ -82,6 +83,8 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
         yield from _played(played, look)
     for rule in report.rules:
         yield from _rule(rule, look)
+    if report.why is not None:
+        yield from _why(report.why, look)
     for rechecked in report.rechecked:
         yield from _rechecked(rechecked, look)
     for notice in report.notices:
@@ -179,11 +182,11 @@ def _labelled(name: str, label: str) -> str:
 
 def _shown(shown: Shown, look: Look) -> Iterator[Printed]:
     yield ()
-    yield from _table(shown.table, look)
-    if shown.causes:
-        yield ()
     for cause in shown.causes:
         yield from _cause(cause, look)
+    if shown.causes:
+        yield ()
+    yield from _table(shown.table, look)
     if shown.remarks:
         yield ()
     for remark in shown.remarks:
@@ -228,6 +231,25 @@ def _rule(rule: RulePart, look: Look) -> Iterator[Printed]:
         yield ((f"{GAP}{rule.terms_are}", ""),)
     for term in rule.terms:
         yield from _wrapped(term, look, indent=GAP * 3, first=f"{GAP * 2}- ")
+
+
+def _why(why: WhyPart, look: Look) -> Iterator[Printed]:
+    for sentence in why.answer:
+        yield from _wrapped(sentence, look)
+    for excerpt in why.excerpts:
+        yield from _excerpt(excerpt, look)
+    for section in why.sections:
+        yield ()
+        yield ((section.title, STRONG),)
+        for sentence in section.sentences:
+            yield from _wrapped(sentence, look, indent=GAP)
+        for cause in section.causes:
+            yield from _cause(cause, look)
+        if section.table is not None:
+            yield from _table(section.table, look)
+    if why.counted:
+        yield ()
+        yield from _wrapped(why.counted, look, style=FAINT)
 
 
 def _summary(parts: tuple[VerdictPart, ...], look: Look) -> Iterator[Printed]:

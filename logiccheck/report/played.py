@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import groupby
 
-from logiccheck.engine.question import SHORT_CIRCUIT
+from logiccheck.engine.verdict import SHORT_CIRCUIT
 from logiccheck.lang.program import (
     AfterLasting,
     ChangesOnlyWhile,

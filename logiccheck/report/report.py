@@ -168,6 +168,30 @@ class RulePart:
 
 
 @dataclass(frozen=True, slots=True)
+class WhySection:
+    """More about a signal under a title of its own: sentences, lines of the user that show something, a story."""
+
+    title: str
+    sentences: tuple[str, ...] = ()
+    causes: tuple[Cause, ...] = ()
+    table: Table | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class WhyPart:
+    """Why a signal is as it is: what follows the first sentence, which opens the report.
+
+    `answer` and that sentence are three lines at most; `excerpts` are the user's own lines that decide; `sections` what
+    else was asked for or found, in the order to be read; `counted` says once which facts are counted, and how.
+    """
+
+    answer: tuple[str, ...]
+    excerpts: tuple[Excerpt, ...] = ()
+    sections: tuple[WhySection, ...] = ()
+    counted: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class RecheckedPart:
     """A requirement, or what all rests on, that a certificate does not prove: one word for it, and why."""
 
@@ -199,6 +223,7 @@ class Report:
     verdicts: tuple[VerdictPart, ...] = ()
     played: tuple[PlayedPart, ...] = ()
     rules: tuple[RulePart, ...] = ()
+    why: WhyPart | None = None
     rechecked: tuple[RecheckedPart, ...] = ()
     notes: tuple[str, ...] = ()  # what went as it should and needs no part of its own; what to call next
     basis: Basis | None = None

@@ -5,8 +5,7 @@ from __future__ import annotations
 import pytest
 
 from logiccheck.engine.check import check_program
-from logiccheck.engine.question import SHORT_CIRCUIT
-from logiccheck.engine.verdict import Check, Kind, Obstacle
+from logiccheck.engine.verdict import SHORT_CIRCUIT, Check, Kind, Obstacle
 from logiccheck.lang.load import load_text
 from tests.engine.following import answers, questions, so_far, told, verdicts, wave
 from tests.model.driven import SECOND, boxed, program

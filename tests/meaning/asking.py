@@ -8,9 +8,8 @@ from fractions import Fraction
 from random import Random
 
 from logiccheck.engine.check import check_program
-from logiccheck.engine.question import SHORT_CIRCUIT
 from logiccheck.engine.replay import played
-from logiccheck.engine.verdict import Kind, Verdict
+from logiccheck.engine.verdict import SHORT_CIRCUIT, Kind, Verdict
 from logiccheck.lang.program import Never, Possible, Program, Requirement
 from logiccheck.model.judge import broken, violated, witnessed
 from logiccheck.model.observed import signal
