@@ -11,27 +11,27 @@ from logiccheck.certificate.document import Document, beside
 from logiccheck.certificate.reading import Unfit, read
 from logiccheck.certificate.taken import taken
 from logiccheck.engine.engines import BOTH, Engine
-from logiccheck.lang.load import Loaded, Reader, Unreadable, load
 from logiccheck.engine.verdict import SHORT_CIRCUIT
 from logiccheck.explain.situation import signals
+from logiccheck.lang.load import Loaded, Reader, Unreadable, load
 from logiccheck.lang.program import Program
-from logiccheck.report.checked import check_report
 from logiccheck.model.play import play_scenario
 from logiccheck.model.timeline import Timeline
+from logiccheck.report.checked import check_report
 from logiccheck.report.mistaken import mistaken, unknown
 from logiccheck.report.notices import notices
 from logiccheck.report.played import play_report, played_part
 from logiccheck.report.rechecked import changed, not_there, rechecked_report, unfit
 from logiccheck.report.report import PlayedPart, Report
 from logiccheck.report.saved import Saved, saved
-from logiccheck.study.findings import findings
 from logiccheck.report.stories import replay
 from logiccheck.report.why import chosen, situated, why_report, without_story
+from logiccheck.study.findings import findings
 from logiccheck.study.simulate import simulate
-
 
 if TYPE_CHECKING:
     from logiccheck.engine.check import Crew
+
 
 @dataclass(frozen=True, slots=True)
 class Answer:
@@ -59,11 +59,11 @@ def check(
     search for proofs; `times`: the report says which of them decided what, and how long it took. A `crew` shares the
     work.
     """
+    from logiccheck.engine.check import check_program  # loads sympy, which what only plays does not need
+
     loaded = load(path, reader)
     program = loaded.program
     if program is None:
-    from logiccheck.engine.check import check_program  # loads sympy, which what only plays does not need
-
         return Answer(mistaken(path, loaded))
     known = [requirement.name for requirement in program.requirements]
     for name in only:
@@ -91,11 +91,11 @@ def _expected(program: Program, loaded: Loaded) -> tuple[PlayedPart, ...]:
 
 def show(path: str, reader: Reader, name: str | None) -> Report:
     """The rules and outputs of the file, or the one of that name, as written, unfolded and simplified."""
+    from logiccheck.report.rules import rules_report  # loads sympy
+
     loaded = load(path, reader)
     program = loaded.program
     if program is None:
-    from logiccheck.report.rules import rules_report  # loads sympy
-
         return mistaken(path, loaded)
     known = [rule.name for rule in (program.box.rules if program.box else ())]
     if name is not None and name not in known:
@@ -117,9 +117,6 @@ def play(path: str, reader: Reader, name: str | None, other: str | None) -> Repo
     return play_report(program, loaded.files, [simulate(program, scenario) for scenario in chosen])
 
 
-def recheck(
-    path: str,
-    raw: bytes,
 @dataclass(frozen=True, slots=True)
 class Why:
     """What is asked: why is the signal `name` as it is, in this scenario or in the story of this requirement, at this
@@ -167,6 +164,9 @@ def _timeline(
     return replace(told.timeline, end=told.end.time)
 
 
+def recheck(
+    path: str,
+    raw: bytes,
     file: str | None,
     reader_of: Callable[[str], Reader],
     budget: float,

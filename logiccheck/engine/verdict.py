@@ -11,8 +11,8 @@ from logiccheck.lang.program import Expr, Requirement
 from logiccheck.model.circuit.system import Line
 from logiccheck.model.story import Story
 
-
 SHORT_CIRCUIT = "no_short_circuit"  # the requirement that every vehicle has, written or not
+
 
 class Kind(Enum):
     PROVED = "proved"
