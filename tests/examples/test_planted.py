@@ -1,0 +1,89 @@
+"""Each planted mistake is a small one, is found, and is told in its README."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from difflib import SequenceMatcher
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from logiccheck.engine.check import Check, check_program
+from logiccheck.engine.verdict import Kind
+from tests.examples.reading import ROOT, read
+
+FOLDER = ROOT / "examples" / "planted-mistakes"
+EXPECTED: dict[str, Any] = tomllib.loads((FOLDER / "expected.toml").read_text(encoding="utf-8"))
+CLEAN = (FOLDER / EXPECTED["clean"]).read_text(encoding="utf-8").splitlines()
+FILES = [pytest.param(path, id=path.stem) for path in sorted(FOLDER.glob("*.circuit"))]
+
+
+@cache
+def changed_lines(path: Path) -> tuple[tuple[int, ...], int]:
+    """The numbers of the lines that the clean van does not have, and how many lines differ on either side."""
+    lines = path.read_text(encoding="utf-8").splitlines()
+    numbers: list[int] = []
+    differing = 0
+    for what, a, b, c, d in SequenceMatcher(None, CLEAN, lines, autojunk=False).get_opcodes():
+        if what != "equal":
+            numbers += range(c + 1, d + 1)
+            differing += max(b - a, d - c)
+    return tuple(numbers), differing
+
+
+def checked(path: Path, only: set[str] | None = None) -> Check:
+    """The check of a file with time enough."""
+    return check_program(read(path.read_text(encoding="utf-8")), seconds_each=120, only=only)
+
+
+def test_there_are_a_dozen_and_the_list_is_complete() -> None:
+    """Every file has its entry, and every entry its file."""
+    assert len(FILES) >= 12
+    assert {path.stem for path in FOLDER.glob("*.circuit")} == set(EXPECTED["mistakes"])
+
+
+@pytest.mark.parametrize("path", FILES)
+def test_it_is_a_small_mistake(path: Path) -> None:
+    """At most three lines differ from the van as it is meant to be. Who changes the van changes these files, too."""
+    numbers, differing = changed_lines(path)
+    assert 1 <= len(numbers) <= differing <= 3
+
+
+@pytest.mark.parametrize("path", FILES)
+def test_the_readme_tells_it(path: Path) -> None:
+    """In its own row: the file, the mistake, and one sentence about what happens."""
+    text = (FOLDER / "README.md").read_text(encoding="utf-8")
+    rows = re.findall(rf"^\| `{path.name}` \| (.+) \| (.+\.) \|$", text, flags=re.MULTILINE)
+    assert len(rows) == 1
+
+
+@pytest.mark.parametrize("path", FILES)
+def test_it_is_found(path: Path) -> None:
+    """The requirements named fail, each with the shortest story of that length."""
+    fails = EXPECTED["mistakes"][path.stem]["fails"]
+    check = checked(path, set(fails))
+    assert [trouble.obstacle.value for trouble in check.troubles] == _obstacles(path)
+    assert {v.requirement.name: v.kind for v in check.verdicts} == dict.fromkeys(fails, Kind.FAILS)
+    assert {v.requirement.name: v.story.moments for v in check.verdicts if v.story is not None} == fails
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("path", FILES)
+def test_nothing_else_is_said(path: Path) -> None:
+    """All other requirements are proved or have no case; what stands in the way blocks them."""
+    mistake = EXPECTED["mistakes"][path.stem]
+    check = checked(path)
+    assert [trouble.obstacle.value for trouble in check.troubles] == _obstacles(path)
+    named = dict.fromkeys(mistake["fails"], Kind.FAILS) | dict.fromkeys(mistake.get("no_case", []), Kind.NO_CASE)
+    others = Kind.BLOCKED if _obstacles(path) else Kind.PROVED
+    for verdict in check.verdicts:
+        name = verdict.requirement.name
+        assert verdict.kind is named.get(name, others), name
+
+
+def _obstacles(path: Path) -> list[str]:
+    found: list[str] = EXPECTED["mistakes"][path.stem].get("obstacles", [])
+    return found
