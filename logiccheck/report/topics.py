@@ -19,9 +19,9 @@ FAILS: there is a story that starts lawfully and breaks the requirement. It is s
 The story is the shortest there is: fewest moments, then fewest things done by hand, then the earliest and roundest
 times. It was played step by step on a second, independent interpreter before it was shown.
 
-What to do: read the last column of the table, then the marked term. If the story cannot happen on the real vehicle, say
-why under `given`; if it can, change the rule, and check again. `--save FOLDER` keeps the story as a scenario that you
-can play after every change.
+What to do: read the marked term, then the table, from left to right. If the story cannot happen on the real vehicle,
+say why under `given`; if it can, change the rule, and check again. `--save FOLDER` keeps the story as a scenario that
+you can play after every change.
 
 A failing `possible` has no story: it is proved that it can never happen.""",
     "not-decided": """\
