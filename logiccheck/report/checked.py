@@ -52,6 +52,7 @@ def check_report(
         played=tuple(_in_vain(part) for part in played if not _as_expected(part)),
         notes=(*_notes(check, played, sources[0].path), *(_times(check) if times else ())),
         basis=basis(program, sources),
+        as_expected=tuple(_met(part) for part in played if part.met),
     )
 
 
@@ -61,6 +62,10 @@ def _as_expected(part: PlayedPart) -> bool:
 
 def _in_vain(part: PlayedPart) -> PlayedPart:
     return replace(part, expectations=tuple(each for each in part.expectations if not each.met))
+
+
+def _met(part: PlayedPart) -> PlayedPart:
+    return replace(part, expectations=tuple(each for each in part.expectations if each.met), remarks=())
 
 
 def _notes(check: Check, played: tuple[PlayedPart, ...], file: str) -> Iterator[str]:

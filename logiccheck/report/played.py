@@ -25,8 +25,9 @@ from logiccheck.model.signals import Instant
 from logiccheck.model.story import Run
 from logiccheck.report import words_played as words
 from logiccheck.report.basis import colophon, texts
+from logiccheck.report.charts import chart
 from logiccheck.report.durations import said
-from logiccheck.report.excerpt import as_written, excerpt
+from logiccheck.report.excerpt import as_written, excerpt, where
 from logiccheck.report.report import Basis, Breach, ExpectationPart, Outcome, PlayedPart, Report, Table
 from logiccheck.report.stories import AT_FIRST, chase, shorted
 from logiccheck.report.table import Frame, steady_hands, table
@@ -72,6 +73,8 @@ def played_part(program: Program, simulation: Simulation, files: Mapping[str, st
         expectations=tuple(_expectations(judged, files)),
         remarks=tuple(_remarks(program, simulation, whole)),
         breaches=tuple(_breaches(program, simulation, files)) if whole else (),
+        place=where(simulation.scenario.span, files),
+        chart=chart(program, simulation.timeline) if whole else None,
     )
 
 
@@ -103,15 +106,18 @@ def _expectations(judged: Sequence[Judged], files: Mapping[str, str]) -> Iterato
     """Those that are met at one time together, those that are not each alone, with its line."""
     for (time, held), group in groupby(judged, key=lambda each: (_time(each.expectation), each.held)):
         if held:
-            same = ", ".join(each.expectation.text for each in group)
-            yield ExpectationPart(True, words.expectation(time, same, True), None)
+            texts_met = [each.expectation.text for each in group]
+            same = ", ".join(texts_met)
+            named = tuple(words.named(time, text) for text in texts_met)
+            yield ExpectationPart(True, words.expectation(time, same, True), None, named)
             continue
         for each in group:
             expected = each.expectation
             sentence = words.expectation(time, expected.text, False)
             if expected.until is not None and each.breaks is not None:
                 sentence = words.first_not_so(sentence, said(each.breaks.time), each.breaks.after)
-            yield ExpectationPart(False, sentence, excerpt([expected.span], files))
+            named = (words.named(time, expected.text),)
+            yield ExpectationPart(False, sentence, excerpt([expected.span], files), named)
 
 
 def _time(expectation: Expectation) -> str:

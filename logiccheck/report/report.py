@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import Enum
 
 from logiccheck.engine.verdict import Kind
+from logiccheck.report.chart import Chart
+from logiccheck.report.long_texts import LongText
 
 
 class Outcome(Enum):
@@ -122,11 +124,15 @@ class TroublePart:
 
 @dataclass(frozen=True, slots=True)
 class ExpectationPart:
-    """What was expected at one time, and whether it was so; where it was not, the user's own line."""
+    """What was expected at one time, and whether it was so; where it was not, the user's own line.
+
+    `named` calls each expectation in it by a name that is the same whether it is met or not.
+    """
 
     met: bool
     sentence: str
     excerpt: Excerpt | None
+    named: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +146,9 @@ class Breach:
 
 @dataclass(frozen=True, slots=True)
 class PlayedPart:
-    """A scenario, played; `table` is None where only its expectations are of interest, `met` counts those met."""
+    """A scenario, played; `table` is None where only its expectations are of interest, `met` counts those met; `place`
+    is where the scenario is written, `chart` all that its signals do, where it is played for itself.
+    """
 
     name: str
     label: str
@@ -150,6 +158,8 @@ class PlayedPart:
     expectations: tuple[ExpectationPart, ...]
     remarks: tuple[str, ...] = ()
     breaches: tuple[Breach, ...] = ()
+    place: str = ""
+    chart: Chart | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,8 +222,18 @@ class Basis:
 
 
 @dataclass(frozen=True, slots=True)
+class FileRead:
+    """A file that was read, by its path as called; `sha256` is of its bytes, in hexadecimal."""
+
+    path: str
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True)
 class Report:
-    """`opening` is the first line and `closing` the last; each alone says what the run came to."""
+    """`opening` is the first line and `closing` the last; each alone says what the run came to. Both are empty where
+    there is nothing but an answer to a question about logiccheck itself.
+    """
 
     opening: str
     closing: str
@@ -227,3 +247,6 @@ class Report:
     rechecked: tuple[RecheckedPart, ...] = ()
     notes: tuple[str, ...] = ()  # what went as it should and needs no part of its own; what to call next
     basis: Basis | None = None
+    as_expected: tuple[PlayedPart, ...] = ()  # of a check: what was met, which is not shown but counted in a note
+    texts: tuple[LongText, ...] = ()
+    files: tuple[FileRead, ...] = ()  # the main file first

@@ -77,6 +77,11 @@ def expectation(time: str, text: str, held: bool) -> str:
     return f"{time} as expected: {text}" if held else f"{time} NOT as expected: {text}"
 
 
+def named(time: str, text: str) -> str:
+    """What was expected then, as a name that is the same whether it was so or not."""
+    return f"{time}: {text}"
+
+
 def first_not_so(sentence: str, time: str, after: bool) -> str:
     """What was expected of a stretch of time, and where in it that ends to be so; `after`: right after that time."""
     return f"{sentence}. It is not so {'just after' if after else 'at'} {time}."
