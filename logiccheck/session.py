@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from logiccheck.base.bug import Bug
 from logiccheck.certificate.document import Document, beside
 from logiccheck.certificate.reading import Unfit, read
 from logiccheck.certificate.taken import taken
@@ -35,11 +36,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """A report, and what may be written beside it: its stories, and the certificate of its proofs."""
+    """A report, and what may be written beside it: its stories, and the certificate of its proofs; and the mistakes in
+    this program that were met on the way."""
 
     report: Report
     stories: tuple[Saved, ...] = ()
     certificate: Document | None = None
+    bugs: tuple[Bug, ...] = ()
 
 
 def check(
@@ -80,7 +83,7 @@ def check(
         left_out=len(known) - len(set(only)) if only else 0,
         times=times,
     )
-    return Answer(report, saved(program, found, loaded.texts), taken(found, loaded.files))
+    return Answer(report, saved(program, found, loaded.texts), taken(found, loaded.files), found.bugs)
 
 
 def _expected(program: Program, loaded: Loaded) -> tuple[PlayedPart, ...]:

@@ -16,6 +16,7 @@ from logiccheck.certificate.written import written
 from logiccheck.cli.interrupt import first_interrupt_reports
 from logiccheck.cli.memory import holds_more_than
 from logiccheck.cli.newfile import write_new
+from logiccheck.cli.ourbug import met
 from logiccheck.cli.printing import printed
 from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
@@ -56,6 +57,8 @@ def run(arguments: argparse.Namespace) -> int:
             )
         interrupts.hold()
         status = _told(arguments, file, answer)
+        if answer.bugs:
+            return met(answer.bugs, arguments.called)
         return INTERRUPTED if interrupts.seen and status == GOOD else status
 
 

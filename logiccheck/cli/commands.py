@@ -295,7 +295,8 @@ def parser() -> argparse.ArgumentParser:
 
 
 def parsed(argv: list[str]) -> argparse.Namespace:
-    """The arguments as a command understands them; SystemExit with status 2 if it does not, and what may be meant."""
+    """The arguments as a command understands them, in `called` as they came; SystemExit with status 2 if it does not,
+    and what may be meant."""
     top = parser()
     names = [command.name for command in COMMANDS]
     if argv and not argv[0].startswith("-") and argv[0] not in names:
@@ -309,6 +310,7 @@ def parsed(argv: list[str]) -> argparse.Namespace:
         top.error(f"{command.name} has no option {name}. {_meant(name, [*known, '--help'], 'Options')}")
     if left:
         top.error(f"one argument is too much: {left[0]}")
+    arguments.called = argv
     return arguments
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from logiccheck.audit.grounds import Happens as Shown
 from logiccheck.audit.grounds import Never
 from logiccheck.base.budget import Budget
+from logiccheck.base.bug import Bug, bug_of
 from logiccheck.engine.asides import Teller
 from logiccheck.engine.engines import Engine
 from logiccheck.engine.occur import MOST_MOMENTS, Occurrences
@@ -43,10 +44,12 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Decided:
-    """The verdict on one question, and the proofs and stories found for it."""
+    """The verdict on one question, and the proofs and stories found for it; or the mistake in this program that was met
+    on the way."""
 
     verdict: Verdict
     found: tuple[Never | Shown, ...] = ()
+    bug: Bug | None = None
 
 
 class Decider:
@@ -68,14 +71,22 @@ class Decider:
         return self.questions.ask_also(requirement)
 
     def decide(self, number: int) -> Decided:
-        """The question of that number. May raise KeyboardInterrupt."""
+        """The question of that number; a mistake of ours costs no other question its verdict. May raise
+        KeyboardInterrupt, or RecursionError, which is no mistake of ours."""
         question = self.questions.all[number]
-        budget = Budget(self.seconds)
+        budget, bug = Budget(self.seconds), None
         try:
             verdict = self._decide(question, budget)
         except MemoryError:
             verdict = undecided(question.requirement, Undecided.MEMORY)
-        return Decided(replace(verdict, seconds=budget.used, builtin=question.builtin), self.doubts.taken())
+        except RecursionError:
+            raise
+        except Exception as error:
+            verdict = undecided(question.requirement, Undecided.OUR_BUG)
+            bug = bug_of(error, question.requirement.name)
+        found = self.doubts.taken()  # also where nobody wants it, for it is of this question
+        verdict = replace(verdict, seconds=budget.used, builtin=question.builtin)
+        return Decided(verdict, found) if bug is None else Decided(verdict, (), bug)
 
     def _decide(self, question: Question, budget: Budget) -> Verdict:
         questions, requirement = self.questions, question.requirement

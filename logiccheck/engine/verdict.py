@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 
 from logiccheck.audit.grounds import Grounds
+from logiccheck.base.bug import Bug
 from logiccheck.engine.engines import Engine
 from logiccheck.lang.program import Expr, Requirement
 from logiccheck.model.circuit.system import Line
@@ -30,6 +31,7 @@ class Undecided(Enum):
     MEMORY = "the memory for it ran out"
     LOST = "the process that looked at it ended"
     INTERRUPTED = "it was interrupted"
+    OUR_BUG = "a mistake in this program was met"
     TIME_MAY_STOP = "no way was found to decide whether what is given stops time"
     TIME_MAY_STOP_BUDGET = "the time to decide whether what is given stops time ran out"
 
@@ -86,10 +88,12 @@ class Trouble:
 class Check:
     """What checking a whole program gave: obstacles first, then one verdict a requirement, in the order written.
 
-    `grounds`: every proof and story that was found on the way, also of what became no verdict.
+    `grounds`: every proof and story that was found on the way, also of what became no verdict. `bugs`: mistakes in
+    this program, each of which left one requirement without a verdict.
     """
 
     troubles: tuple[Trouble, ...]
     verdicts: tuple[Verdict, ...]
     interrupted: bool = False
     grounds: Grounds = field(default=Grounds(0), compare=False)
+    bugs: tuple[Bug, ...] = ()

@@ -51,6 +51,7 @@ UNDECIDED = {
     ),
     Undecided.LOST: "Not decided: the process that looked at it ended without an answer. Try again with fewer --jobs.",
     Undecided.INTERRUPTED: "Not decided: the run was interrupted.",
+    Undecided.OUR_BUG: "Not decided: here logiccheck itself broke off. This is our bug, not a mistake in your file.",
 }
 
 PROVED = "Proved for all situations, orders and timings."

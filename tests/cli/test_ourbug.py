@@ -2,12 +2,22 @@
 
 from __future__ import annotations
 
+import pickle
+from pathlib import Path
+
 import pytest
 
 from logiccheck import session
+from logiccheck.base.budget import Budget
 from logiccheck.cli import check
 from logiccheck.cli.main import main
+from logiccheck.engine.certify import ProofRefused
+from logiccheck.engine.check import check_program
+from logiccheck.engine.decider import Asked, Decider
+from logiccheck.engine.question import Question
+from logiccheck.engine.verdict import Kind, Undecided, Verdict
 from tests.calling import EXAMPLES
+from tests.oracle.loading import loaded
 
 VAN = str(EXAMPLES / "first-steps" / "van.circuit")
 
@@ -25,6 +35,63 @@ def test_our_bug(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[
     assert "This is our bug, not a mistake in your file. Nothing was decided." in captured.err
     assert "ZeroDivisionError: oh" in captured.err
     assert "Traceback" not in captured.err
+
+
+THREE = """vehicle "Three"
+
+world
+    a contact
+    at first a is off
+
+requirements
+    danger near  never a
+    danger far   never a for longer than 2 s
+    danger ever  possible a
+"""
+
+
+def stumbling(monkeypatch: pytest.MonkeyPatch, over: str) -> None:
+    """A proof about the requirement of this name is refused."""
+    decide = Decider._decide
+
+    def refused(self: Decider, question: Question, budget: Budget) -> Verdict:
+        if question.requirement.name == over:
+            raise ProofRefused("it does not hold")
+        return decide(self, question, budget)
+
+    monkeypatch.setattr(Decider, "_decide", refused)
+
+
+def test_our_bug_in_one_requirement_costs_no_other_its_verdict(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    """The report has the others; the one is named as our bug, with what to send, and the exit status is 4 all the
+    same."""
+    stumbling(monkeypatch, "far")
+    file = tmp_path / "three.circuit"
+    file.write_text(THREE, encoding="utf-8")
+    assert main(["check", str(file)]) == 4
+    captured = capsys.readouterr()
+    assert "Not decided: here logiccheck itself broke off. This is our bug, not a mistake in your file." in captured.out
+    assert "proved 1, fails 1, not decided 1" in captured.out
+    assert "Not decided because of it: far. All else stands." in captured.err
+    assert "ProofRefused: it does not hold" in captured.err
+    assert f"called as: logiccheck check {file}" in captured.err
+    assert "Traceback" not in captured.err
+
+
+def test_our_bug_is_found_again_in_what_was_decided(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It says where; it is no proof of anything; and it can be sent by the process that met it."""
+    stumbling(monkeypatch, "ever")
+    program = loaded(THREE)
+    check = check_program(program)
+    assert [verdict.kind for verdict in check.verdicts] == [Kind.FAILS, Kind.FAILS, Kind.NOT_DECIDED]
+    assert check.verdicts[2].undecided is Undecided.OUR_BUG
+    decided = Decider(Asked(program, 10, None, frozenset())).decide(2)
+    assert decided.found == ()
+    assert decided.bug is not None
+    assert decided.bug.places[1].startswith("engine/decider.py:")
+    assert pickle.loads(pickle.dumps(decided)) == decided
 
 
 def test_an_interrupt_before_anything(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
