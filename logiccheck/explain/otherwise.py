@@ -1,0 +1,98 @@
+"""Which single terms, had they read the other way, would have turned a signal: the nearest lines that hold such a term.
+
+A term reads the other way from just after the situation on, in the one place where it is marked; all else is as it is.
+What then settles is asked of the reference interpreter. A line is the nearer, the fewer lines lie between.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import assert_never
+
+from logiccheck.explain.lines import levels
+from logiccheck.explain.onward import Onward
+from logiccheck.explain.part import part_of
+from logiccheck.explain.situation import Asked, Situation
+from logiccheck.lang.program import (
+    And,
+    AtMostOne,
+    Bistable,
+    Blink,
+    Compare,
+    Const,
+    Edge,
+    Expr,
+    Impulse,
+    Not,
+    Or,
+    Position,
+    Previous,
+    Program,
+    Signal,
+    Timer,
+    TimerKind,
+    Xor,
+)
+from logiccheck.model.interpreter import Machine
+
+
+@dataclass(frozen=True, slots=True)
+class Otherwise:
+    """Terms of the line of `name`, each of which alone would have turned the signal; `far`: lines between, from 0."""
+
+    name: str
+    terms: tuple[Expr, ...]
+    far: int
+
+
+def otherwise(situation: Situation, asked: Asked, every: bool) -> tuple[Otherwise, ...]:
+    """The lines nearest to the signal that hold such terms, or `every` line that does, the nearest first."""
+    program = part_of(situation.program, asked.on).program
+    on = situation.values.holds(asked.on)
+    found: list[Otherwise] = []
+    for far, lines in enumerate(levels(program, asked.on)):
+        for line in lines:
+            each = _each_turned(line.expr)
+            terms = [term for term, turned in each if _holds(line.put(turned), situation, asked) != on]
+            found += [Otherwise(line.name, tuple(terms), far)] if terms else []
+        if found and not every:
+            break
+    return tuple(found)
+
+
+def _holds(program: Program, situation: Situation, asked: Asked) -> bool:
+    """Whether the signal is on just after the situation, in this program; as it was where that never settles."""
+    done, point = Onward(Machine(program), situation).hands([situation.played.world])
+    return done[-1].moment.settled.holds(asked.on) if point is not None else situation.values.holds(asked.on)
+
+
+def _each_turned(expr: Expr) -> Iterator[tuple[Expr, Expr]]:
+    """Each term, also inside what remembers, and the expression with it turned in this one place."""
+    match expr:
+        case Const():
+            return
+        case Signal() | Position() | Compare() | Timer(kind=TimerKind.FILTER):
+            yield expr, Not(expr)
+        case Not(x=x):
+            yield from ((term, replace(expr, x=turned)) for term, turned in _each_turned(x))
+        case And(parts=parts) | Or(parts=parts) | AtMostOne(parts=parts):
+            for at, part in enumerate(parts):
+                for term, turned in _each_turned(part):
+                    yield term, replace(expr, parts=(*parts[:at], turned, *parts[at + 1 :]))
+        case Xor(left=left, right=right):
+            yield from ((term, replace(expr, left=turned)) for term, turned in _each_turned(left))
+            yield from ((term, replace(expr, right=turned)) for term, turned in _each_turned(right))
+        case Timer(x=x) | Blink(x=x) | Edge(x=x) | Previous(x=x):
+            yield expr, Not(expr)
+            yield from ((term, replace(expr, x=turned)) for term, turned in _each_turned(x))
+        case Bistable(set=set_, reset=reset):
+            yield expr, Not(expr)
+            yield from ((term, replace(expr, set=turned)) for term, turned in _each_turned(set_))
+            yield from ((term, replace(expr, reset=turned)) for term, turned in _each_turned(reset))
+        case Impulse(x=x, reset=reset):
+            yield expr, Not(expr)
+            yield from ((term, replace(expr, x=turned)) for term, turned in _each_turned(x))
+            yield from ((term, replace(expr, reset=turned)) for term, turned in _each_turned(reset))
+        case _:
+            assert_never(expr)

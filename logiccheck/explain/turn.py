@@ -1,0 +1,245 @@
+"""What would turn a signal: the smallest changes of hands that do it at once, or later, and what time alone does.
+
+Smallest is what takes the fewest moves (`hands.py`): all that takes fewer was tried. Tried is on the reference
+interpreter, on the part of the vehicle that can matter, and what turns the signal there again on all of it. A change
+counts only if what is given allows it, up to the moment at which the signal turns.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from enum import Enum
+from typing import TypeAlias, assert_never
+
+from logiccheck.explain.hands import Change, Hands, worlds
+from logiccheck.explain.onward import Onward
+from logiccheck.explain.ordinary import Order, Turn, turn_of
+from logiccheck.explain.part import part_of
+from logiccheck.explain.situation import Asked, Situation
+from logiccheck.lang.program import Blink, ChangesOnlyWhile, Excluded, Given, Timer
+from logiccheck.model.interpreter import Machine
+from logiccheck.model.judge import Broken, broken
+from logiccheck.model.memory import Time
+from logiccheck.model.timeline import Played, Timeline
+from logiccheck.model.truth import all_nodes, expressions_of
+
+MOVES = 3  # the most that hands do at once
+TRIES = 3_000  # changes tried for at once, and for later
+FOLLOWED = 400  # moments that time alone is followed
+AFTERWARDS = 60  # moments that one change is followed
+MOMENTS = 3_000  # moments in which all changes are followed
+
+
+@dataclass(frozen=True, slots=True)
+class Stays:
+    """Whatever time passes, nothing turns it: no timer runs any more, or all comes round again."""
+
+    rough: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Unfollowed:
+    """It was followed up to this time, and has not turned."""
+
+    time: Time
+
+
+@dataclass(frozen=True, slots=True)
+class Chase:
+    """At this time rules or relays chase each other for ever."""
+
+    time: Time
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """What is given does not let all rest any longer than up to this time."""
+
+    time: Time
+    given: Given
+
+
+Alone: TypeAlias = Turn | Stays | Unfollowed | Chase | Moved
+
+
+class End(Enum):
+    """Why a course was followed no further."""
+
+    TURNED = "the signal has turned"
+    RESTS = "no timer runs"
+    REPEATS = "all comes round again"
+    CUT = "as many moments as were to be followed"
+    CHASES = "the last moment never settles"
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """The moments that follow a change, up to where it was followed."""
+
+    played: Sequence[Played]
+    end: End
+    rough: bool  # a timer with a tolerance fell due, at its nominal time
+
+
+@dataclass(frozen=True, slots=True)
+class Turning:
+    """What turns a signal that is on (off): `now` at once, `later` with fewer moves than that, `alone` with none.
+
+    All changes were tried of up to `tried` moves for at once, of up to `tried_later` for later; of each kind those with
+    the fewest moves are told, the most ordinary first. `unmet`: what is given is broken before, and left out.
+    """
+
+    on: bool
+    now: tuple[Turn, ...]
+    tried: int
+    alone: Alone
+    later: tuple[Turn, ...]
+    tried_later: int
+    unmet: bool
+
+
+def turning(situation: Situation, asked: Asked) -> Turning:
+    """What would turn the signal in this situation, which must be one that settles."""
+    search = _Search(situation, asked)
+    now, tried = search.now()
+    alone = search.alone()
+    least = now[0].moves if now else MOVES + 1
+    later, tried_later = ((), 0) if isinstance(alone, Turn) else search.later(least - 1)
+    return Turning(search.on, now, tried, alone, later, tried_later, bool(search.unmet))
+
+
+class _Search:
+    def __init__(self, situation: Situation, asked: Asked) -> None:
+        self.situation, self.asked = situation, asked
+        self.on = situation.values.holds(asked.on)
+        part = part_of(situation.program, asked.on)
+        self.part, self.direct = part.program, part.direct
+        self.small, self.whole = Onward(Machine(part.program), situation), Onward(Machine(situation.program), situation)
+        self.past = situation.timeline.settled[: situation.at + 1]
+        self.world = situation.played.world
+        self.hands = Hands(part.program, self.world)
+        self.order = Order(situation.program, self.world)
+        self.span = sum(map(_longest, self.part.givens))
+        self.unmet: list[object] = []
+        self.unmet = [each.what for each in self._broken([], situation.time)]
+
+    def now(self) -> tuple[tuple[Turn, ...], int]:
+        """The smallest changes that turn it at once; and up to how many moves all were tried."""
+        tries = 0
+        for moves in range(1, MOVES + 1):
+            tries += self.hands.count(moves)
+            if tries > TRIES:
+                return (), moves - 1
+            found = [turn_of(each, self.part) for each in self._changes(moves) if self._turns_at_once(each)]
+            if found:
+                return self.order.told(found), moves
+        return (), MOVES
+
+    def later(self, most: int) -> tuple[tuple[Turn, ...], int]:
+        """The smallest changes of at most so many moves that turn it later, the same way."""
+        left = MOMENTS
+        for moves in range(1, most + 1):
+            if self.hands.count(moves) > min(left, TRIES):
+                return (), moves - 1
+            found = []
+            for change in self._changes(moves):
+                course = self._follow(change, self.small, AFTERWARDS)
+                left -= len(course.played)
+                if left < 0:
+                    return (), moves - 1
+                if course.end is End.TURNED and self._lawful(course) and self._confirmed(change, course):
+                    found.append(self._turn(change, course))
+            if found:
+                return self.order.told(found), moves
+        return (), most
+
+    def alone(self) -> Alone:
+        """What time alone does."""
+        course = self._follow((), self.small, FOLLOWED)
+        last = course.played[-1].time if course.played else self.situation.time
+        end = last + self.span + 1 if course.end is End.RESTS else last
+        if lines := self._broken(course.played, end):
+            first = min(lines, key=lambda each: each.instant)
+            assert isinstance(first.what, Given)  # nothing of the world moves
+            return Moved(first.instant.time, first.what)
+        match course.end:
+            case End.TURNED:
+                other = self._follow((), self.whole, FOLLOWED)
+                return Chase(other.played[-1].time) if other.end is End.CHASES else self._turn((), course)
+            case End.RESTS | End.REPEATS:
+                return Stays(course.rough)
+            case End.CUT:
+                return Unfollowed(last)
+            case End.CHASES:
+                return Chase(last)
+            case other_end:
+                assert_never(other_end)
+
+    # ------------------------------------------------------------------------------------------------------- steps
+
+    def _changes(self, moves: int) -> Iterator[Change]:
+        """All changes of so many moves that can matter to the signal itself."""
+        return (each for each in self.hands.changes(moves) if any(move.name in self.direct for move in each))
+
+    def _turns_at_once(self, change: Change) -> bool:
+        done, point = self.small.hands(worlds(change, self.world))
+        return point is not None and self._turned(done[-1]) and not self._broken(done) and self._turns_all(change)
+
+    def _turns_all(self, change: Change) -> bool:
+        """The same in all of the vehicle."""
+        done, point = self.whole.hands(worlds(change, self.world))
+        return point is not None and self._turned(done[-1])
+
+    def _turned(self, played: Played) -> bool:
+        return played.moment.settled.holds(self.asked.on) != self.on
+
+    def _follow(self, change: Change, onward: Onward, most: int) -> Course:
+        """Hands make this change, and rest."""
+        done, point = onward.hands(worlds(change, self.world)) if change else ([], onward.begin)
+        seen: dict[object, Time] = {}
+        rough = False
+        while point is not None:
+            since = seen.setdefault(point.repeats, point.time)
+            if point.next is None:
+                return Course(done, End.RESTS, rough)
+            if since < point.time - self.span:
+                return Course(done, End.REPEATS, rough)
+            if len(done) >= most:
+                return Course(done, End.CUT, rough)
+            played, after = onward.wait(point)
+            rough = rough or onward.rough(point, played.due)
+            point = after
+            done.append(played)
+            if point is not None and self._turned(played):
+                return Course(done, End.TURNED, rough)
+        return Course(done, End.CHASES, rough)
+
+    def _confirmed(self, change: Change, course: Course) -> bool:
+        """Whether it turns at the same time in all of the vehicle, as far as that is followed."""
+        other = self._follow(change, self.whole, FOLLOWED)
+        times = (other.played[-1].time, course.played[-1].time)
+        return other.end is End.CUT or (other.end is End.TURNED and times[0] == times[1])
+
+    def _lawful(self, course: Course) -> bool:
+        return not self._broken(course.played)
+
+    def _turn(self, change: Change, course: Course) -> Turn:
+        last = course.played[-1]
+        time = self.small.without_instants(last.time)
+        return replace(turn_of(change, self.part), time=time, due=last.due, rough=course.rough)
+
+    def _broken(self, after: Sequence[Played], end: Time | None = None) -> list[Broken]:
+        """What is given about the part and is not met from the situation on; nothing that was not met before it."""
+        played = (*self.past, *after)
+        durations = self.situation.timeline.durations
+        last = played[-1].time if end is None else end
+        found = broken(Timeline(self.part, played, last, durations, ()))
+        return [each for each in found if each.what not in self.unmet]
+
+
+def _longest(given: Given) -> Time:
+    """Longer than any time that this line looks back."""
+    timers = [node for node in all_nodes(expressions_of(given)) if isinstance(node, Timer | Blink)]
+    own = 0 if isinstance(given, Excluded | ChangesOnlyWhile) else given.time
+    return own + sum(node.window.hi if isinstance(node, Timer) else node.on.hi + node.off.hi for node in timers)
