@@ -1,4 +1,4 @@
-"""One line of the coffee van changed for the worse: the requirement that guards it notices."""
+"""One line of an example changed for the worse: the requirement that guards it notices."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from tests.examples.reading import ROOT, read
 
 VAN = ROOT / "examples" / "coffee-van" / "van.circuit"
 BOAT = ROOT / "examples" / "relay-only" / "boat.circuit"
+LAUNCH = ROOT / "examples" / "day-boat" / "boat.circuit"
 
 VAN_EDITS = [
     (
@@ -232,11 +233,57 @@ BOAT_EDITS = [
     ),
 ]
 
+LAUNCH_EDITS = [
+    (
+        "aired for a little less",
+        "airing       = 4 min ",
+        "airing       = 3.9 min ",
+        "aired_first",
+    ),
+    (
+        "the box falls asleep before the engine space is cool",
+        "coil off_delay(wake, 14 min +- 10 %)",
+        "coil off_delay(wake, 8 min +- 10 %)",
+        "cools_down",
+    ),
+    (
+        "the box is confused by a gap that lasts no time",
+        "live         filter 0.2 s",
+        "live",
+        "long_pump_heard",
+    ),
+    (
+        "a kill cord put back is forgotten",
+        "bistable(set key_on and not cord_in, reset not key_on, set wins)",
+        "key_on and not cord_in",
+        "cord_remembered",
+    ),
+    (
+        "the float works the pump behind the master switch",
+        "wire float_feed     from plus ",
+        "wire float_feed     from main ",
+        "bilge_always",
+    ),
+    (
+        "the box asks its own command whether the blower runs",
+        "rule aired          = on_delay(blowing, airing)",
+        "rule aired          = on_delay(air_out, airing)",
+        "aired_first",
+    ),
+    (
+        "high water does not wake the box",
+        "    diode high_wire   -> wake\n",
+        "",
+        "high_water_heard",
+    ),
+]
+
 
 @pytest.mark.parametrize(
     ("file", "old", "new", "requirement"),
     [pytest.param(VAN, *edit[1:], id=edit[0]) for edit in VAN_EDITS + CHECKLIST_EDITS]
-    + [pytest.param(BOAT, *edit[1:], id=edit[0]) for edit in BOAT_EDITS],
+    + [pytest.param(BOAT, *edit[1:], id=edit[0]) for edit in BOAT_EDITS]
+    + [pytest.param(LAUNCH, *edit[1:], id=edit[0]) for edit in LAUNCH_EDITS],
 )
 def test_the_edit_is_noticed(file: Path, old: str, new: str, requirement: str) -> None:
     """The edited vehicle reads without a mistake, and the requirement named for the edit fails.
