@@ -1,0 +1,277 @@
+"""What a signal hangs on at a settled moment: a boolean function over facts, and which facts can hold together.
+
+A fact is a sense, a comparison, the position of a switch, a relay contact, a true output, the power of the box, what
+supplies something, or what remembers (a timer, a stored state). Not all are independent: a switch stands in one
+position, a number has one value, and without power (without supply) what is sensed or remembered reads off.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterator
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import TypeAlias, assert_never
+
+from logiccheck.base.span import NOWHERE, Span
+from logiccheck.explain.deciding import each_leaf
+from logiccheck.explain.inside import POWERED, WIRES, Inside
+from logiccheck.explain.situation import Situation
+from logiccheck.lang.program import (
+    And,
+    AtMostOne,
+    Compare,
+    Const,
+    Expr,
+    Not,
+    NumberSense,
+    Op,
+    Or,
+    Position,
+    Signal,
+    SignalKind,
+    Xor,
+)
+from logiccheck.model.circuit.aig import FALSE, TRUE, Aig, Lit
+from logiccheck.model.reaction import Values
+from logiccheck.model.truth import Leaf
+
+Key: TypeAlias = Hashable
+BOXED = (SignalKind.RULE, SignalKind.COMMAND, SignalKind.OUTPUT)
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """`leaf` reads `value` now; of a switch `leaf` is the position it stands in, and `value` is true.
+
+    `depth` lines lie between what is asked and the nearest place where it is written; `spans` are all those places.
+    """
+
+    leaf: Leaf
+    value: bool
+    depth: int
+    spans: tuple[Span, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Function:
+    """What is asked, as a circuit: `lit` is its value, and `possible` what every situation meets.
+
+    `facts` come nearest first, then in the order written; `holds[i]` says that the i-th is as it is now. `value` is how
+    what is asked reads now.
+    """
+
+    aig: Aig
+    lit: Lit
+    possible: Lit
+    facts: tuple[Fact, ...]
+    holds: tuple[Lit, ...]
+    value: bool
+
+
+def function(situation: Situation, asked: Expr) -> Function:
+    """The function of an expression over signals, which are looked into, all of copper or all of the box."""
+    signals = [leaf for leaf in each_leaf(asked) if isinstance(leaf, Signal)]
+    copper = not any(signal.kind in BOXED for signal in signals)
+    return _function(situation.values, asked, Inside(situation.program, frozenset(signals), copper), None)
+
+
+def condition(situation: Situation, asked: Expr, guard: Signal | None) -> Function:
+    """The function of a part of a rule (`guard`: the power) or of a coil (`guard`: its supply, if it has one).
+
+    The signals that it names are facts, but for rules.
+    """
+    copper = guard is None or guard.kind is not SignalKind.POWERED
+    return _function(situation.values, asked, Inside(situation.program, frozenset(), copper), guard)
+
+
+def _function(values: Values, asked: Expr, inside: Inside, guard: Signal | None) -> Function:
+    builder = _Builder(inside)
+    if isinstance(asked, Signal) and asked in inside.opened:
+        lit = builder.open(asked)
+    else:
+        lit = builder.expr(asked, builder.expr(guard, TRUE) if guard is not None else TRUE)
+    facts = tuple(_facts(values, inside, asked))
+    holds = tuple(builder.leaf(fact.leaf, TRUE) ^ (not fact.value) for fact in facts)
+    possible = builder.aig.all_of([*builder.possible, *builder.one_position(), *builder.one_value()])
+    return Function(builder.aig, lit, possible, facts, holds, values.holds(asked))
+
+
+def _facts(values: Values, inside: Inside, asked: Expr) -> Iterator[Fact]:
+    """Each fact once, with all places where it is written."""
+    depths: dict[Key, int] = {}
+    written: dict[Key, list[Leaf]] = {}
+    for term in inside.terms(asked):
+        depths.setdefault(key_of(term.leaf), term.depth)
+        written.setdefault(key_of(term.leaf), []).append(term.leaf)
+    for key, leaves in written.items():
+        leaf = leaves[0]
+        if isinstance(leaf, Position):
+            leaf = Position(leaf.name, frozenset([int(values.world[leaf.name])]), leaf.span)
+        spans = tuple(dict.fromkeys(each.span for each in leaves if each.span != NOWHERE))
+        yield Fact(leaf, values.holds(leaf), depths[key], spans)
+
+
+def key_of(leaf: Leaf) -> Key:
+    """Two terms with one key are one fact; all positions of a switch are."""
+    match leaf:
+        case Signal(kind=kind, name=name):
+            return kind, name
+        case Position(name=name):
+            return name
+        case Compare(name=name, sense=sense, op=op, bound=bound):
+            return name, sense, op, bound
+        case _:
+            return "remembers", leaf.key
+
+
+@dataclass(slots=True)
+class _Builder:
+    inside: Inside
+    aig: Aig = field(default_factory=Aig)
+    possible: list[Lit] = field(default_factory=list)  # what always holds, but for switches and numbers
+    inputs: dict[Key, Lit] = field(default_factory=dict)
+    opened: dict[Signal, Lit] = field(default_factory=dict)
+    switches: dict[str, list[Lit]] = field(default_factory=dict)  # by position
+    numbers: dict[str, dict[Fraction, tuple[Lit, Lit]]] = field(default_factory=dict)  # below it, at most it
+
+    def expr(self, expr: Expr, guard: Lit) -> Lit:
+        """The value of an expression; what remembers in it needs `guard`."""
+        match expr:
+            case Const(value=value):
+                return self.aig.constant(value)
+            case Not(x=x):
+                return self.expr(x, guard) ^ 1
+            case And(parts=parts):
+                return self.aig.all_of([self.expr(part, guard) for part in parts])
+            case Or(parts=parts):
+                return self.aig.any_of([self.expr(part, guard) for part in parts])
+            case Xor(left=left, right=right):
+                return self.aig.differ(self.expr(left, guard), self.expr(right, guard))
+            case AtMostOne(parts=parts):
+                return self._at_most_one([self.expr(part, guard) for part in parts])
+            case Signal() if self.inside.opens(expr):
+                return self.open(expr)
+            case _:
+                return self.leaf(expr, guard)
+
+    def _at_most_one(self, lits: list[Lit]) -> Lit:
+        none, one = TRUE, FALSE
+        for lit in lits:
+            one = self.aig.choose(lit, none, one)
+            none = self.aig.both(none, lit ^ 1)
+        return self.aig.either(none, one)
+
+    # ------------------------------------------------------------------------------------------- what is looked into
+
+    def open(self, signal: Signal) -> Lit:
+        if signal not in self.opened:
+            if signal.kind in WIRES:
+                self._wires(signal)
+            else:
+                self.opened[signal] = self._all_parts(signal)
+        return self.opened[signal]
+
+    def _all_parts(self, signal: Signal) -> Lit:
+        """The first part is what all that remembers in the others needs: power, or supply."""
+        first, *others = self.inside.parts(signal)
+        if not others:
+            return self.expr(first, TRUE)
+        guard = self.expr(first, TRUE)
+        return self.aig.both(guard, self.aig.all_of([self.expr(part, guard) for part in others]))
+
+    def _wires(self, wire: Signal) -> None:
+        """All wires from which current can come to this one, as the least solution: a round for each wire is enough."""
+        steps = {wire: list(self.inside.steps(wire))}
+        todo = [wire]
+        while todo:
+            tails = [step.tail for step in steps[todo.pop()]]
+            for tail in tails:
+                if tail.kind is wire.kind and tail not in steps and self.inside.opens(tail):
+                    steps[tail] = list(self.inside.steps(tail))
+                    todo.append(tail)
+        always = Const(True)
+        ways = {
+            end: [(step.tail, self.expr(step.condition or always, TRUE)) for step in found]
+            for end, found in steps.items()
+        }
+        known = {tail: self.expr(tail, TRUE) for found in ways.values() for tail, _ in found if tail not in steps}
+        lits = dict.fromkeys(steps, FALSE)
+        for _ in steps:
+            here = known | lits
+            lits = {end: self.aig.any_of([self.aig.both(c, here[t]) for t, c in ways[end]]) for end in ways}
+        self.opened |= lits
+
+    # --------------------------------------------------------------------------------------------------------- facts
+
+    def leaf(self, leaf: Leaf, guard: Lit) -> Lit:
+        """The value of a fact; what remembers, and what the box senses, is off without power or supply."""
+        if isinstance(leaf, Position):
+            return self.aig.any_of([self._positions(leaf.name)[index] for index in sorted(leaf.indices)])
+        if isinstance(leaf, Compare):
+            value = self._compare(leaf)
+            return self.aig.both(self.expr(POWERED, TRUE), value) if leaf.sense else value
+        key = key_of(leaf)
+        if key not in self.inputs:
+            self.inputs[key] = self.aig.new_input(str(key))
+            if not isinstance(leaf, Signal) or leaf.kind is SignalKind.SENSE:
+                self.possible.append(self.aig.implies(self.inputs[key], guard))
+        return self.inputs[key]
+
+    def _positions(self, name: str) -> list[Lit]:
+        if name not in self.switches:
+            switch = next(switch for switch in self.inside.program.switches if switch.name == name)
+            self.switches[name] = [self.aig.new_input(f"{name} is {each}") for each in switch.positions]
+        return self.switches[name]
+
+    def _compare(self, leaf: Compare) -> Lit:
+        below, up_to = self._marks(leaf)
+        match leaf.op:
+            case Op.LT:
+                return below
+            case Op.LE:
+                return up_to
+            case Op.GT:
+                return up_to ^ 1
+            case Op.GE:
+                return below ^ 1
+            case Op.EQ:
+                return self.aig.both(up_to, below ^ 1)
+            case Op.NE:
+                return self.aig.either(below, up_to ^ 1)
+            case _:
+                assert_never(leaf.op)
+
+    def _marks(self, leaf: Compare) -> tuple[Lit, Lit]:
+        """Whether the number is below what it is held against, and whether it is at most that."""
+        name = leaf.name
+        if leaf.sense and self.inside.program.box:
+            senses = self.inside.program.box.senses
+            name = next(s.number for s in senses if isinstance(s, NumberSense) and s.name == leaf.name)
+        marks = self.numbers.setdefault(name, {})
+        if leaf.bound not in marks:
+            below = self.aig.new_input(f"{name} < {leaf.bound}")
+            marks[leaf.bound] = below, self.aig.new_input(f"{name} <= {leaf.bound}")
+        return marks[leaf.bound]
+
+    def one_position(self) -> Iterator[Lit]:
+        """A switch stands in just one position."""
+        for lits in self.switches.values():
+            yield self.aig.any_of(lits)
+            yield self._at_most_one(lits)
+
+    def one_value(self) -> Iterator[Lit]:
+        """A number has one value in its range: what is below a mark is at most it, and below any mark above it."""
+        for number in self.inside.program.numbers:
+            so_far = FALSE
+            for bound, (below, up_to) in sorted(self.numbers.get(number.name, {}).items()):
+                yield self.aig.implies(so_far, below)
+                yield self.aig.implies(below, up_to)
+                if bound <= number.low:
+                    yield below ^ 1
+                if bound < number.low:
+                    yield up_to ^ 1
+                if bound >= number.high:
+                    yield up_to
+                if bound > number.high:
+                    yield below
+                so_far = up_to

@@ -1,0 +1,133 @@
+"""The fewest facts: by hand, and against brute force on random programs."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from random import Random
+
+import pytest
+
+from logiccheck.explain.facts import function
+from logiccheck.explain.reasons import Reason, reason
+from logiccheck.explain.situation import Asked, Situation, signals
+from logiccheck.lang.program import Compare, Expr, Position, Program, Signal, SignalKind
+from logiccheck.model.play import first_world, play
+from logiccheck.model.reaction import Values
+from tests.campaign import seeds
+from tests.explain.brute import Guess, Meaning, Name, TooMany, fewest, situations
+from tests.oracle.loading import loaded
+from tests.oracle.programs import random_program
+from tests.oracle.walks import Walker
+
+IN_BOX = {SignalKind.RULE, SignalKind.OUTPUT}
+
+
+def name_of(expr: Expr) -> Name:
+    """How brute force calls a fact."""
+    match expr:
+        case Position(name=name):
+            return ("switch", name)
+        case Compare(name=name, op=op, bound=bound):
+            return ("compare", name, op.value, str(bound))
+        case Signal(kind=kind, name=name):
+            return (kind.value, name)
+        case _:
+            return ("memory", expr.key)  # type: ignore[union-attr]
+
+
+class Brute:
+    """What brute force says of one signal at one moment."""
+
+    def __init__(self, program: Program, values: Values, asked: Asked) -> None:
+        signal = asked.on if isinstance(asked.on, Signal) else None
+        relay = next((r for r in program.relays if signal == Signal(SignalKind.RELAY, r.name)), None)
+        copper = signal is None or signal.kind not in IN_BOX
+        self.meaning = Meaning(program, copper, relay.supply if relay is not None else None)
+        parts = [signal] if signal is not None else list(asked.on.parts)  # type: ignore[union-attr]
+
+        def on(guess: Guess) -> bool:
+            values = [self.meaning.asked(guess, part) for part in parts if isinstance(part, Signal)]
+            return any(values)
+
+        guess = Guess()
+        on(guess)
+        self.facts = guess.asked
+        now = {name for name, e in self.facts.items() if name[0] not in ("switch", "compare") and values.holds(e)}
+        self.now = Guess(frozenset(now), dict(values.world))
+        self.value = on(self.now)
+        self.turned = [self.differs(each) for each in situations(program, self.meaning, on) if on(each) != self.value]
+
+    def differs(self, other: Guess) -> frozenset[Name]:
+        """The facts that are otherwise there."""
+        return frozenset(name for name, e in self.facts.items() if self.read(other, e) != self.read(self.now, e))
+
+    def read(self, guess: Guess, expr: Expr) -> object:
+        if isinstance(expr, Position):
+            return guess.world[expr.name]
+        if isinstance(expr, Compare):
+            return self.meaning.compare(Guess(guess.true, guess.world), expr)
+        return name_of(expr) in guess.true
+
+
+def wrong(program: Program, values: Values, asked: Asked, found: Reason, value: bool) -> str:
+    """What brute force has to say against a reason; nothing if it agrees."""
+    brute = Brute(program, values, asked)
+    if brute.value != value or value != values.holds(asked.on):
+        return f"reads {value}, by brute force {brute.value}"
+    chosen = {name_of(fact.leaf) for fact in found.facts}
+    if any(not each & chosen for each in brute.turned):
+        return f"is no reason: {chosen}"
+    size, count = fewest(brute.turned, list(brute.facts))
+    if size != len(chosen) or not found.fewest:
+        return f"{len(chosen)} facts, {size} would do"
+    if count != found.others + 1 or not found.all_found:
+        return f"{found.others} others, by brute force {count - 1}"
+    return ""
+
+
+def looked_at(seed: int) -> tuple[int, int, list[str]]:
+    """Reasons compared, left out as too large, and complaints, for the moments of a random walk."""
+    program = loaded(random_program(seed).text)
+    random = Random(seed)
+    walk = Walker(program, program.requirements[0].form, random).go(8)
+    chosen = {each.name: each.value for each in walk.changes if each.time == 0}
+    timeline = play(program, walk.changes, walk.runs, walk.end, first_world(program, chosen, program.at_first))
+    compared, large, complaints = 0, 0, []
+    for played in timeline.settled:
+        situation = Situation(timeline, played.time)
+        for asked in signals(program).values():
+            try:
+                f = function(situation, asked.on)
+                said = wrong(program, situation.values, asked, reason(f), f.value)
+            except TooMany:
+                large += 1
+                continue
+            compared += 1
+            if said:
+                complaints.append(f"program {seed}, {asked.name} at {Fraction(played.time)} us: {said}")
+    return compared, large, complaints
+
+
+def agree(some: range) -> str:
+    """Raises AssertionError where brute force does not agree; what was compared, in words."""
+    found = [looked_at(seed) for seed in some]
+    complaints = [each for _, _, some_complaints in found for each in some_complaints]
+    assert not complaints, "\n".join(complaints[:20])
+    compared = sum(each for each, _, _ in found)
+    assert compared > 20 * len(some)
+    return f"programs: {len(found)}, reasons compared: {compared}, too large: {sum(each for _, each, _ in found)}"
+
+
+def test_brute_force_agrees(capsys: pytest.CaptureFixture[str]) -> None:
+    """Each reason is one, has the fewest facts, and there are as many others as said."""
+    summary = agree(range(40))
+    with capsys.disabled():
+        print("", summary, sep="\n")
+
+
+@pytest.mark.campaign
+def test_brute_force_agrees_at_length(capsys: pytest.CaptureFixture[str]) -> None:
+    """As many programs as CAMPAIGN_COUNT says, from seed CAMPAIGN_SEED on."""
+    summary = agree(seeds(300))
+    with capsys.disabled():
+        print("", summary, sep="\n")
