@@ -52,7 +52,7 @@ def _decode(world: WorldCode, name: str, inputs: Mapping[Node, bool]) -> int | F
 
 def _lengths(cone: Cone, trace: Trace, runs: Runs, times: Sequence[Fraction], lengths: Mapping[str, int]) -> list[Run]:
     """How long each run of a clock lasts: until it falls due, or past everything seen of it (as long as nominal, if
-    that is long enough); or as long as `lengths` says."""
+    that is long enough); or as long as `lengths` says. Not told where any length would do as well."""
     clocks = {c.key: c for c in cone.clocks}
     last_seen: dict[tuple[str, int], tuple[int, bool]] = {}
     for k, inputs in enumerate(trace):
@@ -69,6 +69,7 @@ def _lengths(cone: Cone, trace: Trace, runs: Runs, times: Sequence[Fraction], le
             passed = times[seen] - times[k]
             if due:
                 result.append(Run(key, times[k], passed))
-            elif passed >= clocks[key].nominal:
-                result.append(Run(key, times[k], Fraction(clocks[key].hi)))
+            elif passed >= clocks[key].lo:  # a shorter run would have ended by then
+                nominal, most = clocks[key].nominal, clocks[key].hi
+                result.append(Run(key, times[k], Fraction(nominal if passed < nominal else most)))
     return result

@@ -78,6 +78,35 @@ def test_the_story_itself_is_confirmed() -> None:
     assert told.runs == (Run("pump", told.steps[2].time, Fraction(5 * SECOND)),)
 
 
+@pytest.mark.parametrize(
+    ("after", "runs"),
+    [
+        ("2.9 s", ()),  # any length would do: it is too short for none
+        ("3.2 s", ("4",)),  # a run of 3 s would have ended by then
+        ("4.2 s", ("5",)),
+    ],
+)
+def test_a_run_that_does_not_end_is_told_where_its_length_matters(after: str, runs: tuple[str, ...]) -> None:
+    """The nominal time where that is long enough."""
+    program = loaded(
+        """
+vehicle "T"
+world
+    x contact
+    at first x is off
+harness
+    source plus
+    wire x_wire from plus when x
+    relay k coil off_delay(x_wire, 4 s +- 1 s)
+requirements
+    danger d never k and not x for longer than AFTER
+""".replace("AFTER", after)
+    )
+    cone, told = story(program, "d")
+    confirm(program, cone, told, program.requirements[0].form)
+    assert told.runs == tuple(Run("k", told.steps[2].time, Fraction(length) * SECOND) for length in runs)
+
+
 def shorter(told: Story, seconds: str) -> Story:
     """x goes off earlier, and all that comes after it is earlier too."""
     earlier = Fraction(seconds) * SECOND
