@@ -7,10 +7,10 @@ when one of its parts does.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import NamedTuple, TypeAlias
 
 from logiccheck.audit.given import LineName
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Micros
 
 
@@ -51,7 +51,7 @@ class Part(NamedTuple):
     apart: tuple[tuple[Ahead, bool], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cover:
     """Everything that can be stored, part by part; `choices` are numbered from 0."""
 
@@ -59,7 +59,7 @@ class Cover:
     parts: tuple[Part, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Certificate:
     """`lines`: what is given as far as the proof rests on it."""
 

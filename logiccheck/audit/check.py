@@ -11,7 +11,6 @@ H. Ruess, M. Sorea, "Lazy theorem proving for bounded model checking over infini
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import Enum
 
 from logiccheck.audit.certificate import Certificate, Clause
@@ -21,6 +20,7 @@ from logiccheck.audit.relation import Question, Relation, Stuck, Unsettled
 from logiccheck.audit.solver import Solvers
 from logiccheck.audit.step import Step, known
 from logiccheck.base.budget import Budget
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Program
 
 
@@ -34,7 +34,7 @@ class Flaw(Enum):
     GRANTED = "it takes for granted what it should show"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Refusal:
     """Why a proof is none, and the clause that shows it, if it is one."""
 

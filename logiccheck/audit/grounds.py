@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.audit.certificate import Certificate
 from logiccheck.audit.relation import Question
+from logiccheck.base.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Never:
     """A proof, which the audit has accepted, that this never happens."""
 
@@ -16,7 +15,7 @@ class Never:
     certificate: Certificate
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Happens:
     """Some story of at most so many moments shows it (moments in which only a time is over may come on top)."""
 
@@ -24,7 +23,7 @@ class Happens:
     moments: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Grounds:
     """Of moments with so many repeats; in the order in which they were found."""
 

@@ -10,11 +10,11 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import NamedTuple
 
 from logiccheck.audit.differences import Bound, Weight, weight
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Micros
 
 
@@ -47,7 +47,7 @@ class Ladder:
             yield Standing(self, first, False, *deadlines, why)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Standing:
     """One rung that holds, or one that does not, between two deadlines that are there."""
 

@@ -7,7 +7,6 @@ is the value now.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from logiccheck.audit.conditions import Conditions
@@ -15,6 +14,7 @@ from logiccheck.audit.gates import NO, YES, Gates, Lit
 from logiccheck.audit.memory import Memory
 from logiccheck.audit.moment import Moment
 from logiccheck.audit.traces import Clock, Look
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Edge, Expr, Micros, Previous
 from logiccheck.lang.walk import subexpressions
 
@@ -24,7 +24,7 @@ class Seen(NamedTuple):
     after: Lit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Since:
     """How long something has gone on, held against a time t.
 

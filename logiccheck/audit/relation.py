@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeAlias
 
 from logiccheck.audit.certificate import Ahead, Name
@@ -11,17 +11,18 @@ from logiccheck.audit.given import LineName, lines
 from logiccheck.audit.moment import Moment
 from logiccheck.audit.requirements import Asked, asked, ever_on, shorted
 from logiccheck.audit.stuck import Plan, apart, demanding, possible, stuck
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Program, Requirement
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Broken:
     """The requirement does not hold; of `possible`: what it wants happens."""
 
     requirement: Requirement
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Occurs:
     """A case of the requirement's form occurs: which one, counted from 0 (see `requirements.Asked`)."""
 
@@ -29,7 +30,7 @@ class Occurs:
     case: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TurnsOn:
     """The output, which the requirement names, is on."""
 
@@ -37,17 +38,17 @@ class TurnsOn:
     output: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shorted:
     """A wire is both live and grounded."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unsettled:
     """After the repeats of a moment one more would still change something."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stuck:
     """At a moment after time 0, up to which these lines were met, hands meet them neither by leaving the world as it
     was nor by any of the plans."""
@@ -56,7 +57,7 @@ class Stuck:
     lines: frozenset[LineName]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Compared:
     """`more`: a free input that stands for the comparison of two deadlines; `holds`: and both timers run."""
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import assert_never
 
 from logiccheck.audit.conditions import Conditions
 from logiccheck.audit.gates import NO, YES, Lit
 from logiccheck.audit.moment import Moment
 from logiccheck.audit.observe import Observer, Seen
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import (
     CallsLasting,
     CallsWithin,
@@ -24,7 +24,7 @@ from logiccheck.lang.program import (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Asked:
     """`broken`: at this moment, or just after it, it is certain that the requirement does not hold (for `possible`:
     that it happens). `cases`: the situations of its form without which a proof says nothing: the `while` part; p, and

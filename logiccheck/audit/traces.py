@@ -9,10 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from logiccheck.audit.gates import NO, Gate, Gates, Lit
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Micros
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Clock:
     """A timer through one moment. A run that begins at time t ends at its deadline in [t + lo, t + hi] (microseconds).
 
@@ -60,7 +61,7 @@ class Past:
         return self.dues[key]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Run:
     """A timer as a look finds it: it `runs`, it falls `due` in this look, the run is an `old` one (it began at an
     earlier moment) and is not over."""

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import traceback
-from dataclasses import dataclass
+
+from logiccheck.base.frozen import frozen
 
 MOST_PLACES = 6
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bug:
     """`what` went wrong, as Python says it in one line; `places` ("engine/check.py:12") in which it did, the innermost
     first; `met_at`: the name of the requirement that was looked at, which has no verdict because of it."""

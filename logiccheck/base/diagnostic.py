@@ -5,11 +5,12 @@ from __future__ import annotations
 import inspect
 import re
 from abc import ABC, abstractmethod
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from enum import Enum
 from textwrap import dedent
 from typing import ClassVar
 
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 
 HEADINGS = ("What it means", "Why it matters", "Instead of", "Write")
@@ -62,7 +63,7 @@ class Mistake(Message):
     level = Level.MISTAKE
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Diagnostic:
     """A message at a place; `other` is a second place that explains the first. `sentence` and `hint` are those of the
     message, endless words of the user cut: they stand in the line that is shown."""
@@ -113,7 +114,7 @@ def in_order(diagnostics: list[Diagnostic]) -> tuple[Diagnostic, ...]:
     return tuple(sorted(once, key=lambda d: (rank[d.span.file], d.span.begin, d.span.end, d.code)))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LongText:
     """The docstring of a message class, taken apart: a lead sentence, then a text for each of `HEADINGS`."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from logiccheck.base.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Span:
     """Characters ``begin`` up to, not including, ``end`` of file ``file``; offsets count characters from 0."""
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+
+from logiccheck.base.frozen import frozen
 
 ROUNDED = 3  # decimal places of a number that is rounded
 
@@ -28,7 +29,7 @@ class Dimension(Enum):
     FREQUENCY = "a frequency"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unit:
     """A value of x in this unit is x * factor + offset in the base unit of the dimension."""
 
@@ -38,7 +39,7 @@ class Unit:
     offset: Fraction = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Quantity:
     """`value` is exact and in the base unit of the dimension of `unit` (time: microseconds)."""
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 
 import posixpath
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 from typing import TypeAlias
 
@@ -13,6 +12,7 @@ from logiccheck.audit.certificate import Certificate
 from logiccheck.audit.given import LineName
 from logiccheck.audit.relation import Broken, Occurs, Question, Shorted, Stuck, TurnsOn, Unsettled
 from logiccheck.audit.stuck import Plan
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Program
 
 FORMAT = 1  # a change that an older reader would misread makes it one more
@@ -33,7 +33,7 @@ class About(Enum):
 Key: TypeAlias = tuple[About, str, int, str, frozenset[LineName]]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Subject:
     """One thing that may happen. `requirement` of BROKEN, CASE and ON; `case` of CASE, from 0; `output` of ON;
     `plans` and `lines` of STUCK."""
@@ -51,7 +51,7 @@ class Subject:
         return self.about, self.requirement, self.case, self.output, self.lines
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Within:
     """It can happen: some story of at most so many moments shows it (those in which only a time is over on top)."""
 
@@ -62,13 +62,13 @@ Proof: TypeAlias = Certificate | Within
 """Why a claim is true. A `Certificate`: it never happens. Each kind is written, read and checked by itself."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Claim:
     subject: Subject
     proof: Proof
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Document:
     """`main` is the main file of the rules as seen from the certificate; `files` are all files read and their sha256,
     named as seen from the folder of the main file, which comes first; `verdicts` in the order of the check."""

@@ -3,11 +3,11 @@ rules."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from logiccheck.audit.certificate import Clause
 from logiccheck.audit.check import Flaw
+from logiccheck.base.frozen import frozen
 from logiccheck.certificate.document import Subject
 
 
@@ -26,7 +26,7 @@ class State(Enum):
     BASELESS = "without a base"  # it is not shown that every moment settles, on which it rests
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Judged:
     """One claim. `why` and, where one shows it, `clause` say what is wrong with one that is refused."""
 
@@ -50,7 +50,7 @@ class Standing(Enum):
     SHOWN = "shown"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stands:
     """`said`: the verdict that the certificate names, if any; `refused`: the claims that make it REFUSED."""
 
@@ -61,7 +61,7 @@ class Stands:
     refused: tuple[Judged, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rechecked:
     """`requirements` in the order of the rules. `settling`: every moment settles. `begins`: some world meets at time 0
     what is given. `time`: what is given lets time go on. `shorts`: no short circuit. `strange`: names in the

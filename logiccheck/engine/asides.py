@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from logiccheck.base.budget import Budget, OutOfTime
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.apart import happens_apart
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.fixed import with_fixed_times
@@ -18,7 +19,7 @@ from logiccheck.model.story import Answer, Aside, Story
 Confirm = Callable[[Story], None]  # raises StoryRefused unless the story shows the same on the interpreter
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Teller:
     """Tells the stories of one question on its cone; `settles`: every moment does."""
 

@@ -9,9 +9,9 @@ moment each; it says whether one fixed plan of hands is lawful.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import TypeAlias
 
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.cone import Cone
 from logiccheck.model.circuit.aig import FALSE, TRUE, Aig, Lit, Node
 from logiccheck.model.circuit.system import Clock, Watch
@@ -20,7 +20,7 @@ from logiccheck.model.circuit.worldcode import Coded
 Move: TypeAlias = tuple[str, int]  # a variable of the world, and the index of the value that it is moved to
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Plan:
     """What hands move in each of its moments, in order; the last is the demanding moment, there is always one.
 

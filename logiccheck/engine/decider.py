@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from logiccheck.audit.grounds import Happens as Shown
 from logiccheck.audit.grounds import Never
 from logiccheck.base.budget import Budget
 from logiccheck.base.bug import Bug, bug_of
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.asides import Teller
 from logiccheck.engine.engines import Engine
 from logiccheck.engine.occur import MOST_MOMENTS, Occurrences
@@ -26,7 +27,7 @@ from logiccheck.model.story import Story
 ASIDE_SHARE = 0.2  # of the time for a requirement, beyond it, for what is said beside its story
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Asked:
     """What a check is to decide: the requirements of a program (or those named in `only`), each within so many seconds,
     and which engines may prove it. It can be sent to another process."""
@@ -42,7 +43,7 @@ class Asked:
         return tuple(undecided(requirement, why) for requirement in wanted)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Decided:
     """The verdict on one question, and the proofs and stories found for it; or the mistake in this program that was met
     on the way."""

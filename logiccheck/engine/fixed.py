@@ -9,9 +9,10 @@ are but so many cycles. Lengths are whole microseconds, as they can be written i
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from logiccheck.base.budget import Budget
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.grid import times_on_grid
 from logiccheck.engine.ranges import Row, TooMany, choose
@@ -23,7 +24,7 @@ from logiccheck.model.story import Answer, Story
 Lengths = Mapping[str, int]  # of the runs of each timer with a tolerance, in microseconds
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fixed:
     """`lengths` by which the moments are possible, of timers that the story has a length of, or that are not nominal;
     and `story`, the same moments with them, where the answer is yes."""

@@ -10,14 +10,15 @@ watches show as reached at it need not be: nothing happens at it that could ask.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.timing import Edge, Fact, Trace, earliest, edges_of
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Grid:
     """All times are multiples of `unit` microseconds; `late`: the last moment is the one just after its time, at which
     the time of the watch with this key is over."""

@@ -12,11 +12,11 @@ Every bit is false before time 0, so that a cube holds initially exactly when al
 from __future__ import annotations
 
 import heapq
-from dataclasses import dataclass
 from itertools import count
 from typing import TypeAlias
 
 from logiccheck.base.budget import Budget
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.engine.timing import Trace
@@ -28,7 +28,7 @@ Inputs: TypeAlias = dict[Node, bool]
 GIVE_UP_DROPPING = 6  # literals in a row that could not be dropped from a clause
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Proof:
     """The states that satisfy every clause (the negation of every cube) contain all reachable ones and no bad one."""
 

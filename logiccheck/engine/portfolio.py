@@ -10,10 +10,11 @@ computational problems", Science 275, 1997.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeAlias
 
 from logiccheck.base.budget import Budget, OutOfTime
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.cone import Cone, exact
 from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.parts import parts
@@ -33,7 +34,7 @@ LONG = 8  # moments of a trace from which on it helps the search for the story t
 Proof: TypeAlias = TimedProof | Covered
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Never:
     """The bad thing never happens: one proof for the whole question, or one for each part; `engines` found them."""
 
@@ -41,7 +42,7 @@ class Never:
     engines: frozenset[Engine]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sometimes:
     """It happens: the trace of some part is possible in time; `shortest`: none of the whole has fewer moments."""
 

@@ -4,8 +4,8 @@ given."""
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.cone import Cone, Reach
 from logiccheck.engine.verdict import SHORT_CIRCUIT
 from logiccheck.lang.matters import WORLD, Matter, Names
@@ -18,7 +18,7 @@ from logiccheck.require.forms import Breach, Case, breach
 from logiccheck.require.given import assume
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     requirement: Requirement
     breach: Breach

@@ -6,9 +6,9 @@ Reference: J. Fourier, T. Motzkin; see A. Schrijver, "Theory of Linear and Integ
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.grid import units
 
 MOST_ROWS = 2000
@@ -18,7 +18,7 @@ class TooMany(Exception):
     """The elimination grows beyond what is looked at."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """The sum of `parts` (times the unknowns) and `rest` is at least 0, or (`more`) more than 0."""
 
@@ -27,7 +27,7 @@ class Row:
     more: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Range:
     """From `low` to `high`, the ends included unless `above` or `below` them."""
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeAlias
 
 from logiccheck.base.budget import Budget, OutOfTime
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.certify import Doubt
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.engines import BOTH, Engine
@@ -17,7 +18,7 @@ from logiccheck.engine.verdict import Undecided
 from logiccheck.model.circuit.aig import FALSE
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Impossible:
     """It cannot happen; the proof, found by `engines` (none where the question is constantly false), has passed the
     audit."""
@@ -25,7 +26,7 @@ class Impossible:
     engines: frozenset[Engine]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Happens:
     """It happens at the last moment of this trace of `cone`, which has the fewest moments there can be; `engines` knew
     before that it does. `settled`: of all that are as short it is the one to tell."""
@@ -36,7 +37,7 @@ class Happens:
     settled: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unknown:
     """`covered`: it does not happen within that many moments."""
 

@@ -10,9 +10,9 @@ Reference: the three conditions of an inductive invariant, as in Bradley, "SAT-b
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from logiccheck.base.budget import Budget
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.certify import ProofRefused
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.deadlines import Label, Predicate
@@ -50,7 +50,7 @@ def proof_holds(base: Cone, timed: TimedProof, budget: Budget) -> bool:
         step.sat.close()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Atom:
     """A bit of a predicate before or after the step: `lit` holds when both clocks run and the free `bound` bit is
     true."""

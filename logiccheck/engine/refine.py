@@ -11,6 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from logiccheck.base.budget import Budget
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.deadlines import Predicate, Refinement, Tracked
 from logiccheck.engine.pdr import Cube, Pdr, Proof
@@ -21,7 +22,7 @@ MOST_PREDICATES = 200
 MOST_ROUNDS = 400
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TimedProof:
     """Clauses over the bits of an exact cone and over the predicates of `refined` that hold of all that is
     reachable."""

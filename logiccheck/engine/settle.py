@@ -6,8 +6,7 @@ out of a question would be wrong. First it is asked of any memory at all, then o
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.lang.program import Previous, Program
 from logiccheck.lang.walk import memory, program_expressions
@@ -25,7 +24,7 @@ def most_repeats(program: Program) -> int:
     return FEW_REPEATS + len(program.relays) + feeding + before
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Depth:
     """`always`: the repeats of `moment` are enough from any memory, reachable or not."""
 

@@ -7,9 +7,9 @@ that of a run that starts in it. A negative cycle among the differences is a set
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import NamedTuple, TypeAlias
 
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.deadlines import Label, Predicate, Refinement, Tracked
 from logiccheck.engine.timing import Edge, Trace, earliest
 from logiccheck.model.circuit.aig import Node
@@ -30,7 +30,7 @@ class Difference(NamedTuple):
     labels: tuple[Label, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Doing:
     """What the clocks do in one step, by number."""
 

@@ -16,6 +16,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from logiccheck.base.budget import Budget, OutOfTime
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.certify import Doubts
 from logiccheck.engine.cone import Cone, Reach, exact
 from logiccheck.engine.courses import STAY, Course
@@ -37,7 +38,7 @@ MOST_PLANS = 100
 MOST_ESCAPES = 4  # moments that may lead past a stuck situation
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stop:
     """Time stops at the last moment of the trace of `cone`; `lines` are those that meet in it."""
 
@@ -46,7 +47,7 @@ class Stop:
     lines: tuple[Line, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Doubtful:
     """It is not decided, and `why`, whether time stops by these lines together with all that they touch (`touched`)."""
 

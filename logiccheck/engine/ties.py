@@ -11,15 +11,16 @@ the file. Other names can only change what was left to the alphabet.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.grid import Grid, units
 from logiccheck.engine.timing import Edge, Fact, Trace
 from logiccheck.engine.unroll import Unrolling
 from logiccheck.model.circuit.aig import FALSE
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Ending:
     """What the last moment is like (`lits`, true in the solver) and the earliest times (in units of `grid`) of some
     such trace; `asked`: bounds on its times so far."""

@@ -13,11 +13,11 @@ constraints has at most N edges, hence fewer strict ones than `scale`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from typing import TypeAlias
 
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.cone import Cone
 from logiccheck.model.circuit.aig import Lit, Node
 from logiccheck.model.circuit.system import Clock, Watch
@@ -38,7 +38,7 @@ class Fact(Enum):
     ASKED = "asked"  # no run of a timer: the question at hand wants it so
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edge:
     """t_head - t_tail <= bound (scaled); `fact` of timer `key`, begun at `begin`, shown at `at`; None: order of
     moments."""
@@ -52,7 +52,7 @@ class Edge:
     at: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Runs:
     """`running[k]`: (clock or watch, moment it began at) for those that run before moment k; `begun[k]`: keys that
     begin at it."""

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 
 from logiccheck.audit.grounds import Grounds
 from logiccheck.base.bug import Bug
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.engines import Engine
 from logiccheck.lang.program import Expr, Requirement
 from logiccheck.model.circuit.system import Line
@@ -45,7 +46,7 @@ class Obstacle(Enum):
     UNSETTLED_UNKNOWN = "unsettled unknown"  # whether that can happen was not decided
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Verdict:
     """`story` of FAILS: how it goes wrong (absent for `possible`, whose failing is a proof); of a proved `possible`:
     the witness. `covered`: no story of at most that many moments goes wrong (known also when not decided).
@@ -67,7 +68,7 @@ class Verdict:
     builtin: bool = False  # the requirement comes with the program (short circuit), nobody wrote it
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Trouble:
     """An obstacle found, with its story (None for a contradiction at time 0) and the texts of what is given that meet
     in it.
@@ -84,7 +85,7 @@ class Trouble:
     chasing: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Check:
     """What checking a whole program gave: obstacles first, then one verdict a requirement, in the order written.
 

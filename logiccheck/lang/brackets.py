@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from logiccheck.base import limits
 from logiccheck.base.diagnostic import Diagnostic, Message
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.lang.layout import Piece
 from logiccheck.lang.mistakes.layout import StrayBracket, TooDeep, UnclosedBracket
@@ -15,7 +15,7 @@ _CLOSING = {"(": ")", "[": "]", "{": "}"}
 _PARTS = re.compile(r'"[^"]*"|[()\[\]{}]')
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bracket:
     at: int  # offset in the text of the item
     sign: str

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, TypeAlias
 
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.lang import written as w
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Token:
     """A word of the text; `kind` is the name of its terminal."""
 
@@ -27,17 +27,17 @@ Children: TypeAlias = list[Any]
 Builder: TypeAlias = Callable[[Span, Children], Any]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _When:
     x: w.Expr
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Longer:
     time: w.Amount
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Instant:
     pass
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields, is_dataclass, replace
+from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
 from logiccheck.base.diagnostic import Diagnostic, Message
+from logiccheck.base.frozen import frozen
 from logiccheck.base.place import source_text
 from logiccheck.base.span import Span
 from logiccheck.base.suggest import near
@@ -18,7 +19,7 @@ from logiccheck.lang.swapped import swap
 _BLOCKS = ("roles", "given", "requirements")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bound:
     """A checklist in use: its file, and what is wrong with it and with the bindings of its roles."""
 
@@ -91,7 +92,7 @@ def _bindings(use: w.UseChecklist, roles: dict[str, w.Role], found: list[Diagnos
     return {word: binding.value for word, binding in bound.items()}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Binder:
     """Puts bindings in place of roles, node by node. `swaps` collects where, and the text of what stands there now."""
 

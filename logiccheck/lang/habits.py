@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from logiccheck.base.diagnostic import Message
+from logiccheck.base.frozen import frozen
 from logiccheck.base.suggest import near
 from logiccheck.lang.layout import Piece
 from logiccheck.lang.mistakes.habits import NoSuchLine, SaidOtherwise
@@ -41,7 +41,7 @@ CONDITION = r"\A(?:relay\b.*\bcoil\b|(?:source|ground|wire|join|output)\b.*\bwhe
 """A line of copper or box up to somewhere in its condition."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Habit:
     """In these blocks, with `before` up to the place and `at` from it on, where the terminal `expected` could have
     stood: the rule, and what is written instead. Named groups may stand in braces in both.

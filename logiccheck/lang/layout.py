@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.base import limits
 from logiccheck.base.diagnostic import Diagnostic
+from logiccheck.base.frozen import frozen
 from logiccheck.base.suggest import near
 from logiccheck.lang.lines import Line, read_lines
 from logiccheck.lang.mistakes.layout import BadIndent, IndentedHeader, OutsideBlock, UnknownBlock
 from logiccheck.lang.words import HEADERS, ITEM_WORDS, SINGLE_LINES
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Piece:
     """A header or an item: characters `begin` up to `begin + len(text)`; comments in `text` are blanked out.
 
@@ -29,7 +28,7 @@ class Piece:
         return self.begin + len(self.text)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RawBlock:
     """Under a header that is no header, every item is broken."""
 
@@ -37,7 +36,7 @@ class RawBlock:
     items: tuple[Piece, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Layout:
     blocks: tuple[RawBlock, ...]
     diagnostics: tuple[Diagnostic, ...]

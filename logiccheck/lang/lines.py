@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from logiccheck.base import limits
 from logiccheck.base.diagnostic import Diagnostic
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.lang.mistakes.layout import LongLine, StrangeCharacter, TabIndent, UnclosedQuote
 
@@ -17,7 +17,7 @@ _INVISIBLE = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """A line that says something: `code` begins at offset `begin`, without indentation, comment and end blanks."""
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import posixpath
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from logiccheck.base import limits
 from logiccheck.base.diagnostic import Diagnostic, in_order
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.gather import Gathered, gather
 from logiccheck.lang.mistakes.layout import TooManyMistakes
 from logiccheck.lang.mistakes.names import UnknownName
@@ -18,7 +18,7 @@ from logiccheck.lang.resolve.vehicle import resolve_vehicle
 __all__ = ["Loaded", "Reader", "SourceFile", "Unreadable", "load", "load_text"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Loaded:
     """`program` is None exactly if there are `diagnostics`; `files` are all files read, the main file first."""
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import TypeAlias
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import (
     ChangesOnlyWhile,
     Compare,
@@ -33,7 +33,7 @@ WORLD = "world"
 _LIVE, _GROUNDED = SignalKind.LIVE.value, SignalKind.GROUNDED.value
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Matter:
     """`items` that can matter; the indices in `Program.at_first` and `Program.givens` of what is given about them."""
 

@@ -12,12 +12,13 @@ from enum import Enum
 from fractions import Fraction
 from typing import TypeAlias
 
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import NOWHERE, Span
 
 Micros: TypeAlias = int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Window:
     """A duration with tolerance: any value from `lo` to `hi`, both included; 0 < lo <= nominal <= hi (microseconds)."""
 
@@ -46,13 +47,13 @@ class SignalKind(Enum):
     __hash__ = object.__hash__  # signals are looked up by kind and name all the time; that of Enum hashes a text
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Const:
     value: bool
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Signal:
     """`name` is the declared name; for a load (kind LIVE) the name of its wire; for POWERED the word "powered"."""
 
@@ -61,7 +62,7 @@ class Signal:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Position:
     """The switch `name` (a `Switch` of the world) stands in one of the positions with these indices."""
 
@@ -79,7 +80,7 @@ class Op(Enum):
     NE = "!="
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Compare:
     """A number of the world, or a number sense of the box (`sense` true), held against a constant in its base unit.
 
@@ -93,32 +94,32 @@ class Compare:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Not:
     x: Expr
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class And:
     parts: tuple[Expr, ...]
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Or:
     parts: tuple[Expr, ...]
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Xor:
     left: Expr
     right: Expr
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AtMostOne:
     parts: tuple[Expr, ...]
     span: Span = field(default=NOWHERE, compare=False)
@@ -136,7 +137,7 @@ class TimerKind(Enum):
 # are added for its two phases). Timers are chosen, shown and replayed by key.
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Timer:
     kind: TimerKind
     x: Expr
@@ -145,7 +146,7 @@ class Timer:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Blink:
     """True for the on-phase, false for the off-phase, and so on while x is true; its timers are key.on and key.off."""
 
@@ -156,7 +157,7 @@ class Blink:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bistable:
     """Also stands for two thresholds ("above a until below b"), whose set and reset can never come together."""
 
@@ -168,7 +169,7 @@ class Bistable:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Impulse:
     """Each rise of x turns it over; reset (absent: `Const(False)`) wins."""
 
@@ -179,7 +180,7 @@ class Impulse:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edge:
     """`rises(x)`, or `falls(x)` with `rising` false; in requirements also `x becomes v`."""
 
@@ -189,7 +190,7 @@ class Edge:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Previous:
     x: Expr
     key: str
@@ -218,7 +219,7 @@ Expr: TypeAlias = (
 # ------------------------------------------------------------------------------------------------------------ world
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Switch:
     """Positions in the order written; a `contact` has the positions "off" and "on" and its bare name means on."""
 
@@ -230,7 +231,7 @@ class Switch:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Number:
     """A dense number of the world in [low, high], in base units; `unit` is the unit as written, for people.
 
@@ -251,7 +252,7 @@ class Number:
 # ---------------------------------------------------------------------------------------------------------- harness
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Source:
     name: str
     label: str
@@ -259,7 +260,7 @@ class Source:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ground:
     """Also the ground that is always there, named "ground", with a condition that is constant true."""
 
@@ -269,14 +270,14 @@ class Ground:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wire:
     name: str
     label: str
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Contact:
     """Joins two ends (wires, sources or grounds) both ways while its condition (world, relay contacts) is true."""
 
@@ -286,7 +287,7 @@ class Contact:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Diode:
     """Live passes from `anode` to `cathode`; grounded passes from `cathode` to `anode`."""
 
@@ -295,7 +296,7 @@ class Diode:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Relay:
     """Its contact shows the coil of the reaction before. Without supply the coil is off and all its memory is empty."""
 
@@ -306,7 +307,7 @@ class Relay:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Electrical:
     """What a load draws and what protects it, as written, exact; None where nothing is said."""
 
@@ -318,7 +319,7 @@ class Electrical:
     wire_length: Fraction | None  # m
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Load:
     """A load that hangs on a wire, with no controller between; its name reads as the wire being live."""
 
@@ -332,7 +333,7 @@ class Load:
 # ------------------------------------------------------------------------------------------------------- controller
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WireSense:
     name: str
     label: str
@@ -343,7 +344,7 @@ class WireSense:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NumberSense:
     """A number sense with a filter time filters each comparison made on it: `filter` is that time."""
 
@@ -355,7 +356,7 @@ class NumberSense:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rule:
     name: str
     label: str
@@ -363,7 +364,7 @@ class Rule:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Output:
     name: str
     label: str
@@ -374,7 +375,7 @@ class Output:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Box:
     label: str
     feed: str  # the wire (or source) that powers it
@@ -392,7 +393,7 @@ class Box:
 # -------------------------------------------------------------------------------------------- what is given (assumed)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Excluded:
     """`never p`: no instant has p (settled). `always p` arrives here as never not p. p is of the world."""
 
@@ -401,7 +402,7 @@ class Excluded:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LastsAtLeast:
     p: Expr
     time: Micros
@@ -409,7 +410,7 @@ class LastsAtLeast:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LastsAtMost:
     p: Expr
     time: Micros
@@ -417,7 +418,7 @@ class LastsAtMost:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChangesOnlyWhile:
     """World variable `name` changes at a moment only if y held (settled) just before that moment."""
 
@@ -427,7 +428,7 @@ class ChangesOnlyWhile:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AfterLasting:
     """`c after p has lasted t`: as long as on_delay(p, t) is true (settled p; a run at time 0 began at 0), c is so."""
 
@@ -451,7 +452,7 @@ class Guard(Enum):
     FUNCTION = "function"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Never:
     """never (p and r) on settled values; `always p while r` arrives as never (not p) while r."""
 
@@ -461,14 +462,14 @@ class Never:
     instant: bool  # `even for an instant`: every reaction counts
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NeverLonger:
     p: Expr
     r: Expr | None
     time: Micros
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CallsWithin:
     """p calls for q no later than t [excused by r]"""
 
@@ -478,7 +479,7 @@ class CallsWithin:
     r: Expr | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CallsLasting:
     """p calls for q lasting t [excused by r]"""
 
@@ -488,7 +489,7 @@ class CallsLasting:
     r: Expr | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OnlyAfter:
     """q only after p [has lasted t] [since r]"""
 
@@ -498,7 +499,7 @@ class OnlyAfter:
     r: Expr | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WaitsFor:
     """q waits for r [after p]"""
 
@@ -507,7 +508,7 @@ class WaitsFor:
     p: Expr | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Possible:
     q: Expr
 
@@ -515,7 +516,7 @@ class Possible:
 Form: TypeAlias = Never | NeverLonger | CallsWithin | CallsLasting | OnlyAfter | WaitsFor | Possible
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Requirement:
     name: str
     label: str
@@ -528,7 +529,7 @@ class Requirement:
 # -------------------------------------------------------------------------------------------------------- scenarios
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WorldSet:
     """At `time` the switch takes the position with this index, or the number this value."""
 
@@ -538,7 +539,7 @@ class WorldSet:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TimerLasts:
     """The run of timer `key` that starts at `time` falls due `duration` later (inside its window)."""
 
@@ -548,7 +549,7 @@ class TimerLasts:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Expectation:
     """Settled `p` holds at `time`, or with `until` at every instant from `time` to `until`, both included."""
 
@@ -559,7 +560,7 @@ class Expectation:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scenario:
     """World changes from time 0; what is not set at time 0 is as `at first` says, else the first position or `low`."""
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable
-from dataclasses import dataclass
 from enum import Enum
 from typing import TypeAlias
 
 from logiccheck.base import limits
 from logiccheck.base.diagnostic import Diagnostic
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.lang.mistakes.files import BigFile, CannotOpen, NotUtf8
 
@@ -30,7 +30,7 @@ Reader: TypeAlias = Callable[[str], bytes | Unreadable]
 """Reads the file at a POSIX path as the user wrote it; of a larger file at least `limits.FILE_BYTES` + 1 bytes."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SourceFile:
     """A file as it was read: `text` is decoded, with "\\n" line ends; `sha256` is of its bytes, in hexadecimal."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from logiccheck.base.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shape:
     """`words` begin it; `shape` is its form with capitals for parts; `example` can be typed as it stands."""
 

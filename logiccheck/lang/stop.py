@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from logiccheck.base.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stop:
     """Where the parser stopped: offset in the piece, the token that did not fit, and the terminals that would have.
 

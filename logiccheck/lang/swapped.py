@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, is_dataclass, replace
+from dataclasses import fields, is_dataclass, replace
 from typing import Any, TypeVar
 
 from logiccheck.base.diagnostic import Diagnostic
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Swapped:
     """The new text of file `path`; from the old offset `ends[i]` on everything stands `shifts[i]` further right."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TypeAlias
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.written_conditions import (
     Amount,
     Bare,
@@ -187,7 +187,7 @@ Item: TypeAlias = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Block:
     """A header in column 0 and the items under it that could be read."""
 
@@ -195,7 +195,7 @@ class Block:
     items: tuple[Item, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class File:
     """`lost` are names that stand where a declaration could not be read: nobody complains that they are unknown.
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeAlias
 
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Name:
     """A word where a name stands; not necessarily a name that exists."""
 
@@ -17,7 +17,7 @@ class Name:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Quoted:
     """What stands between quotes; the span includes the quotes."""
 
@@ -25,7 +25,7 @@ class Quoted:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Quantity:
     """A number and the unit behind it, if one was written."""
 
@@ -38,7 +38,7 @@ class Quantity:
 Amount: TypeAlias = Quantity | Name
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tolerance:
     """`nominal +- margin`, the margin a percentage or a quantity of the same kind."""
 
@@ -47,7 +47,7 @@ class Tolerance:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Between:
     """`from low to high`"""
 
@@ -61,19 +61,19 @@ Window: TypeAlias = Quantity | Name | Tolerance | Between
 # ----------------------------------------------------------------------------------------------------- expressions
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bare:
     name: Name
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Truth:
     value: bool
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Is:
     name: Name
     value: Amount
@@ -81,21 +81,21 @@ class Is:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class In:
     name: Name
     values: tuple[Amount, ...]
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Becomes:
     name: Name
     value: Amount
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Held:
     """`name above amount`; `word` is one of "above", "below", "at least", "at most"."""
 
@@ -105,7 +105,7 @@ class Held:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Thresholds:
     """`name above begin until below end`, or with `rising` false `name below begin until above end`."""
 
@@ -117,13 +117,13 @@ class Thresholds:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Negation:
     x: Expr
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Chain:
     """Two or more parts (of "xor" two) joined by the same `word`: "and", "or", "xor", or "at most one"."""
 
@@ -132,7 +132,7 @@ class Chain:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Timed:
     """`word` is "on_delay", "off_delay" or "one_shot"."""
 
@@ -142,7 +142,7 @@ class Timed:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Blink:
     x: Expr
     on: Window
@@ -150,13 +150,13 @@ class Blink:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reset:
     x: Expr
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Option:
     """`word` is "set wins", "reset wins" or "retained"."""
 
@@ -164,7 +164,7 @@ class Option:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stored:
     """`word` is "bistable" (x sets it) or "impulse_relay" (x turns it over)."""
 
@@ -174,14 +174,14 @@ class Stored:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edge:
     rising: bool
     x: Expr
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Previous:
     x: Expr
     span: Span

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TypeAlias
 
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.lang.written_conditions import (
     Amount,
@@ -14,7 +14,7 @@ from logiccheck.lang.written_conditions import (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GivenNever:
     p: Expr
     r: Expr | None
@@ -22,7 +22,7 @@ class GivenNever:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GivenLasts:
     p: Expr
     at_least: bool
@@ -30,7 +30,7 @@ class GivenLasts:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GivenAfter:
     c: Expr
     p: Expr
@@ -38,14 +38,14 @@ class GivenAfter:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GivenChanges:
     name: Name
     y: Expr
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GivenNoJumps:
     name: Name
     span: Span
@@ -54,7 +54,7 @@ class GivenNoJumps:
 Given: TypeAlias = GivenNever | GivenLasts | GivenAfter | GivenChanges | GivenNoJumps
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Never:
     """`longer` is the time of `for longer than`; `instant`: `even for an instant`."""
 
@@ -66,7 +66,7 @@ class Never:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Calls:
     """`lasting` false: `no later than`."""
 
@@ -78,7 +78,7 @@ class Calls:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OnlyAfter:
     q: Expr
     p: Expr
@@ -87,7 +87,7 @@ class OnlyAfter:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WaitsFor:
     q: Expr
     r: Expr
@@ -95,7 +95,7 @@ class WaitsFor:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Possible:
     q: Expr
     span: Span
@@ -104,7 +104,7 @@ class Possible:
 Form: TypeAlias = Never | Calls | OnlyAfter | WaitsFor | Possible
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Requirement:
     """`guard` is "danger", "damage" or "function"."""
 
@@ -118,13 +118,13 @@ class Requirement:
 # -------------------------------------------------------------------------------------------------------- scenarios
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FactSet:
     fact: Expr
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FactLasts:
     """`timer` is an expression where the key is a name, and quoted where it is more than a name."""
 
@@ -133,7 +133,7 @@ class FactLasts:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scene:
     """`begin` is None for `at first`; `end` is the end of `from ... to ...`, None for `at`."""
 
@@ -144,7 +144,7 @@ class Scene:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Until:
     time: Amount
     span: Span

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TypeAlias
 
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.lang.written_conditions import (
     Expr,
@@ -15,32 +15,32 @@ from logiccheck.lang.written_conditions import (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Language:
     version: Quantity
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Vehicle:
     label: Quoted
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UseFile:
     path: Quoted
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Binding:
     role: Name
     value: Expr | Window
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UseChecklist:
     name: Name
     prefix: Name  # its requirements are named prefix_requirement
@@ -48,14 +48,14 @@ class UseChecklist:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Checklist:
     name: Name
     label: Quoted | None
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Plain:
     """The header of a block that is one word; also stands for a header that could not be read."""
 
@@ -63,7 +63,7 @@ class Plain:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Controller:
     label: Quoted | None
     feed: Name
@@ -71,7 +71,7 @@ class Controller:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ScenarioHead:
     name: Name
     label: Quoted | None

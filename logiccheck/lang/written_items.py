@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.lang.written_conditions import (
     Amount,
@@ -15,27 +14,27 @@ from logiccheck.lang.written_conditions import (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Constant:
     name: Name
     value: Window
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Role:
     name: Name
     label: Quoted
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class First:
     facts: tuple[Expr, ...]
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Switch:
     """A `contact` has no positions written."""
 
@@ -46,7 +45,7 @@ class Switch:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Number:
     name: Name
     label: Quoted | None
@@ -58,7 +57,7 @@ class Number:
 # ---------------------------------------------------------------------------------------------------------- harness
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Source:
     name: Name
     label: Quoted | None
@@ -66,7 +65,7 @@ class Source:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ground:
     name: Name
     label: Quoted | None
@@ -74,7 +73,7 @@ class Ground:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Connection:
     """`otherwise`: closed while none of the connections before it is."""
 
@@ -84,7 +83,7 @@ class Connection:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wire:
     name: Name
     label: Quoted | None
@@ -92,7 +91,7 @@ class Wire:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Join:
     left: Name
     right: Name
@@ -100,14 +99,14 @@ class Join:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Diode:
     anode: Name
     cathode: Name
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Relay:
     name: Name
     label: Quoted | None
@@ -116,7 +115,7 @@ class Relay:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Draw:
     """One part of what a load draws; `word` is "current", "inrush", "fuse" or "wire"; `second` its time or length."""
 
@@ -126,7 +125,7 @@ class Draw:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Load:
     name: Name
     label: Quoted | None
@@ -138,13 +137,13 @@ class Load:
 # ------------------------------------------------------------------------------------------------------- controller
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Filter:
     window: Window
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Substitute:
     """`value` is a bool for `on` and `off`."""
 
@@ -152,7 +151,7 @@ class Substitute:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sense:
     """`reading` is "live" or "grounded", or None if neither was written."""
 
@@ -164,7 +163,7 @@ class Sense:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rule:
     name: Name
     label: Quoted | None
@@ -172,7 +171,7 @@ class Rule:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fed:
     """`fed by wire`, or with `by` false `feeds wire`."""
 
@@ -181,13 +180,13 @@ class Fed:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Draws:
     parts: tuple[Draw, ...]
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Output:
     name: Name
     label: Quoted | None

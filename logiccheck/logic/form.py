@@ -9,7 +9,6 @@ timer) is opaque to SymPy: its own operands have forms of their own.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from itertools import combinations
 from typing import Protocol, TypeVar
 
@@ -22,12 +21,13 @@ from sympy.logic.boolalg import Xor as SymXor
 from sympy.logic.boolalg import false as sym_false
 from sympy.logic.boolalg import true as sym_true
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import And, AtMostOne, Const, Expr, Not, Or, Xor
 
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Form:
     """`expr` is over the symbols of `places`; `places[i]` is what stands at the i-th place, in the order of the
     text."""

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from sympy import Symbol
 from sympy.logic.boolalg import And as SymAnd
 from sympy.logic.boolalg import Not as SymNot
 
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.lang.program import And, AtMostOne, Expr, Not, Or, Output, Program, Rule, Signal, SignalKind, Xor
 from logiccheck.lang.rebuild import replace_leaves
@@ -25,7 +25,7 @@ TOO_LARGE = "left as written: too large"
 _OR, _XOR, _AND, _NOT, _NAME = range(5)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Phrase:
     """A piece of an expression and how tightly its outermost connective binds."""
 
@@ -33,7 +33,7 @@ class Phrase:
     binding: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shown:
     """One rule or output to be read; `unfolded` and `simplified` may be `TOO_LARGE`. `ways`: minimal terms, any one of
     which makes it true, shortest first, at most MOST_WAYS of `all_ways` (None: too many to find)."""

@@ -6,9 +6,9 @@ Slow and literal on purpose: it evaluates the resolved program itself and judges
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Program, Window
 from logiccheck.model.memory import Memory, Time
 from logiccheck.model.reaction import Reaction, Reactor, World
@@ -18,7 +18,7 @@ class Impossible(ValueError):
     """What was asked for cannot happen: a timer outside its window, a world outside its ranges, time standing still."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Moment:
     """All reactions of one instant.
 

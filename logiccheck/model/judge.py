@@ -7,9 +7,9 @@ are held against. `s` and `u` are instants, `r` stands for the `while`, `since` 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from typing import TypeAlias, assert_never
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import (
     AfterLasting,
     And,
@@ -219,7 +219,7 @@ def _given_violated(timeline: Timeline, given: Given) -> Instant | None:
             assert_never(given)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Broken:
     """An assumption that a timeline does not meet, and when first.
 

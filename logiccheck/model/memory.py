@@ -11,13 +11,14 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TypeAlias, assert_never
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Bistable, Blink, Edge, Expr, Impulse, Previous, Timer, TimerKind
 from logiccheck.model.truth import Node
 
 Time: TypeAlias = int | Fraction  # microseconds, exact
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Memory:
     """All that is stored between two reactions; everything else follows from the world."""
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TypeAlias
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import (
     Bistable,
     Blink,
@@ -83,7 +84,7 @@ class Values:
         return frozenset(name for k, name in self.true if k is kind)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reaction:
     """A finished reaction: its values, and the memory it leaves for the next."""
 

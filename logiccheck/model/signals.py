@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
 
+from logiccheck.base.frozen import frozen
 from logiccheck.model.memory import Time
 
 
@@ -29,7 +30,7 @@ class Instant:
 Stretch: TypeAlias = tuple[Instant, Instant | None]  # from the one up to, not including, the other (None: for ever)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Steps:
     """A step signal: `marks` rise from 0, `at[i]` is the value at mark i, `after[i]` from then to the next."""
 

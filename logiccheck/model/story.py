@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from itertools import pairwise
 
+from logiccheck.base.frozen import frozen
 
-@dataclass(frozen=True, slots=True)
+
+@frozen
 class Step:
     """One moment: `time` in microseconds, `world` the whole involved world from it on, `due` the timers that fall due.
 
@@ -20,7 +21,7 @@ class Step:
     due: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Run:
     """The run of timer `key` that starts at `start` lasts `duration` (both in microseconds)."""
 
@@ -35,7 +36,7 @@ class Answer(Enum):
     OPEN = "not decided"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Aside:
     """What was found out beside a story.
 
@@ -57,7 +58,7 @@ class Aside:
 NOTHING_ELSE = Aside()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Story:
     """Steps in order from time 0; the last is where it goes wrong, or where the witness of `possible` is seen.
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Program
 from logiccheck.model.interpreter import Moment
 from logiccheck.model.memory import Time
@@ -12,7 +12,7 @@ from logiccheck.model.reaction import World
 from logiccheck.model.story import Run
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Played:
     """One moment as played, at `time` microseconds: the world from it on, and the timers that fell due."""
 
@@ -22,7 +22,7 @@ class Played:
     moment: Moment
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Timeline:
     """The moments from time 0 to `end`, rising in time; only the last may be one that never settles, and ends it."""
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+
+from logiccheck.base.frozen import frozen
 
 
 class Sort(Enum):
@@ -16,7 +17,7 @@ class Sort(Enum):
     NUMBER = "number"  # in its unit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Change:
     """From `time` on (microseconds) the signal has this value; None: a sense without power, or what never settles."""
 
@@ -24,7 +25,7 @@ class Change:
     value: Fraction | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Curve:
     """One signal in time: its settled values from time 0 on, no two after each other alike; `place` as in a table."""
 
@@ -37,7 +38,7 @@ class Curve:
     changes: tuple[Change, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Chart:
     """All signals of a played scenario, exact: its moments and its last instant in microseconds.
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.base.diagnostic import Message, long_text
+from logiccheck.base.frozen import frozen
 from logiccheck.report.topics import TOPICS
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LongText:
     """A text and the names it goes by, in small letters: the name first, then the code."""
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
+from logiccheck.base.frozen import frozen
 from logiccheck.base.units import show_quantity
 from logiccheck.base.version import LANGUAGE
 from logiccheck.engine.verdict import Check, Kind, Verdict
@@ -24,7 +24,7 @@ EXPLAINED = """\
 #   logiccheck play {typed} --scenario-file """
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Saved:
     """A file to write: its name, without a folder, and its text before and after the place where it says its path."""
 

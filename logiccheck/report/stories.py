@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import ChangesOnlyWhile, Expr, Form, Never, Possible, Program, SignalKind
 from logiccheck.model.interpreter import Moment
 from logiccheck.model.judge import violated, witnessed
@@ -28,7 +28,7 @@ from logiccheck.report.values import things
 AT_FIRST = "at first"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Replay:
     """A story as the interpreter plays it; `end` is the instant at which it shows what it is told for."""
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Program
 from logiccheck.model.reaction import Values
 from logiccheck.model.story import Run
@@ -14,7 +14,7 @@ from logiccheck.report.report import Group, Row, Table
 from logiccheck.report.values import Place, things
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Frame:
     """One column: its title, the values shown in it, the instant in microseconds (None: just after one, when nothing
     begins or ends), the timers that fell due at it.

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from typing import TypeAlias
 
+from logiccheck.base.frozen import frozen
 from logiccheck.base.units import said_quantity
 from logiccheck.lang.program import Const, Ground, Number, NumberSense, Output, Program, SignalKind, Switch, WireSense
 from logiccheck.model.reaction import Values
@@ -24,7 +24,7 @@ class Place(Enum):
     BOX = "box"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scale:
     """What a value means: one of `words`, or a number in base units that is told in `unit`."""
 
@@ -33,7 +33,7 @@ class Scale:
     unit: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Thing:
     """A signal of the vehicle and its value at an instant, None for a number that a box without power senses."""
 

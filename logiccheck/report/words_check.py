@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.verdict import Kind
 from logiccheck.report.plain import typed
 
@@ -27,7 +27,7 @@ def believing(requirements: Sequence[str]) -> str:
 NO_ASSUMPTION = "Nothing but what the world, the harness and the controller say."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tally:
     """What a check came to, in numbers.
 

@@ -6,9 +6,9 @@ just after, whatever that moment brings.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import assert_never
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import (
     And,
     CallsLasting,
@@ -30,7 +30,7 @@ from logiccheck.model.circuit.store import Store
 from logiccheck.require.observe import Observer, Seen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Case:
     """A situation that must be able to occur, or a proof of the requirement says nothing."""
 
@@ -38,7 +38,7 @@ class Case:
     occurs: Lit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Breach:
     """`now`: broken at this moment. `overdue`: broken since before this moment, by something that was due by then."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from typing import TypeAlias
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Expectation, NumberSense, Output, Program, Scenario, SignalKind
 from logiccheck.model.judge import Broken, broken, expectation_breaks, expectation_reached
 from logiccheck.model.memory import Time
@@ -33,7 +33,7 @@ class TrackKind(Enum):
 Value: TypeAlias = int | Fraction  # the index of a position, a number in base units; 1 or 0 for true and false
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Track:
     """One line of a timing chart: the settled value from each of these times on, the first at time 0."""
 
@@ -43,7 +43,7 @@ class Track:
     changes: tuple[tuple[Time, Value], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TimerRun:
     """A timer ran from `start` to `end` (None: it still runs); `due`: it ended because its time was over."""
 
@@ -53,7 +53,7 @@ class TimerRun:
     due: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Judged:
     """`breaks`: the first instant at which it is not so, where it is known."""
 
@@ -62,7 +62,7 @@ class Judged:
     breaks: Instant | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Simulation:
     """A scenario as played.
 

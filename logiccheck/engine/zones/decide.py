@@ -6,16 +6,15 @@ reached then is not reached in truth; a trace counts only when it is possible in
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.base.budget import Budget
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.timing import Trace, schedule
 from logiccheck.engine.zones.moves import Moves
 from logiccheck.engine.zones.search import Found, Search
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Covered:
     """The bad thing is not reached; `found` holds all that is."""
 

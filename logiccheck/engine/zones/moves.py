@@ -9,10 +9,10 @@ R. Ranjan et al., "Efficient BDD algorithms for FSM synthesis and verification",
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cached_property
 
 from logiccheck.base.budget import Budget
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.zones.order import arranged
 from logiccheck.engine.zones.sets import Sets, States
@@ -21,7 +21,7 @@ from logiccheck.model.circuit.aig import Lit, Node
 CLUSTER = 500  # nodes of the diagram of several parts in one
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Part:
     """A part of a relation, and the variables it speaks of."""
 

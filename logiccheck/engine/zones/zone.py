@@ -14,9 +14,10 @@ Yi, "Timed automata: semantics, algorithms and tools", 2004 (closed bounds and t
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from operator import le
 from typing import TypeAlias
+
+from logiccheck.base.frozen import frozen
 
 Rows: TypeAlias = list[list[int]]  # rows[a][b] bounds point a - point b
 
@@ -24,7 +25,7 @@ SAME = 1  # at most 0
 BEFORE = 0  # less than 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Zone:
     """`clocks` are those that run, rising; `bounds` the rows one after another."""
 

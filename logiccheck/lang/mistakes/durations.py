@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.base.diagnostic import Mistake
+from logiccheck.base.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NotAboveZero(Mistake):
     """A duration, or what a load draws, is zero or less.
 
@@ -37,7 +36,7 @@ class NotAboveZero(Mistake):
         return "Write a quantity above 0, or leave this part out."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TooFine(Mistake):
     """A duration is finer than one microsecond.
 
@@ -67,7 +66,7 @@ class TooFine(Mistake):
         return "Round it to whole microseconds (us)."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WideTolerance(Mistake):
     """A tolerance reaches down to zero or below.
 
@@ -95,7 +94,7 @@ class WideTolerance(Mistake):
         return "Write a smaller tolerance, for example `+- 10 %`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ToleranceHere(Mistake):
     """A duration with a tolerance stands where one exact quantity is wanted.
 

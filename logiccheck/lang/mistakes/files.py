@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.base.diagnostic import Mistake
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.mistakes.phrases import listed, one_of, way
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CannotOpen(Mistake):
     """A file cannot be read.
 
@@ -32,7 +31,7 @@ class CannotOpen(Mistake):
         return f"Did you mean {one_of(self.near)}?" if self.near else "Name a file with the ending .circuit."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NotUtf8(Mistake):
     """A file is not text in the encoding UTF-8.
 
@@ -62,7 +61,7 @@ class NotUtf8(Mistake):
         return "Save it again with the encoding UTF-8: every editor can."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BigFile(Mistake):
     """A file is larger than is read.
 
@@ -85,7 +84,7 @@ class BigFile(Mistake):
         return "Cut it into several files and join them with `use`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OutsideProject(Mistake):
     """A used file lies outside the folder of the main file.
 
@@ -107,7 +106,7 @@ class OutsideProject(Mistake):
         return "Copy the file into the folder, and use it by its name there."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StrangePath(Mistake):
     """A path is written in a way that does not read the same on every machine.
 
@@ -132,7 +131,7 @@ class StrangePath(Mistake):
         return f'Write `use "{better}"`.' if better.strip() else 'Write for example `use "lights.circuit"`.'
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UseCircle(Mistake):
     """Files use each other in a circle.
 
@@ -155,7 +154,7 @@ class UseCircle(Mistake):
         return "Remove this line: all files of a project see each other's names."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ManyFiles(Mistake):
     """A project has more files than are read.
 
@@ -177,7 +176,7 @@ class ManyFiles(Mistake):
         return "Put several of them together."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnknownChecklist(Mistake):
     """There is no checklist of this name.
 
@@ -210,7 +209,7 @@ class UnknownChecklist(Mistake):
         return f"There are {listed(self.known)}." if self.known else "No checklist came with this program."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnknownRole(Mistake):
     """A checklist has no role of this name.
 
@@ -237,7 +236,7 @@ class UnknownRole(Mistake):
         return f"Its roles are {listed(self.roles, most=20)}."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnboundRole(Mistake):
     """A role of a checklist is bound to nothing.
 
@@ -264,7 +263,7 @@ class UnboundRole(Mistake):
         return "the role in the checklist"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RoleTwice(Mistake):
     """A role is bound twice, or two uses of checklists have one prefix.
 
@@ -294,7 +293,7 @@ class RoleTwice(Mistake):
         return "the first one"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RoleDoesNotFit(Mistake):
     """A role is bound to something of a kind that the checklist cannot use.
 
@@ -321,7 +320,7 @@ class RoleDoesNotFit(Mistake):
         return "how the checklist uses it"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BlockOfChecklist(Mistake):
     """A checklist has a block that has no place in it, or a project file has one that belongs in a checklist.
 

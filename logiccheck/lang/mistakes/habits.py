@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.base.diagnostic import Mistake
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.mistakes.phrases import listed, one_of
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SaidOtherwise(Mistake):
     """Something is said in a way that the language has not, and it has another way.
 
@@ -40,7 +39,7 @@ class SaidOtherwise(Mistake):
         return f"Write {self.ours}."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NoSuchLine(Mistake):
     """A line begins with a word that no line of its block begins with.
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.base.diagnostic import Mistake
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.mistakes.phrases import one_of
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnclosedQuote(Mistake):
     """A quoted text does not end on its line.
 
@@ -37,7 +36,7 @@ class UnclosedQuote(Mistake):
         return 'Close it with a second " on the same line.'
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TabIndent(Mistake):
     """A line is indented with a tab.
 
@@ -58,7 +57,7 @@ class TabIndent(Mistake):
         return "Indent it with four spaces instead."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BadIndent(Mistake):
     """A line is indented less than the first line of its block.
 
@@ -94,7 +93,7 @@ class BadIndent(Mistake):
         return "the first line of the block"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OutsideBlock(Mistake):
     """A line stands under no block.
 
@@ -122,7 +121,7 @@ class OutsideBlock(Mistake):
         return "Put the header of its block above it, for example `world`, at the very begin of a line."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnknownBlock(Mistake):
     """A line in column 0 begins with a word that opens no block.
 
@@ -160,7 +159,7 @@ class UnknownBlock(Mistake):
         return "Blocks are `constants`, `world`, `harness`, `controller`, `given`, `requirements` and `scenario`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class IndentedHeader(Mistake):
     """The header of a block is indented.
 
@@ -194,7 +193,7 @@ class IndentedHeader(Mistake):
         return "Move it to the very begin of the line."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WrongBlock(Mistake):
     """A line stands in a block it does not belong to.
 
@@ -229,7 +228,7 @@ class WrongBlock(Mistake):
         return f"Put it under `{self.block}`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnclosedBracket(Mistake):
     """A bracket is opened and not closed.
 
@@ -263,7 +262,7 @@ class UnclosedBracket(Mistake):
         return "up to here"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StrayBracket(Mistake):
     """A bracket is closed that is not open.
 
@@ -293,7 +292,7 @@ class StrayBracket(Mistake):
         return "Remove it, or open the bracket further left."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StrangeCharacter(Mistake):
     """A character stands in the file that nobody can see.
 
@@ -316,7 +315,7 @@ class StrangeCharacter(Mistake):
         return "Delete it, or type a space in its place."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LongLine(Mistake):
     """A line is longer than is read.
 
@@ -339,7 +338,7 @@ class LongLine(Mistake):
         return "Break it: a line that is indented deeper continues the one above."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TooDeep(Mistake):
     """Brackets or operators are nested deeper than is read.
 
@@ -361,7 +360,7 @@ class TooDeep(Mistake):
         return "Give its parts names, with a `rule` for each."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TooManyMistakes(Mistake):
     """There are more mistakes than are shown.
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.base.diagnostic import Mistake
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.mistakes.phrases import listed, one_of
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnknownName(Mistake):
     """A name is used that is declared nowhere.
 
@@ -46,7 +45,7 @@ class UnknownName(Mistake):
         return f"Declare `{self.word}` in its block, or name something that is declared."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DuplicateName(Mistake):
     """A name is declared twice.
 
@@ -90,7 +89,7 @@ class DuplicateName(Mistake):
         return f"`{self.word}` is first declared here"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReservedWord(Mistake):
     """A word of the language is declared as a name.
 
@@ -121,7 +120,7 @@ class ReservedWord(Mistake):
         return f"Give it another name, for example `the_{self.word}`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LongName(Mistake):
     """A name is longer than anybody can read.
 
@@ -144,7 +143,7 @@ class LongName(Mistake):
         return "Take a short name, and put the long one in quotes behind it as its label."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NumberAlone(Mistake):
     """A number stands where something true or false is wanted.
 
@@ -175,7 +174,7 @@ class NumberAlone(Mistake):
         return f"Compare it, for example `{self.word} above {self.example}`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NotANumber(Mistake):
     """Something that is no number is compared with a quantity.
 
@@ -210,7 +209,7 @@ class NotANumber(Mistake):
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ValueDoesNotFit(Mistake):
     """A word stands behind `is` that the thing before it cannot be.
 
@@ -247,7 +246,7 @@ class ValueDoesNotFit(Mistake):
         return f"Write {one_of(ways)}."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WrongKind(Mistake):
     """A name of one kind stands where a name of another kind is wanted.
 
@@ -281,7 +280,7 @@ class WrongKind(Mistake):
         return f"Name {one_of(self.choice)}." if self.choice else f"Declare {self.wanted} first."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NotTrueOrFalse(Mistake):
     """A name that is neither true nor false stands in a condition.
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.base.diagnostic import Mistake
+from logiccheck.base.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SaidTwice(Mistake):
     """A part of a line is written twice.
 
@@ -40,7 +39,7 @@ class SaidTwice(Mistake):
         return "the first one"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MissingReading(Mistake):
     """A sense does not say whether it looks for live or grounded.
 
@@ -70,7 +69,7 @@ class MissingReading(Mistake):
         return f"Write `from {self.wire} live`, or `from {self.wire} grounded` for a switch that switches ground."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReadingOfNumber(Mistake):
     """A number sense says `live` or `grounded`.
 
@@ -101,7 +100,7 @@ class ReadingOfNumber(Mistake):
         return f"Write `from {self.word}` without `{self.reading}`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WrongSubstitute(Mistake):
     """A substitute value is not of the kind of its sense.
 
@@ -131,7 +130,7 @@ class WrongSubstitute(Mistake):
         return f"Write {self.wanted}."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OtherwiseAlone(Mistake):
     """`otherwise` has no connection with a condition before it.
 
@@ -160,7 +159,7 @@ class OtherwiseAlone(Mistake):
         return "Write for example `from main when k, otherwise from reserve`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class JoinedToItself(Mistake):
     """A wire is joined to itself.
 
@@ -190,7 +189,7 @@ class JoinedToItself(Mistake):
         return "Name two different ends."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RetainedInCoil(Mistake):
     """Something `retained` stands in the coil of a relay.
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.base.diagnostic import Mistake
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.mistakes.phrases import one_of
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CannotSense(Mistake):
     """A rule names something outside the box.
 
@@ -47,7 +46,7 @@ class CannotSense(Mistake):
         return "Put it into a wire under `harness`, give the box a sense on that wire, and name the sense."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ContactOfCopper(Mistake):
     """A `when` of the harness names something that cannot move a contact.
 
@@ -79,7 +78,7 @@ class ContactOfCopper(Mistake):
         return f"Let a relay do it: `relay {self.word}_relay coil {self.word}`, and here `when {self.word}_relay`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CoilOfBox(Mistake):
     """A relay coil names a thought of the box.
 
@@ -112,7 +111,7 @@ class CoilOfBox(Mistake):
         return f"Give the box an output for it: `output {out} when {self.word}`, and here `coil {out}`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NotOfTheWorld(Mistake):
     """A fact of the world names something that is not of the world.
 
@@ -145,7 +144,7 @@ class NotOfTheWorld(Mistake):
         return "What copper and the box do follows from the world: say how the switch that moves it stands."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OutputInGiven(Mistake):
     """An assumption depends on copper or the box without giving the world time to follow.
 
@@ -181,7 +180,7 @@ class OutputInGiven(Mistake):
         return f"Give the world time to follow, for example `engine is 0 rpm after not {self.word} has lasted 3 s`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MemoryInCopper(Mistake):
     """A contact of the harness has a timer, an edge or a stored state.
 
@@ -212,7 +211,7 @@ class MemoryInCopper(Mistake):
         return "A timer in copper is a relay: `relay hold coil off_delay(wake, 4 min)`, and here `when hold`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MemoryInFact(Mistake):
     """A fact of the world has a timer, an edge or a stored state.
 
@@ -243,7 +242,7 @@ class MemoryInFact(Mistake):
         return "In `given`, time has forms of its own: `... lasts at most 60 s`, or `... after ... has lasted 3 s`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PreviousInCoil(Mistake):
     """A relay coil uses `previous`.
 
@@ -271,7 +270,7 @@ class PreviousInCoil(Mistake):
         return "Name the relay itself: its contact already shows the coil of the reaction before."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class InstantNeedsPlain(Mistake):
     """`even for an instant` is asked of something with a memory.
 
@@ -302,7 +301,7 @@ class InstantNeedsPlain(Mistake):
         return f"Leave out `even for an instant`, or put `{self.what}` into a rule and name the rule."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EdgeInTimer(Mistake):
     """In a requirement an edge stands inside a timer or another edge.
 
@@ -332,7 +331,7 @@ class EdgeInTimer(Mistake):
         return "Name the state itself, without `rises`, `falls` or `becomes`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BecomesHere(Mistake):
     """`becomes` stands outside the requirements.
 
@@ -364,7 +363,7 @@ class BecomesHere(Mistake):
         return f"In a rule write `rises(...)` of what you mean; for the state itself `{self.word} is {self.value}`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SwitchSensed(Mistake):
     """A sense reads something that is no wire and no number.
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.base.diagnostic import Mistake
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.mistakes.phrases import listed, one_of
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnknownPosition(Mistake):
     """A switch has no position of the name given.
 
@@ -49,7 +48,7 @@ class UnknownPosition(Mistake):
         return f"the positions of `{self.switch}`"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SwitchAlone(Mistake):
     """A switch with positions stands where something true or false is wanted.
 
@@ -83,7 +82,7 @@ class SwitchAlone(Mistake):
         return f"the positions of `{self.switch}`"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SamePosition(Mistake):
     """A switch has two positions of one name.
 
@@ -116,7 +115,7 @@ class SamePosition(Mistake):
         return "the first one"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NoPositions(Mistake):
     """`in { }` stands behind something that has no positions.
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.base.diagnostic import Mistake
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.mistakes.phrases import listed, one_of
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MissingUnit(Mistake):
     """A number has no unit.
 
@@ -39,7 +38,7 @@ class MissingUnit(Mistake):
         return f"Write {one_of(tuple(f'{self.number} {unit}' for unit in self.units[:3]))}."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnknownUnit(Mistake):
     """A unit is not known.
 
@@ -74,7 +73,7 @@ class UnknownUnit(Mistake):
         return f"Units here are {listed(self.units)}."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WrongUnit(Mistake):
     """A quantity measures something else than what is wanted.
 
@@ -110,7 +109,7 @@ class WrongUnit(Mistake):
         return "the other end"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OutOfRange(Mistake):
     """A number of the world is held against a value that it can never have.
 
@@ -147,7 +146,7 @@ class OutOfRange(Mistake):
         return f"the range of `{self.word}`"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CrossedThresholds(Mistake):
     """Two thresholds are written in an order in which both hold at once.
 
@@ -186,7 +185,7 @@ class CrossedThresholds(Mistake):
         return "the other end"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EmptyRange(Mistake):
     """A range ends at or below its begin.
 
@@ -217,7 +216,7 @@ class EmptyRange(Mistake):
         return "Write the lower end first." if self.low != self.high else "Write two different ends."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LongNumber(Mistake):
     """A number has more digits than any quantity of a vehicle.
 
@@ -240,7 +239,7 @@ class LongNumber(Mistake):
         return "Use a larger unit, or round."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DividedByZero(Mistake):
     """A fraction has the denominator 0.
 
@@ -268,7 +267,7 @@ class DividedByZero(Mistake):
         return "Write a decimal number, for example `0.3 s`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ConstantOfConstant(Mistake):
     """A constant is written with the name of another constant.
 

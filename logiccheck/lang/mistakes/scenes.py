@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.base.diagnostic import Mistake
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.mistakes.phrases import begin, listed
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NotASetting(Mistake):
     """In a scenario something is set that is no definite state of the world.
 
@@ -40,7 +39,7 @@ class NotASetting(Mistake):
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetTwice(Mistake):
     """A scenario sets the same thing twice at one time.
 
@@ -75,7 +74,7 @@ class SetTwice(Mistake):
         return "the other one"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnknownTimer(Mistake):
     """A scenario gives the time of a timer that does not exist.
 
@@ -115,7 +114,7 @@ class UnknownTimer(Mistake):
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OutsideTolerance(Mistake):
     """A scenario gives a timer a time that it cannot have.
 
@@ -153,7 +152,7 @@ class OutsideTolerance(Mistake):
         return f"It lasts from {self.low} to {self.high}."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NegativeTime(Mistake):
     """A scenario names a time before its begin, or times that run backwards.
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.base.diagnostic import Mistake
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.mistakes.phrases import way
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RuleCircle(Mistake):
     """Rules depend on each other in a circle.
 
@@ -46,7 +45,7 @@ class RuleCircle(Mistake):
         return f"here it needs `{self.names[0]}`: write `previous({self.names[0]})`"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NoVehicle(Mistake):
     """The main file has no `vehicle` line.
 
@@ -67,7 +66,7 @@ class NoVehicle(Mistake):
         return 'Begin it with a line like `vehicle "Harbour coffee van"`.'
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TwoVehicles(Mistake):
     """A project has more than one `vehicle` line, or one in a used file.
 
@@ -97,7 +96,7 @@ class TwoVehicles(Mistake):
         return "the vehicle line that counts"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NewerLanguage(Mistake):
     """The file is written in another edition of the language.
 
@@ -126,7 +125,7 @@ class NewerLanguage(Mistake):
         return f"Use a newer program, or write `language {self.known}`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LanguageNotFirst(Mistake):
     """The `language` line is not the first line.
 
@@ -156,7 +155,7 @@ class LanguageNotFirst(Mistake):
         return "Move it to the top, or remove it."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TwoControllers(Mistake):
     """There is a second controller.
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from logiccheck.base.diagnostic import Mistake
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.mistakes.phrases import listed
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WrongShape(Mistake):
     """A line, or a timer or stored state in it, is not written as its kind is.
 
@@ -44,7 +43,7 @@ class WrongShape(Mistake):
         return f"For example `{self.example}`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MissingCondition(Mistake):
     """A condition, or one side of `and`, `or` or `xor`, is missing.
 
@@ -76,7 +75,7 @@ class MissingCondition(Mistake):
         return "Write what has to be so, for example a name, or `key is run`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MissingOperator(Mistake):
     """Two conditions stand side by side with nothing between them.
 
@@ -110,7 +109,7 @@ class MissingOperator(Mistake):
         return f"Write {', '.join(ways)}, or `{self.left}_{self.right}` if it is one name."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ForeignSign(Mistake):
     """A sign stands in the line that the language does not have in this place.
 
@@ -142,7 +141,7 @@ class ForeignSign(Mistake):
         return f"Write `{self.ours}`." if self.ours else "Leave it out."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ForeignWord(Mistake):
     """A word stands in the line for which the language has another.
 
@@ -173,7 +172,7 @@ class ForeignWord(Mistake):
         return f"Write `{self.ours}`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DecimalComma(Mistake):
     """A number is written with a decimal comma.
 
@@ -204,7 +203,7 @@ class DecimalComma(Mistake):
         return f"Write `{self.whole}.{self.part}`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MissingGuard(Mistake):
     """A requirement does not say what it guards.
 
@@ -237,7 +236,7 @@ class MissingGuard(Mistake):
         return "For example `danger no_key_no_spark never ignition while key is off`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class IsAndComparison(Mistake):
     """`is` stands before a comparison.
 
@@ -268,7 +267,7 @@ class IsAndComparison(Mistake):
         return f"Write `{self.number} {self.word} ...`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ExtraText(Mistake):
     """Something stands behind the end of a line that is complete.
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import assert_never
 
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.base.units import said_quantity
 from logiccheck.lang import program as p
@@ -27,7 +27,7 @@ _TIMERS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Site:
     """Where an expression stands: its scope, the rules of its place, and the keys of the item that holds it."""
 

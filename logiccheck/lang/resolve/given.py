@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import assert_never
 
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
@@ -17,7 +18,7 @@ from logiccheck.lang.resolve.scope import WORLD, Keys, Kind, Scope
 TextOf = Callable[[Span], str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Assumptions:
     """`smooth` are the numbers that are without jumps."""
 

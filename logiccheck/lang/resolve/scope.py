@@ -8,6 +8,7 @@ from enum import Enum
 
 from logiccheck.base import limits
 from logiccheck.base.diagnostic import Diagnostic, Message
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.base.suggest import near
 from logiccheck.base.units import Dimension, Quantity
@@ -46,7 +47,7 @@ ENDS = frozenset({Kind.WIRE, Kind.SOURCE, Kind.GROUND})
 NUMBERS = frozenset({Kind.NUMBER, Kind.NUMBER_SENSE})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Declared:
     """One declaration; the built-in ground and `powered` have no item."""
 
@@ -56,7 +57,7 @@ class Declared:
     item: w.Item | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Gauge:
     """What a comparison on a number or a number sense must fit: its range and what it measures."""
 

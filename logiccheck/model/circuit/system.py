@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.lang.program import Micros, Window
 from logiccheck.model.circuit.aig import FALSE, TRUE, Aig, Lit
@@ -69,7 +70,7 @@ class Watch:
     run_next: Lit = FALSE
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Constraint:
     """`lit` is true in every moment of a story that meets what is given; `line` is None for what is always so, such as
     the coding of the world; `forcing`: it can demand that something happens by some time."""

@@ -9,13 +9,13 @@ because a shortest way visits no wire twice.
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Program
 from logiccheck.model.circuit.aig import FALSE, Aig, Lit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Way:
     """Current state passes from `tail` to `head` while `open_` is true."""
 

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import operator
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Compare, Number, Op, Position, Program, Switch
 from logiccheck.model.circuit.aig import Aig, Lit
 
@@ -24,7 +24,7 @@ _HOLDS: dict[Op, Callable[[int, int], bool]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Coded:
     """`bits` lowest first; `codes[i]` is true when the variable has the value with index i; `legal` are the indices
     that it can have."""

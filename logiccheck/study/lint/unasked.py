@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from logiccheck.base.diagnostic import Diagnostic, Level, Message
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Program
 from logiccheck.study.uses import in_requirements, names
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unasked(Message):
     """Some outputs are named by no requirement.
 

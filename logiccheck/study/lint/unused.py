@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from logiccheck.base.diagnostic import Diagnostic, Level, Message
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Program, Relay, Rule
 from logiccheck.study.uses import in_box, in_copper, in_requirements, in_scenarios
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unused(Message):
     """A sense, a rule or a relay is declared and nothing depends on it.
 
