@@ -12,6 +12,7 @@ from logiccheck.engine.cone import Cone
 from logiccheck.engine.timing import Trace, schedule
 from logiccheck.engine.zones.moves import Moves
 from logiccheck.engine.zones.search import Found, Search
+from logiccheck.engine.zones.sets import bounded
 
 
 @frozen
@@ -25,7 +26,11 @@ class Covered:
 def decide(cone: Cone, budget: Budget) -> Covered | Trace:
     """All that an exact cone can reach without its bad thing, or a trace to it that is possible in time, with the
     fewest moments. May raise OutOfTime, TooLarge or TooManyPlaces."""
-    moves = Moves(cone, budget)
+    with bounded():
+        return _decide(cone, Moves(cone, budget))
+
+
+def _decide(cone: Cone, moves: Moves) -> Covered | Trace:
     timed: tuple[int, ...] = ()
     while True:
         search = Search(moves, timed)

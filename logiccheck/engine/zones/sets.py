@@ -9,23 +9,42 @@ and a projection in one).
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from typing import TypeAlias
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from typing import TYPE_CHECKING, TypeAlias
 
-from oxidd.bcdd import BCDDFunction, BCDDManager
-from oxidd.util import BooleanOperator, DDMemoryError
+if TYPE_CHECKING:
+    from oxidd.bcdd import BCDDFunction
 
-States: TypeAlias = BCDDFunction
-TooLarge = DDMemoryError  # raised by any operation on sets that would need more nodes than there may be
+States: TypeAlias = "BCDDFunction"
 
 MOST_NODES = 1_000_000  # some 30 MB when all are used
 MOST_RESULTS = 1 << 17  # of operations, remembered; the table is made whole at once, so that a small one begins sooner
+
+
+class TooLarge(Exception):
+    """An operation on sets would need more nodes than there may be."""
+
+
+@contextmanager
+def bounded() -> Iterator[None]:
+    """Inside, sets that grow too large raise `TooLarge`."""
+    from oxidd.util import DDMemoryError  # most questions need no sets, and no library is loaded for them
+
+    try:
+        yield
+    except DDMemoryError as error:
+        raise TooLarge from error
 
 
 class Sets:
     """All sets over `count` variables."""
 
     def __init__(self, count: int) -> None:
+        from oxidd.bcdd import BCDDManager
+        from oxidd.util import BooleanOperator
+
+        self._and = BooleanOperator.AND
         self._manager = BCDDManager(MOST_NODES, MOST_RESULTS, 1)
         self._manager.add_vars(count)
         self.empty: States = self._manager.false()
@@ -54,7 +73,7 @@ class Sets:
         group = frozenset(numbers)
         if not group:
             return states & others
-        return states.apply_exists(BooleanOperator.AND, others, self._group(group))
+        return states.apply_exists(self._and, others, self._group(group))
 
     def renaming(self, to: Mapping[int, int]) -> Renaming:
         return Renaming(self, {number: self.variable(other) for number, other in to.items()})
