@@ -13,7 +13,7 @@ from logiccheck.cli.streams import prepare, tell
 
 DEEP = 10_000  # calls within calls: a chain of some thousand rules or wires is followed to its end
 FULL = {errno.ENOSPC, errno.EDQUOT, errno.EIO, errno.EFBIG}  # writing came to an end that is no fault of ours
-COLLECT_AFTER = 100_000  # new objects; what a check builds stays in use, and looking through it finds little
+COLLECT_AFTER = 400_000  # new objects; what a check builds stays in use, and looking through it finds little
 
 
 def main(argv: list[str] | None = None) -> int:
