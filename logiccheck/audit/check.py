@@ -16,7 +16,7 @@ from enum import Enum
 from logiccheck.audit.certificate import Certificate, Clause
 from logiccheck.audit.covers import at_the_start, well_made
 from logiccheck.audit.given import LineName
-from logiccheck.audit.relation import Question, Relation, Stuck, Unsettled
+from logiccheck.audit.relation import Apart, Question, Relation, Stuck, Unsettled
 from logiccheck.audit.solver import Solvers
 from logiccheck.audit.step import Step, known
 from logiccheck.base.budget import Budget
@@ -62,7 +62,7 @@ class Audit:
         """What is found from now on holds only of stories in which every moment settles."""
         self._settling = ()
 
-    def check(self, question: Question, certificate: Certificate, budget: Budget) -> Refusal | None:
+    def check(self, question: Question | Apart, certificate: Certificate, budget: Budget) -> Refusal | None:
         """What is wrong with the proof that this never happens; None if nothing is. May raise OutOfTime."""
         if self._settling is None:
             return Refusal(Flaw.SETTLING)
@@ -77,7 +77,7 @@ class Audit:
         return Refusal(Flaw.LINES) if left else None
 
     def _doubt(
-        self, question: Question, certificate: Certificate, settling: Iterable[Clause], budget: Budget
+        self, question: Question | Apart, certificate: Certificate, settling: Iterable[Clause], budget: Budget
     ) -> Refusal | None:
         if isinstance(question, Stuck) and not self.relation.whole(question):
             return Refusal(Flaw.LINES)

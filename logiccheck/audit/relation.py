@@ -11,6 +11,7 @@ from logiccheck.audit.given import LineName, lines
 from logiccheck.audit.moment import Moment
 from logiccheck.audit.requirements import Asked, asked, ever_on, shorted
 from logiccheck.audit.stuck import Plan, apart, demanding, possible, stuck
+from logiccheck.audit.together import apart as apart_so_far
 from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Program, Requirement
 
@@ -58,6 +59,21 @@ class Stuck:
 
 
 @frozen
+class Apart:
+    """This happens, and so far no change of these variables of the world has fallen together with another, or with one
+    of these timers that fell due."""
+
+    what: Broken | Shorted
+    world: frozenset[str]
+    timers: frozenset[str]
+
+    @property
+    def bit(self) -> str:
+        """Under which is stored that something has."""
+        return f"{self.what.requirement.name if isinstance(self.what, Broken) else ''}:together"
+
+
+@frozen
 class Compared:
     """`more`: a free input that stands for the comparison of two deadlines; `holds`: and both timers run."""
 
@@ -82,9 +98,12 @@ class Relation:
         """The requirement is asked of the program from now on, as if it were one of its own."""
         self.program = replace(self.program, requirements=(*self.program.requirements, requirement))
 
-    def happens(self, question: Question) -> Lit:
+    def happens(self, question: Question | Apart) -> Lit:
         """At this moment, what the proof says never happens."""
         match question:
+            case Apart(what, world, timers):
+                happens = self.happens(what)  # first: its own timers are known then
+                return self.moment.gates.both(happens, apart_so_far(self.moment, question.bit, world, timers))
             case Broken(requirement):
                 return self._of(requirement).broken
             case Occurs(requirement, case):

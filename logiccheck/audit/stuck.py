@@ -14,6 +14,7 @@ from typing import TypeAlias, assert_never
 from logiccheck.audit.gates import NO, YES, Gate, Lit
 from logiccheck.audit.given import LineName
 from logiccheck.audit.moment import Moment
+from logiccheck.audit.together import digits
 from logiccheck.lang.program import (
     AfterLasting,
     ChangesOnlyWhile,
@@ -100,14 +101,8 @@ class _Ways:
 
     def _as_before(self, name: str) -> Places:
         """A variable as it was at the moment before, stored as the digits of its place."""
-        variable, past = self.moment.world.variables[name], self.past
-        digits = []
-        for k in variable.digits:
-            bit = f"{name}.{k} was"
-            if bit not in past.after:
-                past.keep(bit, variable.digit(k))
-            digits.append(past.bit(bit))
-        return {place: self.gates.all(_written(place, digits)) for place in variable.places}
+        was = digits(self.moment, name)
+        return {place: self.gates.all(_written(place, was)) for place in self.moment.world.variables[name].places}
 
     def _towards(self, at: Places, target: int) -> Places:
         """One place nearer to the target, or there."""

@@ -10,8 +10,9 @@ from dataclasses import replace
 from itertools import combinations
 
 from logiccheck.base.budget import Budget, OutOfTime
+from logiccheck.engine.certify import Doubt
 from logiccheck.engine.cone import Cone, exact
-from logiccheck.engine.recheck import proof_holds
+from logiccheck.engine.recheck import looked_at_again
 from logiccheck.engine.refine import Cegar, TimedProof
 from logiccheck.engine.shortest import Search
 from logiccheck.engine.timing import Trace
@@ -19,9 +20,11 @@ from logiccheck.model.circuit.system import Constraint
 from logiccheck.model.story import Answer, Story
 
 
-def happens_apart(cone: Cone, story: Story, settles: bool, budget: Budget) -> tuple[Answer, Trace | None]:
+def happens_apart(
+    cone: Cone, story: Story, settles: bool, budget: Budget, doubt: Doubt = looked_at_again
+) -> tuple[Answer, Trace | None]:
     """Whether what the story of this cone shows can happen without any coincidence, and how; `settles`: every moment
-    does, and so a proof is one."""
+    does, and so a proof is one, which goes through `doubt`. May raise ProofRefused."""
     without = one_by_one(cone)
     search = Search(without, budget)
     surplus = sum(len(changed) + len(due) - 1 for _, changed, due in story.coincidences)
@@ -31,7 +34,8 @@ def happens_apart(cone: Cone, story: Story, settles: bool, budget: Budget) -> tu
             full = exact(without)
             found = Cegar(full).run(budget)
             if isinstance(found, TimedProof):
-                return (Answer.NO if proof_holds(full, found, budget) else Answer.OPEN), None
+                doubt(full, (found,), budget)
+                return Answer.NO, None
             trace = None if found is None else search.some()
     except OutOfTime:
         trace = None

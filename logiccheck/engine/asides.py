@@ -8,6 +8,7 @@ from dataclasses import replace
 from logiccheck.base.budget import Budget, OutOfTime
 from logiccheck.base.frozen import frozen
 from logiccheck.engine.apart import happens_apart
+from logiccheck.engine.certify import Doubt
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.fixed import with_fixed_times
 from logiccheck.engine.replay import confirm_apart
@@ -21,12 +22,14 @@ Confirm = Callable[[Story], None]  # raises StoryRefused unless the story shows 
 
 @frozen
 class Teller:
-    """Tells the stories of one question on its cone; `settles`: every moment does."""
+    """Tells the stories of one question on its cone; `settles`: every moment does. A proof that a story takes a
+    coincidence goes through `doubt`."""
 
     program: Program
     cone: Cone
     confirm: Confirm
     settles: bool
+    doubt: Doubt
     budget: Budget
 
     def with_aside(self, trace: Trace, story: Story, settled: bool) -> Story:
@@ -37,7 +40,7 @@ class Teller:
         if not story.coincidences:
             return aside
         cone = self.cone
-        answer, trace = happens_apart(cone, story, self.settles, self.budget)
+        answer, trace = happens_apart(cone, story, self.settles, self.budget, self.doubt)
         if trace is None:
             return replace(aside, apart=answer)
         other = tell(cone, trace, holds_last(cone, trace, cone.overdue), story.involved)

@@ -10,7 +10,7 @@ from logiccheck.audit.certificate import Ahead, Certificate, Clause, Name
 from logiccheck.audit.check import Audit, Refusal
 from logiccheck.audit.given import LineName
 from logiccheck.audit.grounds import Happens, Never
-from logiccheck.audit.relation import Broken, Occurs, Question, Shorted, Stuck, TurnsOn, Unsettled
+from logiccheck.audit.relation import Apart, Broken, Occurs, Question, Shorted, Stuck, TurnsOn, Unsettled
 from logiccheck.base.budget import Budget
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.courses import Plan
@@ -89,6 +89,19 @@ class Doubts:
         """One of its cases never occurs."""
         return self._of(self._case(asked, number))
 
+    def apart(self, asked: Asked, told: Cone) -> Doubt:
+        """The requirement is never broken (what is `possible` never happens) without a coincidence of what counts in
+        stories on this cone. No verdict rests on that, and so it is not kept."""
+        what = Shorted() if asked.builtin else Broken(asked.requirement)
+        question = Apart(what, frozenset(told.world), frozenset(clock.key for clock in told.clocks))
+
+        def doubt(cone: Cone, proofs: Sequence[Proof], budget: Budget) -> None:
+            found = certificate(cone, proofs)
+            so_far = tuple((*clause, (question.bit, True)) for clause in found.clauses)
+            self._pass(question, self._audit.check(question, replace(found, clauses=so_far), budget))
+
+        return doubt
+
     def stuck(self, plans: Iterable[Plan], lines: Iterable[Line]) -> Doubt:
         """What is given by these lines always leaves a way on: to stay, or one of the plans."""
         return self._of(Stuck(tuple(plan.moments for plan in plans), _names_of(lines)))
@@ -115,9 +128,13 @@ class Doubts:
         return TurnsOn(asked.requirement, part.name)
 
     def _accept(self, question: Question, named: Certificate, refusal: Refusal | None) -> None:
+        self._pass(question, refusal)
+        self._found.append(Never(question, named))
+
+    @staticmethod
+    def _pass(question: Question | Apart, refusal: Refusal | None) -> None:
         if refusal is not None:
             raise ProofRefused(f"{question}: {refusal.flaw.value} {refusal.clause or ''}")
-        self._found.append(Never(question, named))
 
 
 def _names_of(lines: Iterable[Line]) -> frozenset[LineName]:

@@ -138,7 +138,9 @@ class Decider:
             confirm(self.program, found.cone, told, question.requirement.form, unrest)
 
         check(story)
-        teller = Teller(self.program, found.cone, check, self.questions.settles, Budget(ASIDE_SHARE * self.seconds))
+        doubt = self.doubts.apart(question, found.cone)
+        budget = Budget(ASIDE_SHARE * self.seconds)
+        teller = Teller(self.program, found.cone, check, self.questions.settles, doubt, budget)
         return teller.with_aside(found.trace, story, found.settled)
 
     def _occurs(self, situation: Lit) -> bool:

@@ -79,9 +79,8 @@ def _with_aside(program: Program, found: Happens, story: Story, budget: Budget) 
             raise StoryRefused("it settles after all")
 
     try:
-        return Teller(program, found.cone, confirm, True, budget.part(ASIDE_SHARE)).with_aside(
-            found.trace, story, found.settled
-        )
+        teller = Teller(program, found.cone, confirm, True, looked_at_again, budget.part(ASIDE_SHARE))
+        return teller.with_aside(found.trace, story, found.settled)
     except StoryRefused:  # another one settles, but only after more repeats than were looked at
         return replace(story, aside=Aside(found.settled, Answer.OPEN if story.coincidences else None))
 
