@@ -1,0 +1,110 @@
+"""What can ever be so in a vehicle, one condition at a time: a story that shows it, or a proof that it cannot be."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TypeAlias
+
+from logiccheck.base.budget import Budget
+from logiccheck.base.bug import Bug
+from logiccheck.base.frozen import frozen
+from logiccheck.engine.check import weigh
+from logiccheck.engine.decider import Asked, Decider
+from logiccheck.engine.engines import BOTH
+from logiccheck.engine.troubles import contradictions, stopped_time
+from logiccheck.engine.verdict import Kind, Obstacle, Trouble, Undecided
+from logiccheck.lang.program import Expr, Guard, Possible, Program, Requirement
+from logiccheck.lang.resolve.bounds import with_bounds
+from logiccheck.model.story import Story
+
+ONE_QUESTION = 10.0  # seconds for one condition at most
+
+
+@frozen
+class Seen:
+    """The shortest story at whose end it is so, played on the interpreter."""
+
+    story: Story
+
+
+@frozen
+class Never:
+    """It is never so once all has settled: a proof that has passed the audit."""
+
+
+@frozen
+class Open:
+    """It is not known."""
+
+    why: Undecided
+
+
+@frozen
+class Blocked:
+    """What stands in the way of every answer that rests on it."""
+
+    by: Obstacle
+
+
+Answer: TypeAlias = Seen | Never | Open | Blocked
+
+
+class BugMet(Exception):
+    """A question met a mistake in this program."""
+
+    def __init__(self, bug: Bug) -> None:
+        super().__init__(bug)
+        self.bug = bug
+
+
+class Asking:
+    """Ready for questions about one vehicle; what is required of it does not count.
+
+    `first` are conditions that will be asked: what they compare, or filter, the vehicle has to know from the start. All
+    questions together take as long as `budget` says. `program` is what stories are to be played on, `troubles` what
+    blocks answers. Making it may raise KeyboardInterrupt.
+    """
+
+    def __init__(self, program: Program, first: tuple[Expr, ...], budget: Budget) -> None:
+        self.budget = budget
+        asked = tuple(_possible(f"asked {number}", expr) for number, expr in enumerate(first))
+        self.program = with_bounds(replace(program, requirements=asked, scenarios=()))
+        self.asked = 0  # questions so far
+        self._decider = Decider(Asked(self.program, self._seconds, None, frozenset(BOTH)))
+        questions = self._decider.questions
+        self.troubles: list[Trouble] = [self._decider.trouble] if self._decider.trouble is not None else []
+        self.troubles += contradictions(questions)
+        stops, self._doubtful = stopped_time(questions, self._decider.doubts, Budget(self._seconds))
+        self.troubles += stops
+
+    @property
+    def _seconds(self) -> float:
+        return min(ONE_QUESTION, self.budget.left)
+
+    def possible(self, condition: Expr) -> Answer:
+        """Whether the condition is ever so once all has settled. May raise KeyboardInterrupt, or BugMet."""
+        if not self.budget.left:
+            return Open(Undecided.BUDGET)
+        self.asked += 1
+        number = self._decider.ask_also(_possible(f"question {self.asked}", condition))
+        self._decider.seconds = self._seconds
+        decided = self._decider.decide(number)
+        if decided.bug is not None:
+            raise BugMet(decided.bug)
+        verdict, questions = decided.verdict, self._decider.questions
+        # a story that settles shows what it shows, as that of a failure does, whatever else may fail to settle
+        found = verdict if verdict.story is None else replace(verdict, kind=Kind.FAILS, undecided=None)
+        weighed = weigh(questions, questions.all[number], found, self.troubles, self._doubtful)
+        match weighed.kind:
+            case Kind.FAILS:
+                return Seen(weighed.story) if weighed.story is not None else Never()
+            case Kind.BLOCKED:
+                assert weighed.obstacle is not None
+                return Blocked(weighed.obstacle)
+            case _:
+                assert weighed.undecided is not None
+                return Open(weighed.undecided)
+
+
+def _possible(name: str, condition: Expr) -> Requirement:
+    return Requirement(name, "", Guard.FUNCTION, Possible(condition), "")
