@@ -18,6 +18,7 @@ from logiccheck.lang.load import Loaded, Reader, Unreadable, load
 from logiccheck.lang.program import Program
 from logiccheck.model.play import play_scenario
 from logiccheck.model.timeline import Timeline
+from logiccheck.report.basis import files_read
 from logiccheck.report.checked import check_report
 from logiccheck.report.mistaken import mistaken, unknown
 from logiccheck.report.notices import notices
@@ -103,7 +104,8 @@ def show(path: str, reader: Reader, name: str | None) -> Report:
     known = [rule.name for rule in (program.box.rules if program.box else ())]
     if name is not None and name not in known:
         return unknown("rule or output", name, known)
-    return rules_report(program, loaded.texts, known if name is None else [name])
+    report = rules_report(program, loaded.texts, known if name is None else [name])
+    return replace(report, files=files_read(loaded.files))
 
 
 def play(path: str, reader: Reader, name: str | None, other: str | None) -> Report:

@@ -26,6 +26,11 @@ def grammar_tables() -> bytes:
     return file.read_bytes() if file.is_file() else b""
 
 
+def report_schema() -> str:
+    """The JSON Schema of a report as JSON; see `render.as_json`."""
+    return _folder("grammar").joinpath("report.schema.json").read_text(encoding="utf-8")
+
+
 def checklist_names() -> tuple[str, ...]:
     """The names of all checklists, in alphabetical order."""
     folder = _folder("rules")

@@ -50,3 +50,15 @@ _COMMENT = re.compile(r'("[^"\n]*")|#[^\n]*')
 def source_text(span: Span, text: str) -> str:
     """What was written in the span, comments left out and white space folded."""
     return " ".join(_COMMENT.sub(lambda found: found[1] or "", text[span.begin : span.end]).split())
+
+
+def line_of(place: str) -> tuple[str, int]:
+    """The file and the line of "van.circuit:58"; a file may have colons in its name."""
+    file, line = place.rsplit(":", 1)
+    return file, int(line)
+
+
+def column_of(place: str) -> tuple[str, int, int]:
+    """The file, the line and the column of "van.circuit:58:12"."""
+    at_line, column = place.rsplit(":", 1)
+    return (*line_of(at_line), int(column))

@@ -3,36 +3,38 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Iterator
 from importlib import import_module
 from pkgutil import iter_modules
 
+from logiccheck.base.assets import report_schema
 from logiccheck.base.diagnostic import Message, Mistake
 from logiccheck.base.suggest import near
-from logiccheck.cli.status import GOOD, MISTAKE
-from logiccheck.cli.streams import tell
+from logiccheck.cli.printing import printed, refused
+from logiccheck.cli.status import GOOD
+from logiccheck.cli.streams import put
 from logiccheck.lang import mistakes
 from logiccheck.report.long_texts import LongText, long_texts
+from logiccheck.report.report import Outcome, Report
 from logiccheck.study.findings import MESSAGES
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Names and codes are both understood, in small or capital letters; without one all names are listed."""
+    if arguments.schema:
+        put(report_schema())
+        return GOOD
     known = texts()
     if arguments.name is None:
-        sys.stdout.write("".join(f"{text.names[0]}\n" for text in known))
-        return GOOD
+        return printed(Report("", "", Outcome.GOOD, notes=tuple(text.names[0] for text in known)), arguments)
     wanted = arguments.name.casefold().replace("_", "-").replace(" ", "-")
     found = next((text for text in known if wanted in text.names), None)
     if found is not None:
-        sys.stdout.write(found.text.rstrip() + "\n")
-        return GOOD
+        return printed(Report("", "", Outcome.GOOD, texts=(found,)), arguments)
     names = [text.names[0] for text in known]
     close = near(wanted, names)
     meant = f" Did you mean {' or '.join(close)}?" if close else ""
-    tell(f"There is no message named {arguments.name}.{meant}\nThere are: {', '.join(names)}")
-    return MISTAKE
+    return refused(f"There is no message named {arguments.name}.{meant}\nThere are: {', '.join(names)}", arguments)
 
 
 def texts() -> tuple[LongText, ...]:

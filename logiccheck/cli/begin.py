@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from pathlib import Path
 
 from logiccheck.base.assets import first_steps
 from logiccheck.cli.newfile import write_new
-from logiccheck.cli.status import GOOD, MISTAKE
-from logiccheck.cli.streams import tell
+from logiccheck.cli.printing import printed, refused
 from logiccheck.report.plain import typed
+from logiccheck.report.report import Outcome, Report
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -19,19 +18,15 @@ def run(arguments: argparse.Namespace) -> int:
     files = [(folder / name, content) for name, content in first_steps()]
     standing = [path for path, _ in files if path.exists()]
     if standing:
-        tell(f"{standing[0]} is there already. Nothing was written; name another folder.")
-        return MISTAKE
+        return refused(f"{standing[0]} is there already. Nothing was written; name another folder.", arguments)
     try:
         folder.mkdir(parents=True, exist_ok=True)
         for path, content in files:
             write_new(path, content)
     except FileExistsError as error:
-        tell(f"Cannot write into {error.filename}: it is there already.")
-        return MISTAKE
+        return refused(f"Cannot write into {error.filename}: it is there already.", arguments)
     except OSError as error:
-        tell(f"Cannot write {error.filename}: {error.strerror}.")
-        return MISTAKE
-    for path, _ in files:
-        sys.stdout.write(f"written: {path}\n")
-    sys.stdout.write(f"Next:    logiccheck check {typed(str(files[0][0]))}\n")
-    return GOOD
+        return refused(f"Cannot write {error.filename}: {error.strerror}.", arguments)
+    written = tuple(f"written: {path}" for path, _ in files)
+    following = f"Next:    logiccheck check {typed(str(files[0][0]))}"
+    return printed(Report("", "", Outcome.GOOD, notes=(*written, following)), arguments)

@@ -6,6 +6,7 @@ import argparse
 import os
 import sys
 import time
+from collections.abc import Iterator
 from dataclasses import replace
 from itertools import chain, count
 from pathlib import Path
@@ -13,11 +14,12 @@ from pathlib import Path
 from logiccheck.base.budget import memory_bound
 from logiccheck.certificate.document import Document
 from logiccheck.certificate.written import written
+from logiccheck.cli.formats import impossible, write
 from logiccheck.cli.interrupt import first_interrupt_reports
 from logiccheck.cli.memory import holds_more_than
 from logiccheck.cli.newfile import write_new
 from logiccheck.cli.ourbug import met
-from logiccheck.cli.printing import printed
+from logiccheck.cli.printing import printed, refused
 from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.cli.status import GOOD, INTERRUPTED, MISTAKE
@@ -25,6 +27,7 @@ from logiccheck.cli.streams import tell
 from logiccheck.engine.check import Crew
 from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.verdict import Kind
+from logiccheck.report.report import Report
 from logiccheck.report.saved import Saved
 from logiccheck.report.words_check import NO_STORY, how_to_replay
 from logiccheck.report.words_recheck import holds_proofs, how_to_recheck, there_already
@@ -36,9 +39,10 @@ WAITS, WAIT_SECONDS = 20, 0.05
 def run(arguments: argparse.Namespace) -> int:
     """Check, print the report, write the stories and the certificate if that was asked for."""
     file = posix(arguments.file)
+    if (why := impossible(arguments)) is not None:
+        return refused(why, arguments)
     if arguments.certify is not None and os.path.lexists(arguments.certify):
-        tell(there_already(arguments.certify))
-        return MISTAKE
+        return refused(there_already(arguments.certify), arguments)
     with first_interrupt_reports() as interrupts:
         with Progress(sys.stderr) as progress, memory_bound(holds_more_than(arguments.memory)):
             only = tuple(arguments.only)
@@ -73,15 +77,28 @@ def _crew(arguments: argparse.Namespace, progress: Progress) -> Crew | None:
 
 def _told(arguments: argparse.Namespace, file: str, answer: Answer) -> int:
     """Print the report, write what was asked for beside it; returns the exit status."""
-    status = printed(answer.report)
+    status = printed(answer.report, arguments)
+    done = [status, *_formats(arguments, answer.report)]
     if status == MISTAKE:
         return status
-    done = [status]
     if arguments.save is not None:
         done.append(_save(file, Path(arguments.save), answer.stories))
     if arguments.certify is not None and answer.certificate is not None:
         done.append(_certify(file, Path(arguments.certify), answer.certificate))
     return MISTAKE if MISTAKE in done else status
+
+
+def _formats(arguments: argparse.Namespace, report: Report) -> Iterator[int]:
+    """Write what was asked for in other formats; mistakes of the files stand there as well."""
+    if arguments.sarif is not None:
+        from logiccheck.cli.about import texts  # loads all messages there are
+        from logiccheck.render import sarif
+
+        yield write(arguments.sarif, sarif.render(report, texts()))
+    if arguments.junit is not None:
+        from logiccheck.render import junit
+
+        yield write(arguments.junit, junit.render(report))
 
 
 def _certify(file: str, path: Path, certificate: Document) -> int:

@@ -57,6 +57,19 @@ MEMORY = Argument(
     (("metavar", "MB"), ("type", "megabytes"), ("default", MEMORY_MEGABYTES)),
 )
 
+JSON = Argument(
+    ("--json",),
+    "print the whole report as JSON (its schema: `about --schema`)",
+    (("action", "store_true"),),
+)
+
+
+def _written(option: str, what: str) -> Argument:
+    """An option that writes a format into a new file."""
+    help = f"write {what} into this new file; - is standard output, in place of the report"
+    return Argument((f"--{option}",), help, (("metavar", "OUT"), ("default", None)))
+
+
 COMMANDS = (
     Command(
         "check",
@@ -100,6 +113,8 @@ COMMANDS = (
                 "write the proofs behind the verdicts into this new file, for `recheck`",
                 (("metavar", "OUT"), ("default", None)),
             ),
+            _written("sarif", "mistakes, warnings and what is not proved as SARIF 2.1.0"),
+            _written("junit", "requirements and expectations as JUnit XML"),
         ),
     ),
     Command(
@@ -136,6 +151,7 @@ COMMANDS = (
                 "play the scenarios of this file instead, such as a saved story",
                 (("metavar", "STORY"), ("default", None)),
             ),
+            _written("vcd", "all signals of the one scenario that is played as waveforms (VCD)"),
         ),
     ),
     Command(
@@ -190,6 +206,11 @@ COMMANDS = (
                 ("name",),
                 "the name or code of the message (default: list all names)",
                 (("metavar", "NAME"), ("nargs", "?"), ("default", None)),
+            ),
+            Argument(
+                ("--schema",),
+                "print the JSON Schema of the reports that --json prints",
+                (("action", "store_true"),),
             ),
         ),
     ),
@@ -285,7 +306,7 @@ def parser() -> argparse.ArgumentParser:
             formatter_class=argparse.RawDescriptionHelpFormatter,
             allow_abbrev=False,
         )
-        for argument in command.arguments:
+        for argument in (*command.arguments, JSON):
             more = dict(argument.more)
             if "type" in more:
                 more["type"] = TYPES[more["type"]]
@@ -306,7 +327,8 @@ def parsed(argv: list[str]) -> argparse.Namespace:
     if options:
         name = options[0].partition("=")[0]
         command = next(command for command in COMMANDS if command.module == arguments.module)
-        known = [each for argument in command.arguments for each in argument.names if each.startswith("-")]
+        named = (each for argument in (*command.arguments, JSON) for each in argument.names)
+        known = [each for each in named if each.startswith("-")]
         top.error(f"{command.name} has no option {name}. {_meant(name, [*known, '--help'], 'Options')}")
     if left:
         top.error(f"one argument is too much: {left[0]}")

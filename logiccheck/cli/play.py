@@ -4,14 +4,33 @@ from __future__ import annotations
 
 import argparse
 
-from logiccheck.cli.printing import printed
+from logiccheck.cli.formats import impossible, write
+from logiccheck.cli.printing import printed, refused
 from logiccheck.cli.reader import DiskReader, posix
+from logiccheck.cli.status import MISTAKE
+from logiccheck.cli.streams import tell
+from logiccheck.report.report import Report
+from logiccheck.report.words_chart import one_scenario
 from logiccheck.session import play
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Play and print."""
+    """Play, print, and write the waveforms if that was asked for."""
+    if (why := impossible(arguments)) is not None:
+        return refused(why, arguments)
     file = posix(arguments.file)
     other = posix(arguments.scenario_file) if arguments.scenario_file is not None else None
     reader = DiskReader(file) if other is None else DiskReader(file, other)
-    return printed(play(file, reader, arguments.scenario, other))
+    report = play(file, reader, arguments.scenario, other)
+    status = printed(report, arguments)
+    return status if status == MISTAKE or arguments.vcd is None else max(status, _waves(arguments.vcd, report))
+
+
+def _waves(path: str, report: Report) -> int:
+    """Write the waveforms of the one scenario that was played. Returns `MISTAKE` where it cannot be done, else 0."""
+    from logiccheck.render.vcd import render  # loads what a report for people does not need
+
+    if len(report.played) != 1:
+        tell(one_scenario([part.name for part in report.played]))
+        return MISTAKE
+    return write(path, render(report, report.played[0]))

@@ -1,14 +1,16 @@
-"""A report printed to standard output, and the exit status it comes to."""
+"""A report on standard output, as text or as JSON, and the exit status it comes to."""
 
 from __future__ import annotations
 
+import argparse
 import os
 import shutil
 import sys
 from typing import TextIO
 
+from logiccheck.cli.formats import takes_output
 from logiccheck.cli.status import FAILS, GOOD, INTERRUPTED, MISTAKE
-from logiccheck.cli.streams import is_terminal
+from logiccheck.cli.streams import is_terminal, put, tell
 from logiccheck.render.terminal import DRAWN, Look, show
 from logiccheck.report.report import Outcome, Report
 
@@ -20,10 +22,23 @@ STATUS = {
 }
 
 
-def printed(report: Report) -> int:
-    """Print the report; returns the exit status."""
-    show(report, look(sys.stdout), sys.stdout)
+def printed(report: Report, arguments: argparse.Namespace) -> int:
+    """Print the report as the call wants it, unless another format takes its place; returns the exit status."""
+    if arguments.json:
+        from logiccheck.render.as_json import render  # loads what a report for people does not need
+
+        put(render(report))
+    elif not takes_output(arguments):
+        show(report, look(sys.stdout), sys.stdout)
     return STATUS[report.outcome]
+
+
+def refused(sentence: str, arguments: argparse.Namespace) -> int:
+    """Say why the call is not answered; returns the exit status."""
+    if arguments.json:
+        return printed(Report(sentence, "", Outcome.MISTAKE), arguments)
+    tell(sentence)
+    return MISTAKE
 
 
 def look(stream: TextIO) -> Look:

@@ -8,11 +8,10 @@ from importlib import import_module
 
 from logiccheck.base.limits import CERTIFICATE_BYTES
 from logiccheck.cli.interrupt import first_interrupt_reports
-from logiccheck.cli.printing import printed
+from logiccheck.cli.printing import printed, refused
 from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
-from logiccheck.cli.status import GOOD, INTERRUPTED, MISTAKE
-from logiccheck.cli.streams import tell
+from logiccheck.cli.status import GOOD, INTERRUPTED
 from logiccheck.lang.reading import Unreadable
 from logiccheck.report import words_recheck as words
 from logiccheck.session import recheck
@@ -23,18 +22,16 @@ def run(arguments: argparse.Namespace) -> int:
     try:
         import_module("logiccheck.certificate.reals")
     except ImportError:
-        tell(words.NO_SOLVER)
-        return MISTAKE
+        return refused(words.NO_SOLVER, arguments)
     path = posix(arguments.certificate)
     raw = DiskReader(path, most=CERTIFICATE_BYTES)(path)
     if isinstance(raw, Unreadable) or len(raw) > CERTIFICATE_BYTES:
         why = raw.value if isinstance(raw, Unreadable) else words.TOO_LARGE
-        tell(words.unreadable(path, why))
-        return MISTAKE
+        return refused(words.unreadable(path, why), arguments)
     file = posix(arguments.file) if arguments.file is not None else None
     with first_interrupt_reports() as interrupts:
         with Progress(sys.stderr) as progress:
             report = recheck(path, raw, file, DiskReader, arguments.budget, progress)
         interrupts.hold()
-        status = printed(report)
+        status = printed(report, arguments)
         return INTERRUPTED if interrupts.seen and status == GOOD else status

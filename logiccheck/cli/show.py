@@ -12,4 +12,4 @@ from logiccheck.session import show
 def run(arguments: argparse.Namespace) -> int:
     """Show and print."""
     file = posix(arguments.file)
-    return printed(show(file, DiskReader(file), arguments.name))
+    return printed(show(file, DiskReader(file), arguments.name), arguments)

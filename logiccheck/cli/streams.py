@@ -29,6 +29,13 @@ def tell(text: str) -> None:
             os.dup2(sys.stderr.fileno(), 2)
 
 
+def put(text: str) -> None:
+    """Write text for machines to standard output: as UTF-8 and with "\\n" line ends, whatever the terminal speaks."""
+    sys.stdout.flush()
+    sys.stdout.buffer.write(text.encode("utf-8", "replace"))
+    sys.stdout.buffer.flush()
+
+
 def _nowhere() -> TextIO:
     return open(os.devnull, "w", encoding="utf-8")
 

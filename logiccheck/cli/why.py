@@ -17,4 +17,4 @@ def run(arguments: argparse.Namespace) -> int:
     asked = Why(arguments.name, arguments.scenario, arguments.story, arguments.at, arguments.deep)
     with Progress(sys.stderr) as progress:
         report = why(file, DiskReader(file), asked, arguments.budget, progress)
-    return printed(report)
+    return printed(report, arguments)

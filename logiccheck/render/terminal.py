@@ -70,7 +70,10 @@ def _flat(printed: Printed) -> str:
 
 def _report(report: Report, look: Look) -> Iterator[Printed]:
     opening = {True: GOOD, False: BAD}[report.outcome.value == "good"]
-    yield from _wrapped(report.opening, look, style=opening)
+    if report.opening:
+        yield from _wrapped(report.opening, look, style=opening)
+    for text in report.texts:
+        yield from (((line, ""),) for line in text.text.rstrip().split("\n"))
     mistakes = [notice for notice in report.notices if notice.level is Level.MISTAKE]
     for notice in mistakes:
         yield from _notice(notice, look)
@@ -90,7 +93,7 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
     for notice in report.notices:
         if notice not in mistakes:
             yield from _notice(notice, look)
-    if report.notes:
+    if report.notes and report.opening:
         yield ()
     for note in report.notes:
         yield from _wrapped(note, look)

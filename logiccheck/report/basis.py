@@ -10,7 +10,7 @@ from logiccheck.lang.reading import SourceFile
 from logiccheck.lang.walk import Leaf, form_expressions, references
 from logiccheck.report import words_check as words
 from logiccheck.report.excerpt import as_written
-from logiccheck.report.report import Basis
+from logiccheck.report.report import Basis, FileRead
 
 
 def basis(program: Program, sources: Iterable[SourceFile]) -> Basis:
@@ -33,6 +33,11 @@ def colophon(sources: Iterable[SourceFile]) -> tuple[str, ...]:
     """Which tool read which files."""
     read = [words.read(source.path, source.sha256) for source in sources]
     return (words.tool(VERSION, LANGUAGE), *read)
+
+
+def files_read(sources: Iterable[SourceFile]) -> tuple[FileRead, ...]:
+    """The files themselves, each marked by what is in it."""
+    return tuple(FileRead(source.path, source.sha256) for source in sources)
 
 
 def believed(form: Form) -> tuple[str, ...]:

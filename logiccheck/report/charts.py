@@ -22,7 +22,9 @@ def chart(program: Program, timeline: Timeline) -> Chart:
         else [reaction.values for reaction in played.moment.loop]
         for played in timeline.played
     ]
-    curves = tuple(_curve(thing, moments, at_each) for thing in (*things(program), *_loads(program)))
+    places = list(Place)
+    shown = sorted((*things(program), *_loads(program)), key=lambda thing: places.index(thing.place))
+    curves = tuple(_curve(thing, moments, at_each) for thing in shown)
     return Chart(moments, Fraction(timeline.end), timeline.settles, curves)
 
 

@@ -14,7 +14,7 @@ from logiccheck.model.circuit.system import Line
 from logiccheck.model.signals import Instant
 from logiccheck.report import words_check as words
 from logiccheck.report import words_trouble, words_verdict
-from logiccheck.report.basis import basis, believed, texts
+from logiccheck.report.basis import basis, believed, files_read, texts
 from logiccheck.report.excerpt import as_written, where
 from logiccheck.report.report import Notice, Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
 from logiccheck.report.stories import Replay, replay, shorted_at_the_end, shown
@@ -52,6 +52,7 @@ def check_report(
         played=tuple(_in_vain(part) for part in played if not _as_expected(part)),
         notes=(*_notes(check, played, sources[0].path), *(_times(check) if times else ())),
         basis=basis(program, sources),
+        files=files_read(sources),
         as_expected=tuple(_met(part) for part in played if part.met),
     )
 

@@ -24,7 +24,7 @@ from logiccheck.model.judge import Broken, violated
 from logiccheck.model.signals import Instant
 from logiccheck.model.story import Run
 from logiccheck.report import words_played as words
-from logiccheck.report.basis import colophon, texts
+from logiccheck.report.basis import colophon, files_read, texts
 from logiccheck.report.charts import chart
 from logiccheck.report.durations import said
 from logiccheck.report.excerpt import as_written, excerpt, where
@@ -58,6 +58,7 @@ def play_report(program: Program, sources: tuple[SourceFile, ...], simulations: 
         outcome=Outcome.FAILS if failed else Outcome.GOOD,
         played=parts,
         basis=Basis((), (), words.CAUTION, colophon(sources)),
+        files=files_read(sources),
     )
 
 

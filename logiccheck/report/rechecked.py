@@ -11,7 +11,7 @@ from logiccheck.certificate.written import clause_text
 from logiccheck.lang.program import Program
 from logiccheck.lang.reading import SourceFile
 from logiccheck.report import words_recheck as words
-from logiccheck.report.basis import basis
+from logiccheck.report.basis import basis, files_read
 from logiccheck.report.report import Outcome, RecheckedPart, Report
 
 UNDECIDED = (Standing.SHOWN, Standing.OPEN, Standing.BASELESS)  # no worse than what all rests on
@@ -33,6 +33,7 @@ def rechecked_report(
         rechecked=tuple(_parts(found)),
         notes=(*words.rest_on_it(baseless, len(asked)), *words.strange(found.strange), *_always(found)),
         basis=replace(ground, colophon=(*ground.colophon, words.written_by(path, document.tool))),
+        files=files_read(sources),
     )
 
 

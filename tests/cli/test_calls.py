@@ -29,7 +29,7 @@ VAN = EXAMPLES / "first-steps" / "van.circuit"
         (["check", "v", "--bugdet", "3"], "check has no option --bugdet. Did you mean --budget?"),
         (["check", "v", "--bugdet=3"], "check has no option --bugdet. Did you mean --budget?"),
         (["play", "v", "--scenaro-file", "x"], "play has no option --scenaro-file. Did you mean --scenario-file?"),
-        (["show", "v", "--colour"], "show has no option --colour. Options: --help."),
+        (["show", "v", "--colour"], "show has no option --colour. Options: --json, --help."),
         (["chek", "v"], "there is no command chek. Did you mean check?"),
         (["show", "v", "a", "b"], "one argument is too much: b"),
     ],

@@ -1,0 +1,109 @@
+"""What the tests of formats for machines share: reports of every kind, made up and real, and published schemas."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from logiccheck.cli.reader import DiskReader, posix
+from logiccheck.report.report import (
+    Excerpt,
+    ExpectationPart,
+    FileRead,
+    Level,
+    Line,
+    Notice,
+    Outcome,
+    PlayedPart,
+    Report,
+)
+from logiccheck.session import check, play, show
+from tests.calling import EXAMPLES
+from tests.examples.reading import examples
+from tests.report.samples import BAD, GOOD
+
+SCHEMAS = Path(__file__).parent / "schemas"
+
+FILES = (FileRead("boat.circuit", "0" * 64), FileRead("lights & more.circuit", "f" * 64))
+
+MET = PlayedPart(
+    name="arrival",
+    label="Coming aboard",
+    sentence="Expectations met: 1 of 2.",
+    table=None,
+    met=1,
+    expectations=(ExpectationPart(True, "At 1 s as expected: lamps, horn", None, ("At 1 s: lamps", "At 1 s: horn")),),
+    place="boat.circuit:66",
+)
+
+MISTAKEN = Report(
+    opening="2 mistakes in boat.circuit; nothing was checked.",
+    closing="mistakes 2: nothing was checked",
+    outcome=Outcome.MISTAKE,
+    notices=(
+        Notice(
+            level=Level.MISTAKE,
+            name="double-name",
+            code="E300",
+            sentence="The name öl is given twice.",
+            excerpts=(
+                Excerpt("boat.circuit:20:5", (Line(20, "    wire öl", ((9, 11),)),)),
+                Excerpt("lights & more.circuit:7:10", (Line(7, "    wire öl from plus", ((9, 11),)),)),
+            ),
+            second="the first one",
+            advice="Rename one of them.",
+        ),
+        Notice(Level.MISTAKE, "no-vehicle", "E100", "No vehicle is named.", (), "", ""),
+    ),
+    files=FILES,
+)
+UNKNOWN = Report("There is no requirement named x.", "", Outcome.MISTAKE)
+INTERRUPTED = replace(GOOD, outcome=Outcome.OPEN, opening="Day boat: NOT ALL DECIDED. This run was interrupted.")
+BAD_READ = replace(BAD, files=FILES, as_expected=(MET,))
+GOOD_READ = replace(GOOD, files=FILES)
+
+SAMPLES = {
+    "bad": BAD,
+    "bad, read": BAD_READ,
+    "good": GOOD,
+    "good, read": GOOD_READ,
+    "mistaken": MISTAKEN,
+    "unknown": UNKNOWN,
+    "interrupted": INTERRUPTED,
+}
+
+
+MAIN = [example.file for example in examples()]
+"""The main file of each example that is one vehicle."""
+
+ALL = sorted(EXAMPLES.rglob("*.circuit"))
+
+
+@cache
+def checked(path: Path, only: tuple[str, ...] = ()) -> Report:
+    """A real check, with all that may stand in it."""
+    file = posix(str(path))
+    return check(file, DiskReader(file), 60.0, only, None, times=True).report
+
+
+@cache
+def mistakes() -> dict[str, dict[str, Any]]:
+    """The planted mistakes by their names: what comes of a check of each."""
+    text = (EXAMPLES / "planted-mistakes" / "expected.toml").read_text(encoding="utf-8")
+    found: dict[str, dict[str, Any]] = tomllib.loads(text)["mistakes"]
+    return found
+
+
+def played(path: Path) -> Report:
+    """All scenarios of the file."""
+    file = posix(str(path))
+    return play(file, DiskReader(file), None, None)
+
+
+def shown(path: Path) -> Report:
+    """All rules of the file."""
+    file = posix(str(path))
+    return show(file, DiskReader(file), None)
