@@ -13,7 +13,6 @@ from logiccheck.certificate.reading import Unfit, read
 from logiccheck.certificate.taken import taken
 from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.verdict import SHORT_CIRCUIT
-from logiccheck.explain.situation import signals
 from logiccheck.lang.load import Loaded, Reader, Unreadable, load
 from logiccheck.lang.program import Program
 from logiccheck.model.play import play_scenario
@@ -27,7 +26,7 @@ from logiccheck.report.rechecked import changed, not_there, rechecked_report, un
 from logiccheck.report.report import PlayedPart, Report
 from logiccheck.report.saved import Saved, saved
 from logiccheck.report.stories import replay
-from logiccheck.report.why import chosen, situated, why_report, without_story
+from logiccheck.report.why import askable, chosen, one_of_both, situated, why_report, without_story
 from logiccheck.study.findings import findings
 from logiccheck.study.simulate import simulate
 
@@ -141,7 +140,7 @@ def why(path: str, reader: Reader, asked: Why, budget: float, progress: Callable
     program = loaded.program
     if program is None:
         return mistaken(path, loaded)
-    known = list(signals(program))
+    known = askable(program)
     if asked.name not in known:
         return unknown("signal", asked.name, known)
     found = _timeline(program, path, asked, budget, progress)
@@ -153,6 +152,8 @@ def _timeline(
     program: Program, path: str, asked: Why, budget: float, progress: Callable[[str], None]
 ) -> Timeline | Report:
     """The scenario or the story, played; or what to say where there is none."""
+    if asked.story is not None and asked.scenario is not None:
+        return one_of_both()
     if asked.story is None:
         scenario = chosen(program, path, asked.name, asked.scenario)
         return scenario if isinstance(scenario, Report) else play_scenario(program, scenario)

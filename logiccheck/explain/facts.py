@@ -12,10 +12,10 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TypeAlias, assert_never
 
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import NOWHERE, Span
 from logiccheck.explain.deciding import each_leaf
-from logiccheck.explain.inside import POWERED, WIRES, Inside
-from logiccheck.explain.situation import Situation
+from logiccheck.explain.inside import POWERED, WIRES, Inside, Term
 from logiccheck.lang.program import (
     And,
     AtMostOne,
@@ -27,6 +27,7 @@ from logiccheck.lang.program import (
     Op,
     Or,
     Position,
+    Program,
     Signal,
     SignalKind,
     Xor,
@@ -39,20 +40,22 @@ Key: TypeAlias = Hashable
 BOXED = (SignalKind.RULE, SignalKind.COMMAND, SignalKind.OUTPUT)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fact:
     """`leaf` reads `value` now; of a switch `leaf` is the position it stands in, and `value` is true.
 
-    `depth` lines lie between what is asked and the nearest place where it is written; `spans` are all those places.
+    `spans` are the places where it is written, in the nearest lines; `via` the terms that lead to these from the line
+    asked about, and `root` says which of its terms the first of them is.
     """
 
     leaf: Leaf
     value: bool
-    depth: int
     spans: tuple[Span, ...]
+    via: tuple[Span, ...] = ()
+    root: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Function:
     """What is asked, as a circuit: `lit` is its value, and `possible` what every situation meets.
 
@@ -68,23 +71,25 @@ class Function:
     value: bool
 
 
-def function(situation: Situation, asked: Expr) -> Function:
-    """The function of an expression over signals, which are looked into, all of copper or all of the box."""
+def function(program: Program, values: Values, asked: Expr) -> Function:
+    """The function of an expression over signals, which are looked into, all of copper or all of the box.
+
+    `values` are those of a reaction: settled, or one in which outputs have not changed.
+    """
     signals = [leaf for leaf in each_leaf(asked) if isinstance(leaf, Signal)]
     copper = not any(signal.kind in BOXED for signal in signals)
-    return _function(situation.values, asked, Inside(situation.program, frozenset(signals), copper), None)
+    return _function(values, asked, Inside(program, frozenset(signals), copper), None)
 
 
-def condition(situation: Situation, asked: Expr, guard: Signal | None) -> Function:
+def condition(program: Program, values: Values, asked: Expr, guard: Expr | None) -> Function:
     """The function of a part of a rule (`guard`: the power) or of a coil (`guard`: its supply, if it has one).
 
     The signals that it names are facts, but for rules.
     """
-    copper = guard is None or guard.kind is not SignalKind.POWERED
-    return _function(situation.values, asked, Inside(situation.program, frozenset(), copper), guard)
+    return _function(values, asked, Inside(program, frozenset(), guard != POWERED), guard)
 
 
-def _function(values: Values, asked: Expr, inside: Inside, guard: Signal | None) -> Function:
+def _function(values: Values, asked: Expr, inside: Inside, guard: Expr | None) -> Function:
     builder = _Builder(inside)
     if isinstance(asked, Signal) and asked in inside.opened:
         lit = builder.open(asked)
@@ -93,22 +98,30 @@ def _function(values: Values, asked: Expr, inside: Inside, guard: Signal | None)
     facts = tuple(_facts(values, inside, asked))
     holds = tuple(builder.leaf(fact.leaf, TRUE) ^ (not fact.value) for fact in facts)
     possible = builder.aig.all_of([*builder.possible, *builder.one_position(), *builder.one_value()])
-    return Function(builder.aig, lit, possible, facts, holds, values.holds(asked))
+    return Function(builder.aig, lit, possible, facts, holds, _reads(values, inside, asked))
+
+
+def _reads(values: Values, inside: Inside, asked: Expr) -> bool:
+    """How it reads; a relay that is asked about as its coil, which its contact follows."""
+    if isinstance(asked, Signal) and asked.kind is SignalKind.RELAY and asked in inside.opened:
+        return all(values.holds(part) for part in inside.parts(asked))
+    return values.holds(asked)
 
 
 def _facts(values: Values, inside: Inside, asked: Expr) -> Iterator[Fact]:
-    """Each fact once, with all places where it is written."""
-    depths: dict[Key, int] = {}
-    written: dict[Key, list[Leaf]] = {}
+    """Each fact once, with the places where it is written nearest."""
+    written: dict[Key, list[Term]] = {}
     for term in inside.terms(asked):
-        depths.setdefault(key_of(term.leaf), term.depth)
-        written.setdefault(key_of(term.leaf), []).append(term.leaf)
-    for key, leaves in written.items():
-        leaf = leaves[0]
+        found = written.setdefault(key_of(term.leaf), [term])
+        if term is not found[0] and term.depth == found[0].depth:
+            found.append(term)
+    for terms in written.values():
+        leaf = terms[0].leaf
         if isinstance(leaf, Position):
             leaf = Position(leaf.name, frozenset([int(values.world[leaf.name])]), leaf.span)
-        spans = tuple(dict.fromkeys(each.span for each in leaves if each.span != NOWHERE))
-        yield Fact(leaf, values.holds(leaf), depths[key], spans)
+        spans = tuple(dict.fromkeys(term.leaf.span for term in terms if term.leaf.span != NOWHERE))
+        via = tuple(dict.fromkeys(term.via for term in terms if term.via != NOWHERE))
+        yield Fact(leaf, values.holds(leaf), spans, via, terms[0].root)
 
 
 def key_of(leaf: Leaf) -> Key:
@@ -181,13 +194,13 @@ class _Builder:
 
     def _wires(self, wire: Signal) -> None:
         """All wires from which current can come to this one, as the least solution: a round for each wire is enough."""
-        steps = {wire: list(self.inside.steps(wire))}
+        steps = {wire: self.inside.steps(wire)}
         todo = [wire]
         while todo:
             tails = [step.tail for step in steps[todo.pop()]]
             for tail in tails:
                 if tail.kind is wire.kind and tail not in steps and self.inside.opens(tail):
-                    steps[tail] = list(self.inside.steps(tail))
+                    steps[tail] = self.inside.steps(tail)
                     todo.append(tail)
         always = Const(True)
         ways = {

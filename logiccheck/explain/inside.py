@@ -7,9 +7,11 @@ into; a relay contact, an output and what supplies a relay are facts. What remem
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from itertools import count
 from typing import assert_never
 
+from logiccheck.base.frozen import frozen
+from logiccheck.base.span import Span
 from logiccheck.explain.deciding import each_leaf
 from logiccheck.lang.program import Contact, Expr, Output, Program, Rule, Signal, SignalKind, WireSense
 from logiccheck.model.truth import Leaf
@@ -20,7 +22,7 @@ COPPER = (*WIRES, SignalKind.SOURCE, SignalKind.GROUND)
 BOX = (SignalKind.RULE, SignalKind.COMMAND)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Step:
     """A way for current from the end `tail` to the wire that is looked at, while `condition` (None: always) holds."""
 
@@ -28,12 +30,17 @@ class Step:
     condition: Expr | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Term:
-    """A fact as it is written once; `depth` lines lie between it and what is asked."""
+    """A fact as it is written once; `depth` lines lie between it and what is asked.
+
+    `via` is the term of the line asked about that leads to it, and `root` counts these terms.
+    """
 
     leaf: Leaf
     depth: int
+    root: int
+    via: Span
 
 
 class Inside:
@@ -52,6 +59,7 @@ class Inside:
         self.rules: dict[str, Rule | Output] = {rule.name: rule for rule in (box.rules if box else ())}
         supplies = [relay.supply for relay in program.relays if Signal(SignalKind.RELAY, relay.name) in opened]
         self.closed = frozenset(supply for supply in supplies if isinstance(supply, Signal))
+        self._steps: dict[Signal, list[Step]] = {}
         self._contacts: dict[str, list[Contact]] = {}
         for contact in program.contacts:
             for end in {contact.left, contact.right}:
@@ -70,8 +78,32 @@ class Inside:
             return Signal(SignalKind.GROUND if name in self.grounds else SignalKind.GROUNDED, name)
         return Signal(SignalKind.SOURCE if name in self.sources else SignalKind.LIVE, name)
 
-    def steps(self, wire: Signal) -> Iterator[Step]:
-        """All last steps on the way to a wire that is live or grounded, in the order of the file."""
+    def steps(self, wire: Signal) -> list[Step]:
+        """All last steps on the way to a wire that is live or grounded, in the order of the file: from ends that it can
+        reach without passing this wire.
+        """
+        if wire not in self._steps:
+            found = list(self._last_steps(wire))
+            able = self._able(wire) if any(step.tail.kind is wire.kind for step in found) else set()
+            self._steps[wire] = [step for step in found if step.tail.kind is not wire.kind or step.tail in able]
+        return self._steps[wire]
+
+    def _able(self, barred: Signal) -> set[Signal]:
+        """The wires that it can reach, were all contacts closed, without passing the one that is barred."""
+        onward: dict[Signal, list[Signal]] = {}
+        for name in (wire.name for wire in self.program.wires):
+            wire = Signal(barred.kind, name)
+            for step in self._last_steps(wire) if wire != barred else ():
+                onward.setdefault(step.tail, []).append(wire)
+        found: set[Signal] = set()
+        todo = [tail for tail in onward if tail.kind is not barred.kind]
+        while todo:
+            news = set(onward.get(todo.pop(), ())) - found
+            found |= news
+            todo += news
+        return found
+
+    def _last_steps(self, wire: Signal) -> Iterator[Step]:
         grounded = wire.kind is SignalKind.GROUNDED
         others = self.sources if grounded else self.grounds
         for contact in self._contacts.get(wire.name, ()):
@@ -90,8 +122,7 @@ class Inside:
         """What a signal that is looked into is made of; of all but wires, everything of it has to hold."""
         match signal.kind:
             case SignalKind.LIVE | SignalKind.GROUNDED:
-                steps = list(self.steps(signal))
-                return tuple(part for step in steps for part in (step.condition, step.tail) if part is not None)
+                return _there(*(part for step in self.steps(signal) for part in (step.condition, step.tail)))
             case SignalKind.SOURCE:
                 return (self.sources[signal.name].condition,)
             case SignalKind.GROUND:
@@ -114,18 +145,20 @@ class Inside:
 
     def terms(self, expr: Expr) -> Iterator[Term]:
         """Every fact that the expression hangs on, as often as it is written, nearest first, then as written."""
-        asked = isinstance(expr, Signal) and expr in self.opened
-        lines = [(part, 0) for part in (self.parts(expr) if asked and isinstance(expr, Signal) else (expr,))]
+        asked = self.parts(expr) if isinstance(expr, Signal) and expr in self.opened else (expr,)
+        lines: list[tuple[Expr, int, Term | None]] = [(part, 0, None) for part in asked]
         seen: set[Signal] = set()
+        roots = count()
         while lines:
-            line, depth = lines.pop(0)
+            line, depth, begun = lines.pop(0)
             for leaf in each_leaf(line):
+                term = Term(leaf, depth, *((next(roots), leaf.span) if begun is None else (begun.root, begun.via)))
                 if not (isinstance(leaf, Signal) and self.opens(leaf)):
-                    yield Term(leaf, depth)
+                    yield term
                 elif leaf not in seen:
                     seen.add(leaf)
-                    down = depth if leaf in self.opened else depth + 1
-                    lines += [(part, down) for part in self.parts(leaf)]
+                    near = leaf in self.opened
+                    lines += [(part, depth if near else depth + 1, None if near else term) for part in self.parts(leaf)]
 
 
 def _there(*parts: Expr | None) -> tuple[Expr, ...]:

@@ -8,9 +8,10 @@ implicit hitting set approach", Operations Research 61(2), 2013).
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.sat import Circuit, Sat, Template
 from logiccheck.explain.facts import Fact, Function
 
@@ -18,11 +19,12 @@ MOST_TRIED = 3_000  # sets tried for one signal
 MOST_REASONS = 200  # fewest reasons counted
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reason:
-    """`facts` in the order of the function. `fewest`: proved to be so, else it is only that none can be left out.
+    """`facts` in the order in which the line asked about leads to them.
 
-    `others` as small as this one were found, and there are no more of them if `all_found`.
+    `fewest`: proved to be so, else it is only that none can be left out. `others` as small as this one were found, and
+    there are no more of them if `all_found`.
     """
 
     facts: tuple[Fact, ...]
@@ -34,11 +36,21 @@ class Reason:
 def reason(function: Function) -> Reason:
     """The fewest facts that force the value; of several sets, the one whose facts come first in the function.
 
-    Empty where it cannot be otherwise.
+    Empty where it cannot be otherwise. The facts as they are now give the value: `stands` says whether that is so where
+    it need not be, in a reaction that is not settled.
     """
     search = _Search(function)
     try:
         return search.answer()
+    finally:
+        search.close()
+
+
+def stands(function: Function) -> bool:
+    """Whether all facts together force the value."""
+    search = _Search(function)
+    try:
+        return not search.can_turn(range(len(function.facts)))
     finally:
         search.close()
 
@@ -61,6 +73,10 @@ class _Search:
     def close(self) -> None:
         self.sat.close()
 
+    def can_turn(self, kept: Iterable[int]) -> bool:
+        """Whether a situation that keeps these facts turns the signal."""
+        return self.sat.solve([self.holds[number] for number in kept])
+
     def answer(self) -> Reason:
         found: list[tuple[int, ...]] = []
         for chosen in self._smallest():
@@ -72,7 +88,8 @@ class _Search:
         return self._reason(min(found), True, len(found) - 1, len(found) < MOST_REASONS and self.tried < MOST_TRIED)
 
     def _reason(self, chosen: tuple[int, ...], fewest: bool, others: int, all_found: bool) -> Reason:
-        return Reason(tuple(self.function.facts[number] for number in chosen), fewest, others, all_found)
+        facts = sorted((self.function.facts[number] for number in chosen), key=lambda fact: fact.root)
+        return Reason(tuple(facts), fewest, others, all_found)
 
     def _smallest(self) -> Iterator[tuple[int, ...]]:
         """All reasons of the fewest facts."""
@@ -108,11 +125,11 @@ class _Search:
         """The facts that are otherwise in a situation that keeps `chosen` and turns the signal, as few as can be left
         so; None: there is no such situation.
         """
-        if not self.sat.solve([self.holds[number] for number in sorted(chosen)]):
+        if not self.can_turn(sorted(chosen)):
             return None
         kept = set(chosen)
         for number in range(len(self.holds)):
-            if number not in kept and self.sat.solve([self.holds[each] for each in sorted(kept | {number})]):
+            if number not in kept and self.can_turn(sorted(kept | {number})):
                 kept.add(number)
         return frozenset(range(len(self.holds))) - kept
 
@@ -120,6 +137,6 @@ class _Search:
         """A reason of which no fact can be left out; the last ones are tried first."""
         kept = set(range(len(self.holds)))
         for number in reversed(range(len(self.holds))):
-            if not self.sat.solve([self.holds[each] for each in sorted(kept - {number})]):
+            if not self.can_turn(sorted(kept - {number})):
                 kept.discard(number)
         return tuple(sorted(kept))

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Expr, Or, Program, Signal, SignalKind, WireSense
 from logiccheck.model.memory import Time
 from logiccheck.model.reaction import Values
 from logiccheck.model.timeline import Played, Timeline
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Asked:
     """A signal by its name: `on` is the expression that says whether it is on, `yes` and `no` are the words for that.
 
@@ -25,7 +25,7 @@ class Asked:
     no: str = "off"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Situation:
     """A played vehicle at an instant, in microseconds: what was settled last up to it still holds."""
 

@@ -246,6 +246,10 @@ def _why(why: WhyPart, look: Look) -> Iterator[Printed]:
         yield ((section.title, STRONG),)
         for sentence in section.sentences:
             yield from _wrapped(sentence, look, indent=GAP)
+        for step in section.steps:
+            place = f"{GAP}[{step.place}]" if step.place else ""
+            lead = GAP * (step.depth + 1)
+            yield from _wrapped(step.sentence + place, look, indent=lead + GAP, first=lead + "- ")
         for cause in section.causes:
             yield from _cause(cause, look)
         if section.table is not None:

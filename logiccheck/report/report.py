@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.verdict import Kind
 from logiccheck.report.chart import Chart
 from logiccheck.report.long_texts import LongText
@@ -25,7 +25,7 @@ class Level(Enum):
     NOTE = "note"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """One line of a user's file: `number` from 1, `marks` the columns [begin, end) to point at, from 0, rising."""
 
@@ -34,7 +34,7 @@ class Line:
     marks: tuple[tuple[int, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Excerpt:
     """Lines of one file, in order; `place` is "file:line" or "file:line:column" for an editor to jump to."""
 
@@ -42,7 +42,7 @@ class Excerpt:
     lines: tuple[Line, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Notice:
     """Something about the files: a mistake, or a warning or note that changes no verdict."""
 
@@ -55,7 +55,7 @@ class Notice:
     advice: str  # what to type or do
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """One signal: `cells` has one text for each column, empty where nothing changed."""
 
@@ -64,7 +64,7 @@ class Row:
     cells: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Group:
     """Rows of one place: hands, copper, box, or the timers."""
 
@@ -72,7 +72,7 @@ class Group:
     rows: tuple[Row, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Table:
     """A story: one column a moment, one row a signal."""
 
@@ -80,7 +80,7 @@ class Table:
     groups: tuple[Group, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cause:
     """Why a signal is as it is at the end of a story: a sentence, and the user's own line with the term marked."""
 
@@ -88,7 +88,7 @@ class Cause:
     excerpt: Excerpt | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shown:
     """A story as shown: the table, why it ends as it does, and what is worth saying about it."""
 
@@ -97,7 +97,7 @@ class Shown:
     remarks: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class VerdictPart:
     """One requirement in the user's words, what became of it in one sentence, and its story where there is one."""
 
@@ -112,7 +112,7 @@ class VerdictPart:
     remarks: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TroublePart:
     """What stands in the way of every verdict that rests on it."""
 
@@ -122,7 +122,7 @@ class TroublePart:
     shown: Shown | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ExpectationPart:
     """What was expected at one time, and whether it was so; where it was not, the user's own line.
 
@@ -135,7 +135,7 @@ class ExpectationPart:
     named: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Breach:
     """A requirement that a played scenario breaks: which, and how; `counts`: what is given does not rule that out."""
 
@@ -144,7 +144,7 @@ class Breach:
     counts: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlayedPart:
     """A scenario, played; `table` is None where only its expectations are of interest, `met` counts those met; `place`
     is where the scenario is written, `chart` all that its signals do, where it is played for itself.
@@ -162,7 +162,7 @@ class PlayedPart:
     chart: Chart | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RulePart:
     """A rule or output in the ways to read it, each with what that way is; ways that say the same stand once.
 
@@ -177,17 +177,27 @@ class RulePart:
     terms: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
+class Step:
+    """One step down to what is behind something, `depth` from 0; `place` is where that is written."""
+
+    depth: int
+    sentence: str
+    place: str
+
+
+@frozen
 class WhySection:
-    """More about a signal under a title of its own: sentences, lines of the user that show something, a story."""
+    """More about a signal under a title of its own: sentences, steps, lines of the user, a story."""
 
     title: str
     sentences: tuple[str, ...] = ()
+    steps: tuple[Step, ...] = ()
     causes: tuple[Cause, ...] = ()
     table: Table | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WhyPart:
     """Why a signal is as it is: what follows the first sentence, which opens the report.
 
@@ -201,7 +211,7 @@ class WhyPart:
     counted: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RecheckedPart:
     """A requirement, or what all rests on, that a certificate does not prove: one word for it, and why."""
 
@@ -211,7 +221,7 @@ class RecheckedPart:
     sentences: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Basis:
     """What the answers rest on: assumptions used, what a proof does not cover, and which tool read which files."""
 
@@ -221,7 +231,7 @@ class Basis:
     colophon: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FileRead:
     """A file that was read, by its path as called; `sha256` is of its bytes, in hexadecimal."""
 
@@ -229,7 +239,7 @@ class FileRead:
     sha256: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Report:
     """`opening` is the first line and `closing` the last; each alone says what the run came to. Both are empty where
     there is nothing but an answer to a question about logiccheck itself.

@@ -2,18 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
+from logiccheck.base.span import Span
 from logiccheck.engine.verdict import Verdict
-from logiccheck.explain.situation import Situation, signals
-from logiccheck.lang.program import Program, Scenario
+from logiccheck.explain.behind import Behind, behind
+from logiccheck.explain.facts import function
+from logiccheck.explain.history import happening
+from logiccheck.explain.inside import POWERED
+from logiccheck.explain.reasons import Reason, reason
+from logiccheck.explain.situation import Asked, Situation, signals
+from logiccheck.lang.program import And, Compare, Expr, NumberSense, Or, Position, Program, Scenario, Signal
+from logiccheck.model.memory import Time
+from logiccheck.model.reaction import Values
 from logiccheck.model.timeline import Timeline
 from logiccheck.report import words_why as words
 from logiccheck.report.durations import said
+from logiccheck.report.excerpt import excerpt, where
+from logiccheck.report.facts import Teller
+from logiccheck.report.involved import involved
 from logiccheck.report.mistaken import unknown
 from logiccheck.report.plain import typed
-from logiccheck.report.report import Outcome, Report, WhyPart
+from logiccheck.report.report import Excerpt, Outcome, Report, Step, WhyPart, WhySection
+from logiccheck.report.values import things
+
+
+def askable(program: Program) -> list[str]:
+    """The names that can be asked about: every signal, and what hands and physics move."""
+    return [*dict.fromkeys([*signals(program), *(thing.name for thing in things(program))])]
 
 
 def chosen(program: Program, file: str, name: str, scenario: str | None) -> Scenario | Report:
@@ -30,9 +48,14 @@ def chosen(program: Program, file: str, name: str, scenario: str | None) -> Scen
     return program.scenarios[known.index(scenario)]
 
 
+def one_of_both() -> Report:
+    """The call names a scenario and a story."""
+    return Report(words.not_both(), "", Outcome.MISTAKE)
+
+
 def without_story(verdict: Verdict) -> Report:
     """What `--story` asks for is not there."""
-    return Report(words.without_story(verdict.requirement.name, verdict.kind.value), "", Outcome.MISTAKE)
+    return Report(words.without_story(verdict.requirement.name, verdict.kind), "", Outcome.MISTAKE)
 
 
 def situated(timeline: Timeline, time: Fraction | int | None) -> Situation | Report:
@@ -50,7 +73,124 @@ def situated(timeline: Timeline, time: Fraction | int | None) -> Situation | Rep
 
 def why_report(situation: Situation, name: str, files: Mapping[str, str], deep: bool) -> Report:
     """Why the signal is as it is there; `deep`: also what is behind each fact."""
-    asked = signals(situation.program)[name]
-    state = asked.yes if situation.values.holds(asked.on) else asked.no
-    opening = words.is_so(asked.label or asked.name, state, said(situation.time))
-    return Report(opening, "", Outcome.GOOD, why=WhyPart(()))
+    asked = signals(situation.program).get(name)
+    if asked is None:
+        return Report(_not_ours(situation, name), "", Outcome.GOOD)
+    on, state = _now(asked, situation.values)
+    f = function(situation.program, situation.values, on)
+    found = reason(f)
+    teller = Teller(situation, files, on if isinstance(on, Signal) else None)
+    facts = [teller.tell(fact) for fact in found.facts]
+    opening = words.because(asked.label or asked.name, state, said(situation.time), facts)
+    sections = (_behind(situation, on, found, files),) if deep and found.facts else ()
+    part = WhyPart(
+        answer=(_since(situation, asked, on), *_fewest(found)),
+        excerpts=_excerpts(situation.program, asked, found, files),
+        sections=sections,
+        counted=words.COUNTED if found.facts else "",
+    )
+    return Report(opening, "", Outcome.GOOD, why=part)
+
+
+def _now(asked: Asked, values: Values) -> tuple[Expr, str]:
+    """What is to be explained, and how it reads; a wire is dead, live, grounded or both."""
+    value = values.holds(asked.on)
+    if not value or not isinstance(asked.on, Or):
+        return asked.on, asked.yes if value else asked.no
+    live, grounded = asked.on.parts
+    if values.holds(live) and values.holds(grounded):
+        return And(asked.on.parts), words.SHORT
+    return (live, words.LIVE) if values.holds(live) else (grounded, words.GROUNDED)
+
+
+def _not_ours(situation: Situation, name: str) -> str:
+    """A switch or number of the world, or a number as it is sensed."""
+    program, time = situation.program, said(situation.time)
+    thing = next(each for each in things(program) if each.name == name)
+    value = thing.read(situation.values)
+    for sense in program.box.senses if program.box else ():
+        if isinstance(sense, NumberSense) and sense.name == name:
+            return words.sensed(name, value, time, sense.number, name in situation.values.numbers)
+    return words.moved_by_hand(name, value, time)
+
+
+def _fewest(found: Reason) -> Iterator[str]:
+    if found.facts:
+        yield words.fewest(len(found.facts), found.others, found.all_found, found.fewest)
+
+
+def _since(situation: Situation, asked: Asked, on: Expr) -> str:
+    """Since when it is so, and what of all that can matter to it came then."""
+    settled = situation.timeline.settled
+    at = situation.at
+    while at and settled[at - 1].moment.settled.holds(on) == settled[at].moment.settled.holds(on):
+        at -= 1
+    if at == 0:
+        return words.since("", "", ())
+    time = settled[at].time
+    ago = said(situation.time - time) if situation.time > time else ""
+    return words.since(said(time), ago, tuple(_came(situation, asked, time)))
+
+
+def _came(situation: Situation, asked: Asked, time: Time) -> Iterator[str]:
+    came = happening(situation, time)
+    names = involved(situation.program, [asked.name])
+    values = Situation(situation.timeline, time).values
+    for thing in things(situation.program):
+        if thing.name in came.moved and thing.name in names:
+            yield words.went_to(thing.name, thing.read(values))
+    for key in came.due:
+        if re.split("[ ,.]", key)[0] in names:
+            yield words.timer_ended(key)
+
+
+def _excerpts(program: Program, asked: Asked, found: Reason, files: Mapping[str, str]) -> tuple[Excerpt, ...]:
+    """The signal's own line with the terms that lead to the facts, then where these are written, file by file."""
+    own = _own(program, asked.name)
+    groups: dict[str, list[Span]] = {"": [own]}
+    for fact in found.facts:
+        for span in (*fact.via, *fact.spans):
+            inside = own.file == span.file and own.begin <= span.begin < own.end
+            groups.setdefault("" if inside else span.file, []).append(span)
+    shown = [excerpt(each, files) for each in groups.values()]
+    return tuple(each for each in shown if each is not None)
+
+
+def _own(program: Program, name: str) -> Span:
+    """The line of a signal."""
+    box = program.box
+    spans = {source.name: source.span for source in program.sources}
+    spans |= {ground.name: ground.span for ground in program.grounds}
+    spans |= {wire.name: wire.span for wire in program.wires}
+    spans |= {relay.name: relay.span for relay in program.relays}
+    spans |= {load.name: load.span for load in program.loads}
+    if box is not None:
+        spans |= {sense.name: sense.span for sense in box.senses} | {rule.name: rule.span for rule in box.rules}
+        spans[POWERED.name] = box.span
+    return spans[name]
+
+
+def _behind(situation: Situation, on: Expr, found: Reason, files: Mapping[str, str]) -> WhySection:
+    """What is behind each fact, down to what hands and physics did."""
+    facts = tuple(fact for fact in found.facts if fact.value or fact.leaf != on)
+    steps = [step for each in behind(situation, facts) for step in _steps(situation, each, files, 0)]
+    return WhySection(words.BEHIND, steps=tuple(steps))
+
+
+def _steps(situation: Situation, each: Behind, files: Mapping[str, str], depth: int) -> Iterator[Step]:
+    told = Teller(situation, files).tell(each.fact, deep=True)
+    place = where(each.fact.spans[0], files) if each.fact.spans else ""
+    if each.known:
+        yield Step(depth, words.see_above(told), "")
+    if each.reason is None:
+        if not each.known:
+            yield Step(depth, words.told(told), place)
+        return
+    then = Situation(situation.timeline, each.at)
+    teller = Teller(then, files, each.fact.leaf)
+    facts = [teller.tell(fact, deep=True) for fact in each.reason.facts]
+    at = said(each.at) if each.at != situation.time else ""
+    yield Step(depth, words.behind(told, words.about(each.about, each.value), at, facts), place)
+    for further in each.next:
+        if not isinstance(further.fact.leaf, Position | Compare) and further.fact.leaf != each.fact.leaf:
+            yield from _steps(then, further, files, depth + 1)

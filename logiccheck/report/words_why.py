@@ -4,6 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from logiccheck.engine.verdict import Kind
+from logiccheck.explain.behind import About
+
+COUNTED = (
+    "Counted as facts: positions of switches, comparisons, senses, relay contacts, true outputs, the power of the box, "
+    "what feeds an output or supplies a relay, and each timer or stored state as one. Whatever the facts left out do "
+    "(a switch stands in one position, a number has one value), it stays so."
+)
+BEHIND = "What is behind it"
+SHORT, LIVE, GROUNDED = "live and grounded at once", "live", "grounded"
+
 
 def which_scenario(file: str, name: str, known: Sequence[str]) -> str:
     """Several scenarios, none of them named in the call."""
@@ -17,6 +28,11 @@ def no_scenario(file: str, name: str, requirement: str) -> str:
         f"The file has no scenario. For a moment of the story in which a requirement fails, type: "
         f"logiccheck why {file} {name} --story {wanted}"
     )
+
+
+def not_both() -> str:
+    """A scenario and a story in one call."""
+    return "Is it the scenario or the story? Only one of --scenario and --story can be looked into at a time."
 
 
 def before_the_start(time: str) -> str:
@@ -35,11 +51,173 @@ def never_rests(time: str, rest: str) -> str:
     return f"At {time} the rules or relays chase each other for ever, so nothing is on or off there.{before}"
 
 
-def without_story(name: str, verdict: str) -> str:
-    """A requirement that has no story; `verdict` as `check` says it."""
-    return f"{name} has no story to look into: {verdict}."
+WITHOUT_STORY = {
+    Kind.PROVED: "it is proved to hold, and nothing breaks it",
+    Kind.FAILS: "that it fails is proved without one",
+    Kind.NO_CASE: "what it speaks of cannot occur",
+    Kind.BLOCKED: "it is blocked, which `check` explains",
+    Kind.NOT_DECIDED: "it is not decided (more time: --budget SECONDS)",
+}
 
 
-def is_so(subject: str, state: str, time: str) -> str:
-    """How it is, where nothing makes it so."""
-    return f"{subject} is {state} at {time}."
+def without_story(name: str, verdict: Kind) -> str:
+    """A requirement that has no story."""
+    return f"{name} has no story to look into: {WITHOUT_STORY[verdict]}."
+
+
+# -------------------------------------------------------------------------------------------------------- the answer
+
+
+def because(subject: str, state: str, time: str, facts: Sequence[str]) -> str:
+    """The first line; without facts nothing can make it otherwise."""
+    if not facts:
+        return f"{subject} is {state} at {time}, and nothing that is written can make it otherwise."
+    return f"{subject} is {state} at {time} because {joined(facts)}."
+
+
+def moved_by_hand(name: str, value: str, time: str) -> str:
+    """A switch or a number of the world."""
+    return f"{name} is {value} at {time}: hands and physics move it, no rule and no wire does."
+
+
+def sensed(name: str, value: str, time: str, number: str, awake: bool) -> str:
+    """A number as the box senses it."""
+    if not awake:
+        return f"{name} reads nothing at {time} because the box has no power."
+    return f"{name} reads {value} at {time} because {number} is {value} and the box has power."
+
+
+def since(time: str, ago: str, happened: Sequence[str]) -> str:
+    """The second line: since when, and what came at that moment; no time: from the start. `ago`: nothing at once."""
+    if not time:
+        return "It has been so from the start."
+    when = f", when {joined(happened)}" if happened else ""
+    return f"It has been so for {ago}: since {time}{when}." if ago else f"It is so from this moment on{when}."
+
+
+def fewest(count: int, others: int, all_found: bool, proved: bool) -> str:
+    """The third line: how few facts that is, and how many other ways there are with as few."""
+    if not proved:
+        return f"Facts that force it: {count}. None of them can be left out; whether fewer would do was not found out."
+    if others == 0:
+        return f"The fewest facts that force it: {count}. No others force it with as few."
+    more = f"{others}" if all_found else f"{others} or more"
+    return f"The fewest facts that force it: {count}. Other sets with as few: {more}; these stand nearest to its line."
+
+
+def joined(parts: Sequence[str]) -> str:
+    """ "a, b and c" """
+    return " and ".join([", ".join(parts[:-1]), parts[-1]] if len(parts) > 1 else parts)
+
+
+def went_to(name: str, value: str) -> str:
+    """Hands moved it."""
+    return f"{name} went to {value}"
+
+
+def timer_ended(key: str) -> str:
+    """A timer fell due."""
+    return f"timer {key} ended"
+
+
+# --------------------------------------------------------------------------------------------------------- the facts
+
+
+def fact(subject: str, state: str, details: str) -> str:
+    """One fact, and in brackets how it came to be so."""
+    return f"{subject} is {state}{f' ({details})' if details else ''}"
+
+
+def power(on: bool) -> str:
+    """The power of the box as a fact."""
+    return "the box has power" if on else "the box has no power"
+
+
+def holds_itself(on: bool, time: str) -> str:
+    """A relay whose coil its own contact feeds; `time`: since when, nothing: all along."""
+    return f"it holds itself ({from_then(time)})" if on else "it was not closed before"
+
+
+def through_filter(sense: str) -> str:
+    """What a sense with a filter time reads, as a fact."""
+    return f"{sense} after its filter"
+
+
+def reads_nothing(sense: str) -> str:
+    """A number sense of a box without power."""
+    return f"{sense} reads nothing"
+
+
+def runs(start: str, left: str) -> str:
+    """A timer that runs."""
+    return f"runs since {start}, {left} left"
+
+
+def phase(on: bool, start: str, left: str) -> str:
+    """A blinker."""
+    return f"its {'on' if on else 'off'} time runs since {start}, {left} left"
+
+
+def lets_through(left: str) -> str:
+    """A filter whose input differs."""
+    return f"its filter lets the change through in {left}"
+
+
+def at(verb: str, time: str) -> str:
+    """ "set at 10 s" """
+    return f"{verb} at {time}"
+
+
+def never(verb: str, since: str) -> str:
+    """ "never set since the box woke at 10 s" """
+    return f"never {verb} {since}"
+
+
+def forgotten(time: str, box: bool) -> str:
+    """Memory lost."""
+    return f"forgotten at {time}, when {'the box had no power' if box else 'it had no supply'}"
+
+
+def from_then(time: str) -> str:
+    """Since when; no time: all along."""
+    return f"since {time}" if time else "from the start"
+
+
+ONLY_AN_INSTANT = "that lasts an instant only"
+INPUT_ON = "its input is on"
+NO_INPUT = "its input is off"
+
+# -------------------------------------------------------------------------------------------------- what is behind it
+
+
+def behind(told: str, about: str, at: str, facts: Sequence[str]) -> str:
+    """One line of what is behind; `about`: what the reason is for, `at`: nothing for now."""
+    when = f"at {at} " if at else ""
+    if not facts:
+        return f"{told}; {when}{about or 'that'}, and cannot be otherwise."
+    if not about:
+        return f"{told}, because {when}{joined(facts)}."
+    return f"{told}; {when}{about}, because {joined(facts)}."
+
+
+ABOUT = {
+    About.ITSELF: "",
+    About.SET: "what sets it",
+    About.RESET: "what resets it",
+    About.INPUT: "its input",
+}
+
+
+def about(what: About, on: bool) -> str:
+    """What the reason is for, and how that reads."""
+    return f"{ABOUT[what]} is {'on' if on else 'off'}" if ABOUT[what] else ""
+
+
+def see_above(told: str) -> str:
+    """What is behind it was said already."""
+    return f"{told}: see above."
+
+
+def told(told: str) -> str:
+    """Nothing is behind it that is written."""
+    return f"{told}."

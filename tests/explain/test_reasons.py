@@ -97,7 +97,7 @@ def looked_at(seed: int) -> tuple[int, int, list[str]]:
         situation = Situation(timeline, played.time)
         for asked in signals(program).values():
             try:
-                f = function(situation, asked.on)
+                f = function(program, situation.values, asked.on)
                 said = wrong(program, situation.values, asked, reason(f), f.value)
             except TooMany:
                 large += 1

@@ -1,0 +1,166 @@
+"""Since when a fact has been as it is, and how it came to be so, in a played vehicle."""
+
+from __future__ import annotations
+
+from enum import Enum
+
+from logiccheck.base.frozen import frozen
+from logiccheck.explain.inside import POWERED
+from logiccheck.explain.situation import Situation
+from logiccheck.lang.program import Bistable, Blink, Expr, Impulse, Output, Program, Relay, Rule, Timer, WireSense
+from logiccheck.model.memory import Time
+from logiccheck.model.timeline import Played
+from logiccheck.model.truth import Leaf, Node, is_filter, subexpressions
+
+
+@frozen
+class Run:
+    """A timer runs since `start` and falls due in `left`."""
+
+    start: Time
+    left: Time
+
+
+class Blank(Enum):
+    """Since when what remembers could have come on, and never did."""
+
+    START = "from the start"
+    WOKE = "since the box woke"
+    SUPPLIED = "since its supply came"
+
+
+@frozen
+class Past:
+    """A fact has been so since the moment at `since`; `from_start`: at every moment so far.
+
+    `run`: its timer runs. `blank`: it is off and was never on in the time that it remembers, which began at `since`.
+    `forgotten`: it went off at `since` because power or supply was away, if only for an instant.
+    """
+
+    since: Time
+    from_start: bool
+    run: Run | None = None
+    blank: Blank | None = None
+    forgotten: bool = False
+
+
+@frozen
+class Owner:
+    """Whose line a node is written in, and what it needs to remember anything (None: nothing)."""
+
+    item: Rule | Output | Relay | WireSense | None
+    guard: Expr | None
+
+    @property
+    def whole(self) -> Expr | None:
+        """All that the line says; a node that is all of it can be called by the name of the line."""
+        match self.item:
+            case Rule(expr=expr):
+                return expr
+            case WireSense(filter=filter_):
+                return filter_
+            case _:
+                return None
+
+
+def owner_of(program: Program, node: Node) -> Owner:
+    """The line that holds a node of the box or of a relay; the filter of a number sense stands in many lines."""
+    for relay in program.relays:
+        if _holds(relay.coil, node):
+            return Owner(relay, relay.supply)
+    for rule in program.box.rules if program.box else ():
+        if _holds(rule.expr if isinstance(rule, Rule) else rule.command, node):
+            return Owner(rule, POWERED)
+    for sense in program.box.senses if program.box else ():
+        if isinstance(sense, WireSense) and sense.filter is not None and sense.filter.key == node.key:
+            return Owner(sense, POWERED)
+    return Owner(None, None)
+
+
+def _holds(expr: Expr, node: Node) -> bool:
+    return any(isinstance(part, Node) and part.key == node.key for part in subexpressions(expr))
+
+
+def past(situation: Situation, leaf: Leaf) -> Past:
+    """How long the fact has been as it is."""
+    moments = situation.timeline.settled[: situation.at + 1]
+    at = situation.at
+    while at and reads(moments[at - 1], leaf) == reads(moments[at], leaf):
+        at -= 1
+    since, from_start = moments[at].time, at == 0
+    if not isinstance(leaf, Node):
+        return Past(since, from_start)
+    run = run_of(situation, leaf)
+    guard = owner_of(situation.program, leaf).guard
+    if reads(moments[-1], leaf):
+        return Past(since, from_start, run)
+    able = _able_since(moments, guard)
+    if moments[at].time <= moments[able].time:
+        which = Blank.START if able == 0 else Blank.WOKE if guard == POWERED else Blank.SUPPLIED
+        return Past(moments[able].time, from_start, run, which)
+    return Past(since, from_start, run, forgotten=_lost(moments[at], guard))
+
+
+def reads(played: Played, leaf: Leaf) -> bool:
+    """The settled value; of what is retained, what is kept also while the box sleeps."""
+    if isinstance(leaf, Bistable | Impulse) and leaf.retained:
+        return leaf.key in played.moment.memory.bits
+    return played.moment.settled.holds(leaf)
+
+
+def _able_since(moments: tuple[Played, ...], guard: Expr | None) -> int:
+    """The moment since which power or supply has been there without a break."""
+    at = len(moments) - 1
+    while at and guard is not None and moments[at - 1].moment.settled.holds(guard) and not _lost(moments[at], guard):
+        at -= 1
+    return 0 if guard is None else at
+
+
+def _lost(played: Played, guard: Expr | None) -> bool:
+    """Power or supply was away in a reaction of this moment."""
+    return guard is not None and not all(reaction.holds(guard) for reaction in played.moment.reactions)
+
+
+def run_of(situation: Situation, node: Node) -> Run | None:
+    """The timer of the node, or the one of its phases, that runs."""
+    keys = (node.key + ".on", node.key + ".off") if isinstance(node, Blink) else (node.key,)
+    clocks = dict(situation.played.moment.memory.clocks)
+    for key in keys:
+        if key in clocks:
+            start = situation.played.time - clocks[key]
+            whole = situation.timeline.durations.get((key, start), _nominal(node, key))
+            return Run(start, start + whole - situation.time)
+    return None
+
+
+def _nominal(node: Node, key: str) -> Time:
+    match node:
+        case Timer(window=window):
+            return window.nominal
+        case Blink(on=on, off=off):
+            return on.nominal if key.endswith(".on") else off.nominal
+        case _:
+            raise AssertionError(f"{key} keeps no time")
+
+
+def filtered(leaf: Leaf) -> Expr | None:
+    """What a filter looks at; None for anything else."""
+    return leaf.x if isinstance(leaf, Timer) and is_filter(leaf) else None
+
+
+@frozen
+class Happening:
+    """What came at a moment: hands that moved, by name, and timers that fell due, by key."""
+
+    moved: tuple[str, ...]
+    due: tuple[str, ...]
+
+
+def happening(situation: Situation, time: Time) -> Happening:
+    """What came at the moment at this time; at time 0 nothing."""
+    settled = situation.timeline.settled
+    at = next(number for number, played in enumerate(settled) if played.time == time)
+    if at == 0:
+        return Happening((), ())
+    old, new = settled[at - 1].world, settled[at].world
+    return Happening(tuple(name for name in new if new[name] != old[name]), tuple(sorted(settled[at].due)))

@@ -1,0 +1,162 @@
+"""A fact in words: what it is about, how it reads, and in brackets since when or how it came to be so."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import assert_never
+
+from logiccheck.base.units import said_quantity
+from logiccheck.explain.facts import Fact
+from logiccheck.explain.history import Blank, Owner, Past, filtered, owner_of, past
+from logiccheck.explain.inside import POWERED
+from logiccheck.explain.situation import Situation
+from logiccheck.lang.program import (
+    Bistable,
+    Blink,
+    Compare,
+    Edge,
+    Impulse,
+    NumberSense,
+    Op,
+    Position,
+    Previous,
+    Signal,
+    SignalKind,
+    Timer,
+    TimerKind,
+)
+from logiccheck.model.memory import Time
+from logiccheck.model.truth import Leaf, Node
+from logiccheck.report import words_why as words
+from logiccheck.report.durations import said
+from logiccheck.report.excerpt import as_written
+
+STATES = {
+    SignalKind.SOURCE: ("live", "dead"),
+    SignalKind.GROUND: ("good", "lost"),
+    SignalKind.LIVE: ("live", "not live"),
+    SignalKind.GROUNDED: ("grounded", "not grounded"),
+    SignalKind.RELAY: ("closed", "open"),
+}
+COMPARED = {Op.LT: "below", Op.LE: "at most", Op.GT: "above", Op.GE: "at least", Op.EQ: "", Op.NE: "not"}
+OPPOSITE = {Op.LT: Op.GE, Op.LE: Op.GT, Op.GT: Op.LE, Op.GE: Op.LT, Op.EQ: Op.NE, Op.NE: Op.EQ}
+
+
+@dataclass(frozen=True, slots=True)
+class Teller:
+    """Says the facts of one situation; of a relay that is the one asked about, that it holds itself or does not."""
+
+    situation: Situation
+    files: Mapping[str, str]
+    asked: Leaf | None = None
+
+    def tell(self, fact: Fact, deep: bool = False) -> str:
+        """The fact; what remembers with how it came to be so. `deep`: what hands and physics do, too, and no inputs,
+        which are told further down.
+        """
+        leaf = fact.leaf
+        if leaf == self.asked:
+            since = past(self.situation, leaf)
+            return words.holds_itself(fact.value, "" if since.from_start else said(since.since))
+        if isinstance(leaf, Signal):
+            return words.power(fact.value) if leaf == POWERED else words.fact(leaf.name, _state(leaf, fact.value), "")
+        if isinstance(leaf, Position | Compare):
+            since = past(self.situation, leaf)
+            details = words.from_then("" if since.from_start else said(since.since)) if deep else ""
+            return self._hands(leaf, fact.value, details)
+        return self._memory(leaf, fact.value, deep)
+
+    def _hands(self, leaf: Position | Compare, value: bool, details: str) -> str:
+        program = self.situation.program
+        if isinstance(leaf, Position):
+            switch = next(each for each in program.switches if each.name == leaf.name)
+            (index,) = leaf.indices
+            return words.fact(leaf.name, switch.positions[index], details)
+        if leaf.sense and leaf.name not in self.situation.values.numbers:
+            return words.reads_nothing(leaf.name)
+        return words.fact(leaf.name, self._compared(leaf, value), details)
+
+    def _compared(self, leaf: Compare, value: bool) -> str:
+        """ "above 400 rpm" """
+        program = self.situation.program
+        name = leaf.name
+        for sense in program.box.senses if program.box else ():
+            if isinstance(sense, NumberSense) and sense.name == leaf.name and leaf.sense:
+                name = sense.number
+        unit = next(number.unit for number in program.numbers if number.name == name)
+        word = COMPARED[leaf.op if value else OPPOSITE[leaf.op]]
+        return f"{word} {said_quantity(leaf.bound, unit)}".strip()
+
+    def _memory(self, node: Node, value: bool, deep: bool) -> str:
+        owner = owner_of(self.situation.program, node)
+        state = "on" if value else "off"
+        looked_at = filtered(node)
+        if isinstance(looked_at, Compare):
+            subject, state = words.through_filter(looked_at.name), self._compared(looked_at, value)
+        elif looked_at is not None and owner.item is not None:
+            subject = words.through_filter(owner.item.name)
+        else:
+            subject = called(node, owner, self.files)
+        came = self._came(node, value, owner)
+        return words.fact(subject, state, "" if deep and came in (words.INPUT_ON, words.NO_INPUT) else came)
+
+    def _came(self, node: Node, value: bool, owner: Owner) -> str:
+        """How what remembers came to be so."""
+        so_far = past(self.situation, node)
+        since = said(so_far.since)
+        if so_far.run is not None:
+            return _running(node, value, so_far.run.start, so_far.run.left)
+        if so_far.forgotten:
+            return words.forgotten(since, owner.guard == POWERED)
+        never = _since(so_far)
+        match node:
+            case Timer(kind=TimerKind.FILTER):
+                return words.from_then("" if so_far.from_start else since)
+            case Timer(kind=TimerKind.ON_DELAY):
+                return words.at("time up", since) if value else words.NO_INPUT
+            case Timer(kind=TimerKind.OFF_DELAY) if value:
+                return words.INPUT_ON
+            case Timer():
+                return words.never("started", never) if never else words.at("ended", since)
+            case Blink():
+                return words.NO_INPUT
+            case Bistable(set=Compare() | Timer()):
+                return words.never("on", never) if never else words.from_then("" if so_far.from_start else since)
+            case Bistable():
+                return words.never("set", never) if never else words.at("set" if value else "reset", since)
+            case Impulse():
+                return words.never("turned", never) if never else words.at("turned", since)
+            case Edge():
+                return words.ONLY_AN_INSTANT
+            case Previous():
+                return ""
+            case _:
+                assert_never(node)
+
+
+def called(node: Node, owner: Owner, files: Mapping[str, str]) -> str:
+    """The name of the line that says nothing else, or what is written."""
+    whole = owner.whole
+    if owner.item is not None and isinstance(whole, Node) and whole.key == node.key:
+        return owner.item.name
+    return as_written(node, files)
+
+
+def _state(signal: Signal, value: bool) -> str:
+    return STATES.get(signal.kind, ("on", "off"))[not value]
+
+
+def _running(node: Node, value: bool, start: Time, left: Time) -> str:
+    if isinstance(node, Blink):
+        return words.phase(value, said(start), said(left))
+    if filtered(node) is not None:
+        return words.lets_through(said(left))
+    return words.runs(said(start), said(left))
+
+
+def _since(so_far: Past) -> str:
+    """Since when it could have come on and did not; nothing if that is not how it is."""
+    if so_far.blank is None:
+        return ""
+    return so_far.blank.value if so_far.blank is Blank.START else f"{so_far.blank.value} at {said(so_far.since)}"
