@@ -33,7 +33,7 @@ from logiccheck.lang.program import (
     Switch,
     WaitsFor,
 )
-from logiccheck.model.memory import Time
+from logiccheck.model.memory import Time, whole
 from logiccheck.model.observed import signal
 from logiccheck.model.signals import Instant, Steps, each_instant, on_delay
 from logiccheck.model.timeline import Timeline
@@ -293,9 +293,10 @@ def expectation_reached(timeline: Timeline, expectation: Expectation) -> bool:
 def expectation_breaks(timeline: Timeline, expectation: Expectation) -> Instant | None:
     """The first instant at which settled p does not hold, at its time or from then to `until`, both included, as far
     as the timeline goes; None if there is none."""
-    until = expectation.time if expectation.until is None else expectation.until
+    begin = whole(expectation.time)
+    until = begin if expectation.until is None else whole(expectation.until)
     p = signal(timeline, expectation.p)
-    instants = _instants(timeline, p.marks, [expectation.time, until])
+    instants = _instants(timeline, (mark for mark in p.marks if begin <= mark <= until), [begin, until])
     end = Instant(until) if timeline.settles else min(Instant(until), Instant(timeline.end - 1, True))
-    within = (u for u in instants if Instant(expectation.time) <= u <= end)
+    within = (u for u in instants if Instant(begin) <= u <= end)
     return next((u for u in within if not p.value(u)), None)

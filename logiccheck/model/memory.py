@@ -18,6 +18,11 @@ from logiccheck.model.truth import Node
 Time: TypeAlias = int | Fraction  # microseconds, exact
 
 
+def whole(time: Time) -> Time:
+    """The same time, as a whole number where it is one: most are, and those are compared much faster than fractions."""
+    return int(time) if time == int(time) else time
+
+
 @frozen
 class Memory:
     """All that is stored between two reactions; everything else follows from the world."""

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from logiccheck.lang.program import Compare, Excluded, Expr, Not, Number, Position, Program, Scenario, Switch, WorldSet
 from logiccheck.model.interpreter import Impossible, Machine
-from logiccheck.model.memory import Memory, Time
+from logiccheck.model.memory import Memory, Time, whole
 from logiccheck.model.reaction import Values, World
 from logiccheck.model.story import Run, Story
 from logiccheck.model.timeline import Played, Timeline
@@ -30,11 +30,11 @@ class _Driver:
     def __init__(
         self, program: Program, changes: Iterable[WorldSet], runs: Iterable[Run], end: Time, start_world: World
     ) -> None:
-        self.program, self.machine, self.end = program, Machine(program), _whole(end)
+        self.program, self.machine, self.end = program, Machine(program), whole(end)
         self.world = dict(start_world)
         self.changes: dict[Time, dict[str, int | Fraction]] = {}
         for change in changes:
-            self.changes.setdefault(_whole(change.time), {})[change.name] = change.value
+            self.changes.setdefault(whole(change.time), {})[change.name] = change.value
         self.runs: dict[tuple[str, Time], Run] = {(run.key, run.start): run for run in runs}
         self.begun: set[tuple[str, Time]] = set()  # every run so far, by timer and start
         self.deadlines: dict[str, Time] = {}  # of the running timers
@@ -66,17 +66,12 @@ class _Driver:
             return window.nominal
         if not window.lo <= run.duration <= window.hi:
             raise Impossible(f"{key} cannot last {run.duration} us: only {window.lo} .. {window.hi} us")
-        return _whole(run.duration)
+        return whole(run.duration)
 
     def _next(self, now: Time) -> Time | None:
         """The next instant, up to the end, at which hands move or a timer falls due."""
         coming = [time for time in (*self.changes, *self.deadlines.values()) if now < time <= self.end]
         return min(coming, default=None)
-
-
-def _whole(time: Time) -> Time:
-    """The same time, as a whole number where it is one: most are, and those are compared much faster than fractions."""
-    return int(time) if time == int(time) else time
 
 
 def play_scenario(program: Program, scenario: Scenario) -> Timeline:

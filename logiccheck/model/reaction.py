@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from itertools import repeat
 from typing import TypeAlias
 
 from logiccheck.base.frozen import frozen
@@ -56,12 +57,12 @@ class Values:
     numbers: dict[str, int | Fraction] = field(default_factory=dict)  # of number senses; none while the box sleeps
 
     def holds(self, expr: Expr) -> bool:
-        return truth(expr, self._leaf)
+        return self._leaf(expr) if isinstance(expr, Signal) else truth(expr, self._leaf)
 
     def _leaf(self, leaf: Leaf) -> bool:
         match leaf:
-            case Signal(kind=kind, name=name):
-                return (kind, name) in self.true
+            case Signal():
+                return (leaf.kind, leaf.name) in self.true
             case Position(name=name, indices=indices):
                 return self.world[name] in indices
             case Compare(name=name, op=op, bound=bound):
@@ -77,7 +78,7 @@ class Values:
         return (SignalKind.LIVE, end) in self.true or (SignalKind.SOURCE, end) in self.true
 
     def note(self, kind: SignalKind, names: Iterable[str]) -> None:
-        self.true.update((kind, name) for name in names)
+        self.true.update(zip(repeat(kind), names))
 
     def named(self, kind: SignalKind) -> frozenset[str]:
         """The names that are true as this kind."""
@@ -116,8 +117,9 @@ class Reactor:
         rules = box.rules if box else ()
         commands = [_command(rule) for rule in rules]
         self._wires = frozenset(wire.name for wire in program.wires)
+        self._feeding = [(output.name, output.feeds) for output in (box.outputs if box else ()) if output.feeds]
         self._coils = tuple((relay, remembering(relay.coil)) for relay in program.relays)
-        self._rules = tuple((rule, remembering(_command(rule))) for rule in rules)
+        self._rules = tuple((rule, _command(rule), remembering(_command(rule))) for rule in rules)
         self._previous = tuple((node, remembering(node.x)) for node in _previous(commands))
         self._filters = _filters(program)
         boxed = all_nodes(commands)
@@ -154,8 +156,7 @@ class Reactor:
         sources = [source.name for source in program.sources if values.holds(source.condition)]
         grounds = [ground.name for ground in program.grounds if values.holds(ground.condition)]
         closed = [contact for contact in program.contacts if values.holds(contact.condition)]
-        outputs = program.box.outputs if program.box else ()
-        fed = [output.feeds for output in outputs if output.feeds and output.name in before.outputs]
+        fed = [wire for name, wire in self._feeding if name in before.outputs]
         values.note(SignalKind.SOURCE, sources)
         values.note(SignalKind.GROUND, grounds)
         values.note(SignalKind.LIVE, live_wires(sources + fed, closed, program.diodes, self._wires))
@@ -172,10 +173,11 @@ class Reactor:
         values.note(SignalKind.POWERED, ["powered"])
         self._senses(box, values, draft)
         values.nodes |= {node.key for node, _ in self._previous if node.key in draft.before.operands}
-        for rule, nodes in self._rules:
+        for rule, command, nodes in self._rules:
             for node in nodes:
                 _move(node, values, draft)
-            _conclude(rule, values)
+            if values.holds(command):
+                _conclude(rule, values)
         for node, inner in self._previous:
             for part in inner:
                 _move(part, values, draft)
@@ -189,7 +191,7 @@ class Reactor:
             _move(node, values, draft)
         for sense in box.senses:
             if isinstance(sense, WireSense) and _sensed(sense, values):
-                values.note(SignalKind.SENSE, [sense.name])
+                values.true.add((SignalKind.SENSE, sense.name))
 
 
 def _coil(relay: Relay, nodes: tuple[Node, ...], values: Values, draft: Draft) -> bool:
@@ -208,15 +210,13 @@ def _sensed(sense: WireSense, values: Values) -> bool:
 
 
 def _conclude(rule: Rule | Output, values: Values) -> None:
-    """A rule's value; an output's command, and whether it is true: its feed must be live in this reaction."""
-    if not values.holds(_command(rule)):
-        return
+    """A rule is true; or an output is commanded, and true itself if its feed is live in this reaction."""
     if isinstance(rule, Rule):
-        values.note(SignalKind.RULE, [rule.name])
+        values.true.add((SignalKind.RULE, rule.name))
         return
-    values.note(SignalKind.COMMAND, [rule.name])
+    values.true.add((SignalKind.COMMAND, rule.name))
     if rule.fed_by is None or values.live(rule.fed_by):
-        values.note(SignalKind.OUTPUT, [rule.name])
+        values.true.add((SignalKind.OUTPUT, rule.name))
 
 
 def _move(node: Node, values: Values, draft: Draft) -> bool:

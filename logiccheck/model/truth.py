@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import fields
 from fractions import Fraction
+from itertools import repeat
 from typing import TypeAlias, TypeGuard, assert_never
 
 from logiccheck.lang.program import (
@@ -36,19 +37,21 @@ Leaf: TypeAlias = Signal | Position | Compare | Node
 
 def truth(expr: Expr, leaf: Callable[[Leaf], bool]) -> bool:
     """What the connectives make of the leaves; a remembering node is a leaf here, nothing is looked up inside it."""
-    match expr:
-        case Signal() | Position() | Compare() | Timer() | Blink() | Bistable() | Impulse() | Edge() | Previous():
+    match expr:  # what is met most often comes first: most of the time of a story that is played goes here
+        case Signal():
             return leaf(expr)
+        case And(parts=parts):
+            return all(map(truth, parts, repeat(leaf)))
+        case Or(parts=parts):
+            return any(map(truth, parts, repeat(leaf)))
         case Not(x=x):
             return not truth(x, leaf)
-        case And(parts=parts):
-            return all(truth(part, leaf) for part in parts)
-        case Or(parts=parts):
-            return any(truth(part, leaf) for part in parts)
+        case Position() | Compare() | Timer() | Blink() | Bistable() | Impulse() | Edge() | Previous():
+            return leaf(expr)
         case Xor(left=left, right=right):
             return truth(left, leaf) != truth(right, leaf)
         case AtMostOne(parts=parts):
-            return sum(truth(part, leaf) for part in parts) <= 1
+            return sum(map(truth, parts, repeat(leaf))) <= 1
         case Const(value=value):
             return value
         case _:
