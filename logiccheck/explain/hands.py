@@ -7,18 +7,18 @@ A switch that goes one position at a time passes those between, a number without
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from typing import TypeAlias
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import Number, Program, Switch
 from logiccheck.model.reaction import World
 
 Value: TypeAlias = int | Fraction
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Move:
     """One thing moved: the values it takes one after the other, of which the last stays.
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeVar
 
+from logiccheck.base.frozen import frozen
+from logiccheck.base.span import NOWHERE
 from logiccheck.lang.matters import Item, named
-from logiccheck.lang.program import Expr, NumberSense, Output, Program, Rule, SignalKind
+from logiccheck.lang.program import And, Expr, Not, NumberSense, Output, Program, Rule, SignalKind
 
 LIVE, GROUNDED = SignalKind.LIVE.value, SignalKind.GROUNDED.value
 SOURCE, GROUND = SignalKind.SOURCE.value, SignalKind.GROUND.value
@@ -15,9 +17,9 @@ T = TypeVar("T")
 POWERED: Item = (SignalKind.POWERED.value, "powered")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
-    """A condition of the program: whose it is, and `put`, which gives the program with another one in its place."""
+    """A condition as written: whose it is, and `put`, which gives the program with another one in its place."""
 
     name: str
     expr: Expr
@@ -53,8 +55,8 @@ class _Behind:
         """Where the lines of an item stand."""
         kind, name = item
         if kind in (LIVE, GROUNDED):
-            contacts = enumerate(self.program.contacts)
-            return [("contact", at) for at, contact in contacts if name in (contact.left, contact.right)]
+            written = [(at, each) for at, each in enumerate(self.program.contacts) if each.condition.span != NOWHERE]
+            return [("contact", at) for at, contact in written if name in (contact.left, contact.right)]
         if kind == SOURCE:
             return [("source", self.sources[name])]
         if kind == GROUND:
@@ -69,9 +71,8 @@ class _Behind:
         program, (kind, at) = self.program, place
         match kind:
             case "contact":
-                contact = program.contacts[at]
-                put = _putting(program.contacts, at, lambda expr: replace(contact, condition=expr))
-                return Line(item[1], contact.condition, lambda expr: replace(program, contacts=put(expr)))
+                condition = program.contacts[at].condition
+                return Line(item[1], condition, lambda expr: _with_contacts(program, condition, expr))
             case "source":
                 source = program.sources[at]
                 sources = _putting(program.sources, at, lambda expr: replace(source, condition=expr))
@@ -146,6 +147,24 @@ class _Behind:
             yield SOURCE, name
         elif name in self.grounds:
             yield GROUND, name
+
+
+def _with_contacts(program: Program, old: Expr, new: Expr) -> Program:
+    """The new condition for the old one, also where an `otherwise` means that none such holds."""
+    contacts = (replace(each, condition=_instead(each.condition, old, new)) for each in program.contacts)
+    return replace(program, contacts=tuple(contacts))
+
+
+def _instead(expr: Expr, old: Expr, new: Expr) -> Expr:
+    if expr is old:
+        return new
+    match expr:
+        case Not(x=x):
+            return replace(expr, x=_instead(x, old, new))
+        case And(parts=parts):
+            return replace(expr, parts=tuple(_instead(part, old, new) for part in parts))
+        case _:
+            return expr
 
 
 def _putting(items: tuple[T, ...], at: int, changed: Callable[[Expr], T]) -> Callable[[Expr], tuple[T, ...]]:

@@ -7,10 +7,11 @@ so soon that nothing comes between: a span of time that is far shorter than any 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import lcm
 
+from logiccheck.base.frozen import frozen
 from logiccheck.explain.situation import Situation
 from logiccheck.model.interpreter import Machine
 from logiccheck.model.memory import Memory, Time
@@ -20,7 +21,7 @@ from logiccheck.model.timeline import Played
 SMALLER = 10_000  # more than the moments that may follow one another "just after"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Point:
     """What lasts after a moment at `time`: the world, what is stored, and when each running timer falls due."""
 

@@ -8,16 +8,17 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import groupby
 
+from logiccheck.base.frozen import frozen
 from logiccheck.explain.hands import Change, Value, place
 from logiccheck.lang.program import Number, Program, Switch
 from logiccheck.model.memory import Time
 from logiccheck.model.reaction import World
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Target:
     """Where a thing of the world is moved to.
 
@@ -29,7 +30,7 @@ class Target:
     through: tuple[Value, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Turn:
     """A change that turns a signal; `moves` is what it costs hands.
 

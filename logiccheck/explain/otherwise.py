@@ -1,4 +1,4 @@
-"""Which single terms, had they read the other way, would have turned a signal: the nearest lines that hold such a term.
+"""Which single terms, had they read the other way, would have turned a signal: the nearest lines that hold such terms.
 
 A term reads the other way from just after the situation on, in the one place where it is marked; all else is as it is.
 What then settles is asked of the reference interpreter. A line is the nearer, the fewer lines lie between.
@@ -7,9 +7,11 @@ What then settles is asked of the reference interpreter. A line is the nearer, t
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import assert_never
 
+from logiccheck.base.frozen import frozen
+from logiccheck.base.span import NOWHERE, Span
 from logiccheck.explain.lines import levels
 from logiccheck.explain.onward import Onward
 from logiccheck.explain.part import part_of
@@ -37,34 +39,47 @@ from logiccheck.lang.program import (
 from logiccheck.model.interpreter import Machine
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Otherwise:
     """Terms of the line of `name`, each of which alone would have turned the signal; `far`: lines between, from 0."""
 
     name: str
-    terms: tuple[Expr, ...]
+    terms: tuple[Expr, ...]  # all written somewhere, in one file
     far: int
+
+    @property
+    def spans(self) -> tuple[Span, ...]:
+        return tuple(term.span for term in self.terms)
+
+    @property
+    def file(self) -> str:
+        return self.terms[0].span.file
 
 
 def otherwise(situation: Situation, asked: Asked, every: bool) -> tuple[Otherwise, ...]:
     """The lines nearest to the signal that hold such terms, or `every` line that does, the nearest first."""
-    program = part_of(situation.program, asked.on).program
-    on = situation.values.holds(asked.on)
+    part = part_of(situation.program, asked.on).program
+    whole = {id(line.expr): line for lines in levels(situation.program, asked.on) for line in lines}
     found: list[Otherwise] = []
-    for far, lines in enumerate(levels(program, asked.on)):
+    for far, lines in enumerate(levels(part, asked.on)):
         for line in lines:
-            each = _each_turned(line.expr)
-            terms = [term for term, turned in each if _holds(line.put(turned), situation, asked) != on]
+            terms = [
+                term
+                for term, turned in _each_turned(line.expr)
+                if term.span != NOWHERE
+                and _turns(line.put(turned), situation, asked)
+                and _turns(whole[id(line.expr)].put(turned), situation, asked)  # where all else has to settle, too
+            ]
             found += [Otherwise(line.name, tuple(terms), far)] if terms else []
         if found and not every:
             break
     return tuple(found)
 
 
-def _holds(program: Program, situation: Situation, asked: Asked) -> bool:
-    """Whether the signal is on just after the situation, in this program; as it was where that never settles."""
+def _turns(program: Program, situation: Situation, asked: Asked) -> bool:
+    """Whether in this program the signal is otherwise just after the situation, when all has settled."""
     done, point = Onward(Machine(program), situation).hands([situation.played.world])
-    return done[-1].moment.settled.holds(asked.on) if point is not None else situation.values.holds(asked.on)
+    return point is not None and done[-1].moment.settled.holds(asked.on) != situation.values.holds(asked.on)
 
 
 def _each_turned(expr: Expr) -> Iterator[tuple[Expr, Expr]]:

@@ -6,13 +6,14 @@ given about what is kept. Whether all of the vehicle settles, the part cannot te
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from logiccheck.base.frozen import frozen
 from logiccheck.lang.matters import WORLD, Item, Matter, Names, named
 from logiccheck.lang.program import Box, Expr, Program, SignalKind
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Part:
     """`program` keeps what is given about the part, but no facts of time 0, no requirements, no scenarios.
 

@@ -8,10 +8,11 @@ counts only if what is given allows it, up to the moment at which the signal tur
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 from typing import TypeAlias, assert_never
 
+from logiccheck.base.frozen import frozen
 from logiccheck.explain.hands import Change, Hands, worlds
 from logiccheck.explain.onward import Onward
 from logiccheck.explain.ordinary import Order, Turn, turn_of
@@ -31,28 +32,28 @@ AFTERWARDS = 60  # moments that one change is followed
 MOMENTS = 3_000  # moments in which all changes are followed
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stays:
     """Whatever time passes, nothing turns it: no timer runs any more, or all comes round again."""
 
     rough: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unfollowed:
     """It was followed up to this time, and has not turned."""
 
     time: Time
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Chase:
     """At this time rules or relays chase each other for ever."""
 
     time: Time
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Moved:
     """What is given does not let all rest any longer than up to this time."""
 
@@ -73,7 +74,7 @@ class End(Enum):
     CHASES = "the last moment never settles"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Course:
     """The moments that follow a change, up to where it was followed."""
 
@@ -82,12 +83,13 @@ class Course:
     rough: bool  # a timer with a tolerance fell due, at its nominal time
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Turning:
     """What turns a signal that is on (off): `now` at once, `later` with fewer moves than that, `alone` with none.
 
     All changes were tried of up to `tried` moves for at once, of up to `tried_later` for later; of each kind those with
-    the fewest moves are told, the most ordinary first. `unmet`: what is given is broken before, and left out.
+    the fewest moves are told, the most ordinary first. `hands`: something that is moved can matter to the signal;
+    `unmet`: what is given is broken before, and left out.
     """
 
     on: bool
@@ -96,6 +98,7 @@ class Turning:
     alone: Alone
     later: tuple[Turn, ...]
     tried_later: int
+    hands: bool
     unmet: bool
 
 
@@ -106,7 +109,7 @@ def turning(situation: Situation, asked: Asked) -> Turning:
     alone = search.alone()
     least = now[0].moves if now else MOVES + 1
     later, tried_later = ((), 0) if isinstance(alone, Turn) else search.later(least - 1)
-    return Turning(search.on, now, tried, alone, later, tried_later, bool(search.unmet))
+    return Turning(search.on, now, tried, alone, later, tried_later, bool(search.direct), bool(search.unmet))
 
 
 class _Search:

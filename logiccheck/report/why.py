@@ -26,6 +26,7 @@ from logiccheck.report.involved import involved
 from logiccheck.report.mistaken import unknown
 from logiccheck.report.plain import typed
 from logiccheck.report.report import Excerpt, Outcome, Report, Step, WhyPart, WhySection
+from logiccheck.report.turned import turned
 from logiccheck.report.values import things
 
 
@@ -82,11 +83,11 @@ def why_report(situation: Situation, name: str, files: Mapping[str, str], deep: 
     teller = Teller(situation, files, on if isinstance(on, Signal) else None)
     facts = [teller.tell(fact) for fact in found.facts]
     opening = words.because(asked.label or asked.name, state, said(situation.time), facts)
-    sections = (_behind(situation, on, found, files),) if deep and found.facts else ()
+    deeper = (_behind(situation, on, found, files),) if deep and found.facts else ()
     part = WhyPart(
         answer=(_since(situation, asked, on), *_fewest(found)),
         excerpts=_excerpts(situation.program, asked, found, files),
-        sections=sections,
+        sections=(*deeper, turned(situation, asked, files, deep)) if found.facts else (),
         counted=words.COUNTED if found.facts else "",
     )
     return Report(opening, "", Outcome.GOOD, why=part)
