@@ -19,6 +19,8 @@ from logiccheck.engine.verdict import Kind, Undecided, Verdict
 from tests.calling import EXAMPLES
 from tests.oracle.loading import loaded
 
+pytestmark = pytest.mark.our_bug
+
 VAN = str(EXAMPLES / "first-steps" / "van.circuit")
 
 

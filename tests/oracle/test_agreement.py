@@ -27,6 +27,8 @@ def run(mix: Mix, made: Made, seconds: float = SECONDS) -> list[str]:
     except TooBig:
         mix.skipped += 1
         return []
+    except Exception as error:  # the next programs are to be compared all the same
+        return [f"program {made.seed}: {type(error).__name__}: {error}"]
     mix.add(made)
     for each in (x for x in compared if not x.verdict.builtin):
         mix.note(each.answer.kind.value, each.answer.moments, undecided(each.verdict))
