@@ -1,0 +1,83 @@
+"""Whole sentences about what would turn a signal."""
+
+from __future__ import annotations
+
+import pytest
+
+from logiccheck.report import words_turn as words
+
+
+@pytest.mark.parametrize(
+    ("state", "sentence"),
+    [
+        ("on", "It would come on at once if: key is run."),
+        ("off", "It would go off at once if: key is run."),
+        ("live", "It would go live at once if: key is run."),
+        ("dead", "It would go dead at once if: key is run."),
+        ("not live", "It would be live no more at once if: key is run."),
+        ("not both", "It would be both no more at once if: key is run."),
+        ("grounded", "It would be grounded at once if: key is run."),
+        ("live or grounded", "It would be live or grounded at once if: key is run."),
+        ("closed", "It would close at once if: key is run."),
+        ("open", "It would open at once if: key is run."),
+        ("good", "It would be good at once if: key is run."),
+        ("lost", "It would be lost at once if: key is run."),
+        ("powered", "It would get power at once if: key is run."),
+        ("without power", "It would lose power at once if: key is run."),
+    ],
+)
+def test_how_each_signal_turns(state: str, sentence: str) -> None:
+    assert words.at_once(state, ["key is run"], 0) == sentence
+
+
+def test_changes_at_once() -> None:
+    assert words.at_once("off", ["key is off, door is open", "engine below 300 rpm"], 4) == (
+        "It would go off at once if: key is off, door is open; or engine below 300 rpm. "
+        "More that are as small: 4 (--deep shows them)."
+    )
+    assert words.not_at_once("on", 3) == (
+        "No change that was tried would make it come on at once; moves tried, up to: 3."
+    )
+    assert words.not_at_once("on", 0) == "There is too much that hands could do at once to try it."
+
+
+def test_changes_for_later() -> None:
+    assert words.later("on", "door is open", "4 min 38 s", ["aired"], 0) == (
+        "It would come on at 4 min 38 s, when timer aired ends, if just now: door is open."
+    )
+    assert words.later("on", "door is open", "9 s", ["a", "b"], 2) == (
+        "It would come on at 9 s, when these timers end: a, b, if just now: door is open. "
+        "More that are as small: 2 (--deep shows them)."
+    )
+    assert words.not_later("off", 2) == "Nor did one that was tried make it go off later; moves tried, up to: 2."
+
+
+def test_time_alone() -> None:
+    assert words.alone("off", "13 s", ["prime"]) == "Left alone it goes off at 13 s, when timer prime ends."
+    assert words.alone("closed", "13 s", ["a", "b"]) == "Left alone it closes at 13 s, when these timers end: a, b."
+    assert words.alone("grounded", "13 s", ["a"]) == "Left alone it is grounded at 13 s, when timer a ends."
+    assert words.stays("without power") == "Left alone it stays without power."
+    assert words.unfollowed("off", "5 min") == "Left alone it stays off up to 5 min; later than that was not looked."
+    assert words.chases("6 s") == (
+        "Left alone, rules or relays chase each other for ever at 6 s; what is on or off then, nobody can say."
+    )
+    assert words.has_to_move("9 s", "a lasts at most 4 s") == (
+        "By 9 s something has to move, because this is given: a lasts at most 4 s."
+    )
+
+
+def test_what_is_moved() -> None:
+    assert words.switch_is("key", "start", ["accessory", "run"]) == "key is start (past accessory, run)"
+    assert words.switch_is("door", "open", []) == "door is open"
+    assert words.number_is("engine", "0 rpm", "0 rpm", True, True) == "engine is 0 rpm"
+    assert words.number_is("engine", "60 rpm", "", True, False) == "engine at least 60 rpm"
+    assert words.number_is("engine", "60 rpm", "", False, False) == "engine above 60 rpm"
+    assert words.number_is("engine", "60 rpm", "300 rpm", False, True) == "engine above 60 rpm and at most 300 rpm"
+    assert words.number_is("engine", "", "300 rpm", False, False) == "engine below 300 rpm"
+
+
+def test_terms() -> None:
+    assert words.terms("off", 1) == "If the marked term read the other way, it would go off:"
+    assert words.terms("on", 3) == "If any one of the marked terms read the other way, it would come on:"
+    assert words.no_terms("on") == "No single term that reads the other way would make it come on."
+    assert words.more_lines(2) == "More lines with such a term: 2 (--deep shows them)."
