@@ -63,8 +63,14 @@ def behind(situation: Situation, facts: tuple[Fact, ...]) -> tuple[Behind, ...]:
     return tuple(looker.look(situation, fact) for fact in facts)
 
 
+def made(situation: Situation, fact: Fact) -> Behind:
+    """What is next behind this fact, and no further."""
+    return _Looker(further=False).look(situation, fact)
+
+
 @dataclass(slots=True)
 class _Looker:
+    further: bool = True
     seen: set[tuple[object, bool, Time]] = field(default_factory=set)
 
     def look(self, situation: Situation, fact: Fact) -> Behind:
@@ -134,7 +140,8 @@ class _Looker:
         return self._so(begin, fact, so_far, about, f.value, reason(f))
 
     def _so(self, begin: Situation, fact: Fact, so_far: Past, about: About, value: bool, found: Reason) -> Behind:
-        settled = [each for each in found.facts if begin.values.holds(each.leaf) == each.value]
+        there = found.facts if self.further else ()
+        settled = [each for each in there if begin.values.holds(each.leaf) == each.value]
         behind_it = tuple(self.look(begin, each) for each in settled)
         return Behind(fact, so_far, about, value, begin.time, found, behind_it)
 

@@ -24,7 +24,7 @@ class Run:
 class Blank(Enum):
     """Since when what remembers could have come on, and never did."""
 
-    START = "from the start"
+    START = "so far"
     WOKE = "since the box woke"
     SUPPLIED = "since its supply came"
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from logiccheck.base.units import said_quantity
+from logiccheck.explain.behind import made
 from logiccheck.explain.facts import Fact
 from logiccheck.explain.history import Blank, Owner, Past, filtered, owner_of, past
 from logiccheck.explain.inside import POWERED
@@ -27,11 +28,12 @@ from logiccheck.lang.program import (
     TimerKind,
 )
 from logiccheck.model.memory import Time
-from logiccheck.model.truth import Leaf, Node
+from logiccheck.model.truth import Leaf, Node, is_filter
 from logiccheck.report import words_why as words
 from logiccheck.report.durations import said
 from logiccheck.report.excerpt import as_written
 
+SHORT = 2  # facts told in brackets
 STATES = {
     SignalKind.SOURCE: ("live", "dead"),
     SignalKind.GROUND: ("good", "lost"),
@@ -99,7 +101,21 @@ class Teller:
         else:
             subject = called(node, owner, self.files)
         came = self._came(node, value, owner)
-        return words.fact(subject, state, "" if deep and came in (words.INPUT_ON, words.NO_INPUT) else came)
+        if deep:
+            return words.fact(subject, state, "" if came in (words.INPUT_ON, words.NO_INPUT) else came)
+        return words.fact(subject, state, self._made(Fact(node, value, ()), came))
+
+    def _made(self, fact: Fact, came: str) -> str:
+        """Of what is stored, also what set or reset it, where that is short."""
+        stored = isinstance(fact.leaf, Impulse) or (isinstance(fact.leaf, Bistable) and not _thresholds(fact.leaf))
+        found = made(self.situation, fact) if stored else None
+        if found is None or found.reason is None or found.past.blank is not None:
+            return came
+        facts = found.reason.facts
+        if not 0 < len(facts) <= SHORT or not all(isinstance(each.leaf, Signal | Position | Compare) for each in facts):
+            return came
+        then = Teller(Situation(self.situation.timeline, found.at), self.files)
+        return words.made(came, [then.tell(each) for each in facts])
 
     def _came(self, node: Node, value: bool, owner: Owner) -> str:
         """How what remembers came to be so."""
@@ -121,7 +137,7 @@ class Teller:
                 return words.never("started", never) if never else words.at("ended", since)
             case Blink():
                 return words.NO_INPUT
-            case Bistable(set=Compare() | Timer()):
+            case Bistable() if _thresholds(node):
                 return words.never("on", never) if never else words.from_then("" if so_far.from_start else since)
             case Bistable():
                 return words.never("set", never) if never else words.at("set" if value else "reset", since)
@@ -133,6 +149,11 @@ class Teller:
                 return ""
             case _:
                 assert_never(node)
+
+
+def _thresholds(node: Bistable) -> bool:
+    """Written as two thresholds, which say themselves what sets and resets."""
+    return isinstance(node.set, Compare) or (is_filter(node.set) and isinstance(node.set.x, Compare))
 
 
 def called(node: Node, owner: Owner, files: Mapping[str, str]) -> str:

@@ -10,7 +10,8 @@ from logiccheck.explain.behind import About
 COUNTED = (
     "Counted as facts: positions of switches, comparisons, senses, relay contacts, true outputs, the power of the box, "
     "what feeds an output or supplies a relay, and each timer or stored state as one. Whatever the facts left out do "
-    "(a switch stands in one position, a number has one value), it stays so."
+    "(a switch stands in one position, a number has one value), it stays so. Of several sets with as few facts the "
+    "one nearest to its own line is told, then the first as written there."
 )
 BEHIND = "What is behind it"
 SHORT, LIVE, GROUNDED = "live and grounded at once", "live", "grounded"
@@ -102,7 +103,7 @@ def fewest(count: int, others: int, all_found: bool, proved: bool) -> str:
     if others == 0:
         return f"The fewest facts that force it: {count}. No others force it with as few."
     more = f"{others}" if all_found else f"{others} or more"
-    return f"The fewest facts that force it: {count}. Other sets with as few: {more}; these stand nearest to its line."
+    return f"The fewest facts that force it: {count}. Other sets with as few: {more}."
 
 
 def joined(parts: Sequence[str]) -> str:
@@ -171,6 +172,11 @@ def at(verb: str, time: str) -> str:
 def never(verb: str, since: str) -> str:
     """ "never set since the box woke at 10 s" """
     return f"never {verb} {since}"
+
+
+def made(came: str, facts: Sequence[str]) -> str:
+    """How what is stored came to be so, and the few facts that did it."""
+    return f"{came} because {joined(facts)}"
 
 
 def forgotten(time: str, box: bool) -> str:

@@ -1,0 +1,159 @@
+"""`why` says why a signal is as it is at a moment, or what to type instead."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.calling import EXAMPLES, call, python
+
+VAN = EXAMPLES / "first-steps" / "van.circuit"
+BOAT = EXAMPLES / "relay-only" / "boat.circuit"
+
+TWO = """
+import sys
+from logiccheck.cli.main import main
+main({arguments})
+print("loaded:", *sorted({{"sympy", "oxidd", "rich", "z3"}} & {{name.split(".")[0] for name in sys.modules}}))
+"""
+
+
+def test_an_output_of_the_only_scenario(tmp_path: Path) -> None:
+    """The answer, then the user's own lines; the whole of it."""
+    (tmp_path / "van.circuit").write_bytes(VAN.read_bytes())
+    done = call("why", "van.circuit", "fuel_pump", "--at", "12.5s", cwd=tmp_path)
+    assert done.returncode == 0
+    assert done.stdout.startswith(
+        """\
+Fuel pump is on at 12.5 s because prime is on (runs since 10 s, 0.5 s left) and crashed is off.
+It has been so for 2.5 s: since 10 s, when door went to open.
+The fewest facts that force it: 2. No others force it with as few.
+    van.circuit:38:5
+    38 │     output fuel_pump "Fuel pump"        when (prime or running or cranking) and not crashed
+       │                                               ^^^^^                                 ^^^^^^^
+    van.circuit:36:24
+    36 │     rule prime       = one_shot(loads_awake, 3 s)
+       │                        ^^^^^^^^^^^^^^^^^^^^^^^^^^
+"""
+    )
+
+
+def test_a_vehicle_without_a_controller(tmp_path: Path) -> None:
+    """A load, and with `--deep` all that is behind it, down to hands."""
+    (tmp_path / "boat.circuit").write_bytes(BOAT.read_bytes())
+    done = call("why", "boat.circuit", "ignition", "--scenario", "casting_off", "--at", "295 s", "--deep", cwd=tmp_path)
+    assert done.returncode == 0
+    lines = done.stdout.splitlines()
+    assert lines[0] == "Ignition coil is on at 4 min 55 s because engine_relay is closed, key is run and master is on."
+    begin = lines.index("What is behind it")
+    assert lines[begin + 1 : begin + 7] == [
+        "  - engine_relay is closed, because at 4 min 50 s key_wire is live, key is start (since 4 min 50 s), aired is "
+        "closed and stop_button is off (from the start).  [boat.circuit:44]",
+        "    - key_wire is live, because key is start (since 4 min 50 s) and master is on (since 5 s).  [boat.circuit:43]",
+        "    - aired is closed, because on_delay(blower_wire, 4.5 min +- 10 %) is on (time up at 4 min 40 s).  "
+        "[boat.circuit:43]",
+        "      - on_delay(blower_wire, 4.5 min +- 10 %) is on (time up at 4 min 40 s); its input is on, because "
+        "blower_switch is on (since 10 s) and master is on (since 5 s).  [boat.circuit:38]",
+        "  - key is run (since 4 min 52 s).  [boat.circuit:41]",
+        "  - master is on (since 5 s).  [boat.circuit:19]",
+    ]
+
+
+def test_the_end_of_a_story(tmp_path: Path) -> None:
+    """Without a time the moment at which the requirement is seen to fail."""
+    done = call("why", VAN, "fuel_pump", "--story", "dead_engine_fuel", cwd=tmp_path)
+    assert done.returncode == 0
+    assert done.stdout.splitlines()[:2] == [
+        "Fuel pump is on at 6 s because cranking is on and crashed is off.",
+        "It has been so for 4 s: since 2 s, when key went to run.",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["fuel_pimp"], "There is no signal named fuel_pimp. Did you mean fuel_pump?"),
+        (["fuel_pump", "--at=-1s"], "There is no moment at -1 s: all begins at 0 s."),
+        (["fuel_pump", "--at", "40s"], "There is nothing at 40 s: what is played ends at 30 s."),
+        (["fuel_pump", "--scenario", "arival"], "There is no scenario named arival. Did you mean arrival?"),
+        (["fuel_pump", "--story", "no_flat"], "There is no requirement named no_flat."),
+        (["fuel_pump", "--story", "x", "--scenario", "y"], "Is it the scenario or the story?"),
+        (
+            ["fuel_pump", "--story", "no_key_no_spark"],
+            "no_key_no_spark has no story to look into: it is proved to hold, and nothing breaks it.",
+        ),
+    ],
+)
+def test_what_cannot_be_answered(arguments: list[str], said: str, tmp_path: Path) -> None:
+    """One sentence that says what to do, status 2."""
+    done = call("why", VAN, *arguments, cwd=tmp_path)
+    assert done.returncode == 2
+    assert done.stdout.startswith(said)
+    assert len(done.stdout.splitlines()) == 1
+
+
+def test_a_time_without_a_unit(tmp_path: Path) -> None:
+    """What is meant, and an example."""
+    done = call("why", VAN, "fuel_pump", "--at", "12", cwd=tmp_path)
+    assert done.returncode == 2
+    meant = "a time with its unit is meant (s, min, h, ms, us), for example 12.5s, and not '12'"
+    assert done.stderr.splitlines()[-1] == f"logiccheck why: error: argument --at: {meant}"
+
+
+def test_several_scenarios_and_none(tmp_path: Path) -> None:
+    """Which there are, and a line that can be typed."""
+    done = call("why", BOAT, "blower", cwd=tmp_path)
+    assert done.returncode == 2
+    assert done.stdout == (
+        "In which scenario? There are: casting_off, moored, power_cut. "
+        f"Type: logiccheck why {BOAT.as_posix()} blower --scenario casting_off\n"
+    )
+    text = VAN.read_text(encoding="utf-8")
+    (tmp_path / "van.circuit").write_text(text[: text.index("scenario arrival")], encoding="utf-8")
+    done = call("why", "van.circuit", "fuel_pump", cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (
+        2,
+        "The file has no scenario. For a moment of the story in which a requirement fails, type: "
+        "logiccheck why van.circuit fuel_pump --story no_key_no_spark\n",
+    )
+
+
+def test_a_moment_that_never_settles(tmp_path: Path) -> None:
+    """It is said that nothing is on or off there, and where the last rest is; earlier moments are explained."""
+    (tmp_path / "chatter.circuit").write_text(
+        """\
+vehicle "Chatter"
+world
+    button contact
+harness
+    source plus
+    relay buzz coil button and not buzz
+scenario pressed
+    at 5 s button is on
+    until 9 s
+""",
+        encoding="utf-8",
+    )
+    done = call("why", "chatter.circuit", "buzz", cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (
+        2,
+        "At 5 s the rules or relays chase each other for ever, so nothing is on or off there. "
+        "The last moment that comes to rest is at 0 s.\n",
+    )
+    done = call("why", "chatter.circuit", "buzz", "--at", "4.9 s", cwd=tmp_path)
+    assert done.stdout.splitlines()[0] == "buzz is open at 4.9 s because button is off."
+
+
+def test_hands_move_the_rest(tmp_path: Path) -> None:
+    """A switch has no reason, a sensed number a plain one."""
+    done = call("why", VAN, "key", "--at", "21s", cwd=tmp_path)
+    assert done.stdout == "key is run at 21 s: hands and physics move it, no rule and no wire does.\n"
+    done = call("why", VAN, "revs", cwd=tmp_path)
+    assert done.stdout == "revs reads 900 rpm at 30 s because engine is 900 rpm and the box has power.\n"
+
+
+def test_what_only_plays_loads_nothing_large(tmp_path: Path) -> None:
+    """An answer from a scenario is there in no time, because the engines of `check` are not loaded."""
+    done = python(TWO.format(arguments=["why", str(VAN), "fuel_pump"]), tmp_path)
+    assert done.stdout.splitlines()[-1].strip() == "loaded:", done.stderr

@@ -1,0 +1,121 @@
+"""Whole sentences about why a signal is as it is."""
+
+from __future__ import annotations
+
+from logiccheck.engine.verdict import Kind
+from logiccheck.explain.behind import About
+from logiccheck.report import words_why as words
+
+
+def test_the_first_line() -> None:
+    assert words.because("Fuel pump", "on", "12.5 s", ["prime is on", "crashed is off"]) == (
+        "Fuel pump is on at 12.5 s because prime is on and crashed is off."
+    )
+    assert words.because("Lamp", "off", "0 s", ["a is off", "b is off", "c is off"]) == (
+        "Lamp is off at 0 s because a is off, b is off and c is off."
+    )
+    assert words.because("Fridge", "on", "0 s", []) == (
+        "Fridge is on at 0 s, and nothing that is written can make it otherwise."
+    )
+
+
+def test_hands_and_senses() -> None:
+    assert words.moved_by_hand("key", "run", "21 s") == (
+        "key is run at 21 s: hands and physics move it, no rule and no wire does."
+    )
+    assert words.sensed("revs", "900 rpm", "3 s", "engine", True) == (
+        "revs reads 900 rpm at 3 s because engine is 900 rpm and the box has power."
+    )
+    assert words.sensed("revs", "nothing", "3 s", "engine", False) == (
+        "revs reads nothing at 3 s because the box has no power."
+    )
+
+
+def test_since_when() -> None:
+    assert words.since("", "", ()) == "It has been so from the start."
+    assert words.since("10 s", "2 s", ["door went to open"]) == (
+        "It has been so for 2 s: since 10 s, when door went to open."
+    )
+    assert words.since("10 s", "", ["door went to open", "timer prime ended"]) == (
+        "It is so from this moment on, when door went to open and timer prime ended."
+    )
+    assert words.since("10 s", "2 s", ()) == "It has been so for 2 s: since 10 s."
+    assert words.went_to("door", "open") == "door went to open"
+    assert words.timer_ended("prime") == "timer prime ended"
+
+
+def test_how_few() -> None:
+    assert words.fewest(2, 0, True, True) == "The fewest facts that force it: 2. No others force it with as few."
+    assert words.fewest(2, 3, True, True) == "The fewest facts that force it: 2. Other sets with as few: 3."
+    assert (
+        words.fewest(2, 199, False, True) == "The fewest facts that force it: 2. Other sets with as few: 199 or more."
+    )
+    assert words.fewest(9, 0, False, False) == (
+        "Facts that force it: 9. None of them can be left out; whether fewer would do was not found out."
+    )
+
+
+def test_facts() -> None:
+    assert words.fact("key", "run", "") == "key is run"
+    assert words.fact("prime", "on", words.runs("10 s", "0.5 s")) == "prime is on (runs since 10 s, 0.5 s left)"
+    assert words.fact("crash_stop", "off", words.never("set", "so far")) == "crash_stop is off (never set so far)"
+    assert words.made(words.at("set", "30 s"), ["crashed is on"]) == "set at 30 s because crashed is on"
+    assert words.power(True) == "the box has power"
+    assert words.power(False) == "the box has no power"
+    assert words.holds_itself(True, "10 s") == "it holds itself (since 10 s)"
+    assert words.holds_itself(True, "") == "it holds itself (from the start)"
+    assert words.holds_itself(False, "") == "it was not closed before"
+    assert words.fact(words.through_filter("crashed"), "on", words.lets_through("80 ms")) == (
+        "crashed after its filter is on (its filter lets the change through in 80 ms)"
+    )
+    assert words.phase(False, "10 s", "0.1 s") == "its off time runs since 10 s, 0.1 s left"
+    assert words.forgotten("10 s", True) == "forgotten at 10 s, when the box had no power"
+    assert words.forgotten("10 s", False) == "forgotten at 10 s, when it had no supply"
+    assert words.reads_nothing("revs") == "revs reads nothing"
+
+
+def test_what_is_behind_it() -> None:
+    assert words.behind("a is on", words.about(About.ITSELF, True), "", ["b is on"]) == "a is on, because b is on."
+    assert words.behind("a is on (set at 3 s)", words.about(About.SET, True), "3 s", ["b is on"]) == (
+        "a is on (set at 3 s); at 3 s what sets it is on, because b is on."
+    )
+    assert words.behind("a is off", words.about(About.RESET, True), "3 s", []) == (
+        "a is off; at 3 s what resets it is on, and cannot be otherwise."
+    )
+    assert words.behind("t is on", words.about(About.INPUT, False), "", ["b is off"]) == (
+        "t is on; its input is off, because b is off."
+    )
+    assert words.see_above("a is on") == "a is on: see above."
+    assert words.told("key is run (since 3 s)") == "key is run (since 3 s)."
+
+
+def test_where_there_is_no_answer() -> None:
+    assert words.which_scenario("van.circuit", "lamp", ["day", "night"]) == (
+        "In which scenario? There are: day, night. Type: logiccheck why van.circuit lamp --scenario day"
+    )
+    assert words.no_scenario("van.circuit", "lamp", "no_spark") == (
+        "The file has no scenario. For a moment of the story in which a requirement fails, type: "
+        "logiccheck why van.circuit lamp --story no_spark"
+    )
+    assert words.not_both() == (
+        "Is it the scenario or the story? Only one of --scenario and --story can be looked into at a time."
+    )
+    assert words.before_the_start("-1 s") == "There is no moment at -1 s: all begins at 0 s."
+    assert words.after_the_end("40 s", "30 s") == "There is nothing at 40 s: what is played ends at 30 s."
+    assert words.never_rests("5 s", "3 s") == (
+        "At 5 s the rules or relays chase each other for ever, so nothing is on or off there. "
+        "The last moment that comes to rest is at 3 s."
+    )
+    assert words.never_rests("0 s", "") == (
+        "At 0 s the rules or relays chase each other for ever, so nothing is on or off there."
+    )
+    assert words.without_story("no_spark", Kind.PROVED) == (
+        "no_spark has no story to look into: it is proved to hold, and nothing breaks it."
+    )
+    assert {words.without_story("r", kind) for kind in Kind} == {
+        "r has no story to look into: it is proved to hold, and nothing breaks it.",
+        "r has no story to look into: that it fails is proved without one.",
+        "r has no story to look into: what it speaks of cannot occur.",
+        "r has no story to look into: it is blocked, which `check` explains.",
+        "r has no story to look into: it is not decided (more time: --budget SECONDS).",
+    }
