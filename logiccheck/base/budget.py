@@ -69,6 +69,11 @@ class Budget:
             raise OutOfTime
         _memory.look(now)
 
+    @staticmethod
+    def memory_is_full() -> bool:
+        """Whether the process holds all the memory that it may."""
+        return _memory.full is not None and _memory.full()
+
     def part(self, share: float) -> Budget:
         """A budget of this share of what is left."""
         return Budget(self.left * share)

@@ -8,6 +8,7 @@ Reference: A. Bradley, "SAT-based model checking without unrolling", VMCAI 2011 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 from typing import assert_never
 
 from logiccheck.audit.certificate import Certificate, Clause, Cover
@@ -41,18 +42,23 @@ class Claims:
     def judge(self, claim: Claim) -> Judged:
         """May raise KeyboardInterrupt."""
         try:
-            match claim.proof:
-                case Certificate():
-                    return self._never(claim.subject, claim.proof)
-                case Within(moments):
-                    return self._happens(claim.subject, moments)
-                case _:
-                    assert_never(claim.proof)
+            return self._judge(claim)
         except OutOfTime:
             return Judged(claim.subject, State.OPEN)
+        except MemoryError:
+            return Judged(claim.subject, State.FULL)
+
+    def _judge(self, claim: Claim) -> Judged:
+        match claim.proof:
+            case Certificate():
+                return self._never(claim.subject, claim.proof)
+            case Within(moments):
+                return self._happens(claim.subject, moments)
+            case _:
+                assert_never(claim.proof)
 
     def begins(self) -> bool:
-        """Whether some world meets at time 0 all that is given. May raise OutOfTime."""
+        """Whether some world meets at time 0 all that is given. May raise OutOfTime, or MemoryError."""
         run = Run(self.relation, list(self.relation.lines.values()), [])
         run.extend()
         return bool(run.shows([YES], Budget(self.seconds)))
@@ -123,16 +129,13 @@ class Claims:
     def look_together(self, subjects: Sequence[Subject]) -> None:
         """Looks for all of these at once in short stories of the whole; what is not found is looked for by itself."""
         left = {lit for lit in map(self.lit, subjects) if lit is not None}
-        found = frozenset[Lit]()
-        run, budget = Run(self.relation, list(self.relation.lines.values()), sorted(left)), Budget(self.seconds)
-        try:
+        self._shown = frozenset()
+        with suppress(OutOfTime, MemoryError):
+            run, budget = Run(self.relation, list(self.relation.lines.values()), sorted(left)), Budget(self.seconds)
             for _ in range(MOMENTS_TOGETHER):
                 run.extend()
-                while more := run.shows(sorted(left - found), budget) if left - found else frozenset():
-                    found |= more
-        except OutOfTime:
-            pass
-        self._shown = found
+                while more := run.shows(sorted(left - self._shown), budget) if left - self._shown else frozenset():
+                    self._shown |= more
 
     def _happens(self, subject: Subject, moments: int) -> Judged:
         lit = self.lit(subject)

@@ -23,6 +23,7 @@ class State(Enum):
     HOLDS = "holds"
     REFUSED = "refused"
     OPEN = "not decided"  # its time ran out, or the run was interrupted
+    FULL = "not decided for want of memory"
     BASELESS = "without a base"  # it is not shown that every moment settles, on which it rests
 
 
@@ -46,6 +47,7 @@ class Standing(Enum):
     CASE_MISSING = "case missing"  # never broken, but nothing shows that it can ever matter
     OTHERWISE = "otherwise"  # its claims hold, but the certificate names another verdict than proved
     BASELESS = "without a base"  # what it rests on is not shown
+    FULL = "not decided for want of memory"
     OPEN = "not decided"
     SHOWN = "shown"
 

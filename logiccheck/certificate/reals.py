@@ -6,8 +6,10 @@ not used. Reference: L. de Moura, N. Bjorner, "Z3: an efficient SMT solver", TAC
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from itertools import pairwise
+from threading import Event, Thread
 from typing import TypeAlias
 
 import z3
@@ -16,7 +18,7 @@ from logiccheck.audit.certificate import Ahead, Clause, Cover, Name
 from logiccheck.audit.gates import YES, Gate, Lit
 from logiccheck.audit.relation import Relation
 from logiccheck.audit.traces import Clock
-from logiccheck.base.budget import Budget, OutOfTime
+from logiccheck.base.budget import LOOK_SECONDS, Budget, OutOfMemory, OutOfTime
 
 Condition: TypeAlias = z3.BoolRef
 Instant: TypeAlias = z3.ArithRef
@@ -57,8 +59,29 @@ class RealMoment:
         ]
 
 
+@contextmanager
+def _kept_small(budget: Budget) -> Iterator[Event]:
+    """While the library works inside, it is told to stop as soon as the process holds all the memory that it may; that
+    is set then. A bound of the library's own would take the process down where it is met."""
+    full, done = Event(), Event()
+
+    def look() -> None:
+        while not done.wait(LOOK_SECONDS):
+            if budget.memory_is_full():
+                full.set()
+                z3.main_ctx().interrupt()
+
+    watch = Thread(target=look, daemon=True)
+    watch.start()
+    try:
+        yield full
+    finally:
+        done.set()
+        watch.join()
+
+
 class Asked:
-    """A solver; `possible` may raise OutOfTime, or KeyboardInterrupt."""
+    """A solver; `possible` may raise OutOfTime, MemoryError, or KeyboardInterrupt."""
 
     def __init__(self, relation: Relation) -> None:
         self.relation = relation
@@ -77,10 +100,13 @@ class Asked:
         self.solver.set("timeout", int(1000 * budget.left) + LATER)
         self.solver.push()
         self.solver.add(what)
-        answer = self.solver.check()
+        with _kept_small(budget) as full:
+            answer = self.solver.check()
         model = self.solver.model() if answer == z3.sat else None
         why = self.solver.reason_unknown() if answer == z3.unknown else ""
         self.solver.pop()
+        if why and full.is_set():
+            raise OutOfMemory
         if "interrupted" in why or ("canceled" in why and budget.left > 0):
             raise KeyboardInterrupt  # the library takes Ctrl-C for itself while it works
         if why:

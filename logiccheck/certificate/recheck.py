@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
@@ -19,6 +18,7 @@ STANDING = {
     State.HOLDS: Standing.SHOWN,
     State.REFUSED: Standing.REFUSED,
     State.OPEN: Standing.OPEN,
+    State.FULL: Standing.FULL,
     State.BASELESS: Standing.BASELESS,
 }
 
@@ -68,13 +68,20 @@ class _Recheck:
         self.progress("settling")
         self._each(lambda claim: claim.subject.about is About.UNSETTLED)
         self.progress("what is given")
-        with contextlib.suppress(OutOfTime):
-            self.begins = Standing.SHOWN if self.claims.begins() else Standing.FAILS
+        self.begins = self._begins()
         self.progress("what can happen")
         self.claims.look_together([c.subject for c in self.document.claims if isinstance(c.proof, Within)])
         self._each(lambda claim: claim.subject.about in (About.STUCK, About.SHORT))
         self.shorts = self._without_shorts()
         self._each(lambda claim: True)
+
+    def _begins(self) -> Standing:
+        try:
+            return Standing.SHOWN if self.claims.begins() else Standing.FAILS
+        except OutOfTime:
+            return Standing.OPEN
+        except MemoryError:
+            return Standing.FULL
 
     def _each(self, wanted: Callable[[Claim], bool]) -> None:
         for claim in self.document.claims:
@@ -141,7 +148,9 @@ class _Recheck:
             return Standing.CASE_MISSING
         if {main} <= wanted and cases <= happens and states == {State.HOLDS}:
             return Standing.SHOWN if said == PROVED else Standing.OTHERWISE
-        return Standing.BASELESS if State.BASELESS in states else Standing.OPEN
+        if State.BASELESS in states:
+            return Standing.BASELESS
+        return Standing.FULL if State.FULL in states else Standing.OPEN
 
     def _cases(self, requirement: Requirement) -> Iterator[Subject]:
         """Everything without which the requirement says nothing: each has to be shown to happen."""

@@ -133,6 +133,7 @@ COMMANDS = (
                 f"seconds to spend on one proof at most (default {RECHECK_SECONDS:g})",
                 (("metavar", "SECONDS"), ("type", "seconds"), ("default", RECHECK_SECONDS)),
             ),
+            MEMORY,
         ),
     ),
     Command(

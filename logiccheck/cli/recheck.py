@@ -6,8 +6,10 @@ import argparse
 import sys
 from importlib import import_module
 
+from logiccheck.base.budget import memory_bound
 from logiccheck.base.limits import CERTIFICATE_BYTES
 from logiccheck.cli.interrupt import first_interrupt_reports
+from logiccheck.cli.memory import holds_more_than
 from logiccheck.cli.printing import printed, refused
 from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
@@ -30,7 +32,7 @@ def run(arguments: argparse.Namespace) -> int:
         return refused(words.unreadable(path, why), arguments)
     file = posix(arguments.file) if arguments.file is not None else None
     with first_interrupt_reports() as interrupts:
-        with Progress(sys.stderr) as progress:
+        with Progress(sys.stderr) as progress, memory_bound(holds_more_than(arguments.memory)):
             report = recheck(path, raw, file, DiskReader, arguments.budget, progress)
         interrupts.hold()
         status = printed(report, arguments)

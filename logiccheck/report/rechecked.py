@@ -14,7 +14,8 @@ from logiccheck.report import words_recheck as words
 from logiccheck.report.basis import basis, files_read
 from logiccheck.report.report import Outcome, RecheckedPart, Report
 
-UNDECIDED = (Standing.SHOWN, Standing.OPEN, Standing.BASELESS)  # no worse than what all rests on
+OPEN = (Standing.SHOWN, Standing.OPEN, Standing.FULL)  # more time, or memory, may show it
+UNDECIDED = (*OPEN, Standing.BASELESS)  # no worse than what all rests on
 
 
 def rechecked_report(
@@ -49,7 +50,7 @@ def _always(found: Rechecked) -> tuple[str, ...]:
 
 def _comes_to(found: Rechecked, left: int, total: int) -> tuple[str, Outcome]:
     """The first line without its label, and the outcome; the worst comes first."""
-    lacking = [what for each, what in _bases(found) if each.standing not in (Standing.SHOWN, Standing.OPEN)]
+    lacking = [what for each, what in _bases(found) if each.standing not in OPEN]
     refused = [each for stands in _all(found) for each in stands.refused]
     bad = [each for each in _asked(found) if each.standing not in UNDECIDED]
     if found.begins.standing is Standing.FAILS:

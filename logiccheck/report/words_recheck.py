@@ -22,6 +22,7 @@ WORDS = {
     Standing.CASE_MISSING: "NOT IN IT",
     Standing.OTHERWISE: "CONTRADICTS ITSELF",
     Standing.BASELESS: "WITHOUT A BASE",
+    Standing.FULL: "NOT DECIDED",
     Standing.OPEN: "NOT DECIDED",
     Standing.SHOWN: "proved again",
 }
@@ -34,6 +35,7 @@ SENTENCES = {
     Standing.CASE_MISSING: "It is never broken, but the certificate holds nothing by which its situation can occur.",
     Standing.OTHERWISE: "Its proof holds, yet the certificate says otherwise of it.",
     Standing.BASELESS: "It rests on what is not shown.",
+    Standing.FULL: "The memory for it ran out: more may help (--memory).",
     Standing.OPEN: "The time for it ran out: more may help (--budget).",
 }
 
@@ -83,7 +85,7 @@ def not_all(count: int, total: int) -> str:
 
 
 def undecided(count: int, total: int) -> str:
-    return f"NOT DECIDED. Requirements not proved again in the time: {count} of {total}."
+    return f"NOT DECIDED. Requirements not proved again in the time and memory given: {count} of {total}."
 
 
 def nothing_asked() -> str:

@@ -52,6 +52,15 @@ def edit(path: Path, old: str, new: str) -> None:
     path.write_text(text.replace(old, new, 1), encoding="utf-8")
 
 
+def test_without_memory_nothing_is_proved_again(boat: Path) -> None:
+    """What needs more than it may hold is not decided, and the report says what may help."""
+    done = call("recheck", "boat.certificate", "--memory", "20", cwd=boat)
+    assert done.returncode == 3, done.stderr
+    assert "NOT DECIDED. Requirements not proved again in the time and memory given: 14 of 14." in done.stdout
+    assert "The memory for it ran out: more may help (--memory)." in done.stdout
+    assert done.stderr == ""
+
+
 def test_all_is_proved_again(boat: Path) -> None:
     """The first line says so, the last says how many, and the caution stands in between."""
     done = call("recheck", "boat.certificate", cwd=boat)

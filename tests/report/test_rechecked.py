@@ -50,7 +50,7 @@ BASELESS = "Van: NOT PROVED. All rests on this, and it is not shown: "
 CONTRADICTION = (
     "Van: NOT PROVED. What is given contradicts itself at time 0, so nothing that rests on it says anything."
 )
-UNDECIDED = "Van: NOT DECIDED. Requirements not proved again in the time: 1 of 2."
+UNDECIDED = "Van: NOT DECIDED. Requirements not proved again in the time and memory given: 1 of 2."
 
 
 @pytest.mark.parametrize(
@@ -63,6 +63,8 @@ UNDECIDED = "Van: NOT DECIDED. Requirements not proved again in the time: 1 of 2
         (with_y(Standing.FAILS), SOME, Outcome.FAILS),
         (with_y(Standing.OTHERWISE), SOME, Outcome.FAILS),
         (with_y(Standing.OPEN), UNDECIDED, Outcome.OPEN),
+        (with_y(Standing.FULL), UNDECIDED, Outcome.OPEN),
+        (without("time", Standing.FULL), UNDECIDED.replace("1 of", "2 of"), Outcome.OPEN),
         (replace(with_y(Standing.OPEN), interrupted=True), f"{UNDECIDED} This run was interrupted.", Outcome.OPEN),
         (with_y(Standing.REFUSED, WRONG), REFUSED, Outcome.FAILS),
         (replace(ALL, strange=("z",)), REFUSED, Outcome.FAILS),
