@@ -7,12 +7,15 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from logiccheck.base.budget import Budget
 from logiccheck.base.bug import Bug
 from logiccheck.certificate.document import Document, beside
 from logiccheck.certificate.reading import Unfit, read
 from logiccheck.certificate.taken import taken
 from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.verdict import SHORT_CIRCUIT
+from logiccheck.explain.situation import signals
+from logiccheck.lang.conditions import Asked, load_with
 from logiccheck.lang.load import Loaded, Reader, Unreadable, load
 from logiccheck.lang.program import Program
 from logiccheck.model.play import play_scenario
@@ -32,6 +35,8 @@ from logiccheck.study.simulate import simulate
 
 if TYPE_CHECKING:
     from logiccheck.engine.check import Crew
+
+WHEN = "--when"  # what the conditions of the call are called where a place in them is shown
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +151,52 @@ def why(path: str, reader: Reader, asked: Why, budget: float, progress: Callable
     found = _timeline(program, path, asked, budget, progress)
     situation = found if isinstance(found, Report) else situated(found, asked.at)
     return situation if isinstance(situation, Report) else why_report(situation, asked.name, loaded.texts, asked.deep)
+
+
+def why_ever(
+    path: str,
+    reader: Reader,
+    name: str,
+    when: str | None,
+    deep: bool,
+    budget: float,
+    progress: Callable[[str], None],
+    decided: Callable[[], None],
+) -> Report:
+    """What the signal is in all situations that meet the conditions in `when`; without any, all ways in which it can
+    ever be on.
+
+    `decided` is called between the search and the report. All questions together take `budget` seconds at most.
+    """
+    from logiccheck.explain.all_ways import TooLarge, TooMany, all_ways  # loads sympy
+    from logiccheck.explain.situations import situations
+    from logiccheck.explain.written_out import narrowed
+    from logiccheck.report.ways import Vehicle, no_signal, situations_report, too_many, ways_report
+
+    asked = Asked(load(path, reader), ()) if when is None else load_with(path, reader, when, WHEN)
+    program = asked.program
+    if program is None:
+        return mistaken(WHEN if _all_in_the_call(asked) else path, asked.loaded)
+    signal = signals(program).get(name)
+    if signal is None:
+        return no_signal(program, name)
+    signal = narrowed(program, signal)
+    vehicle = Vehicle(program, signal, tuple(file for file in asked.loaded.files if file.path != WHEN))
+    if when is not None:
+        met = situations(program, signal, [each.p for each in asked.conditions], Budget(budget), progress)
+        decided()
+        return situations_report(vehicle, asked.conditions, met)
+    try:
+        found = all_ways(program, signal, Budget(budget), progress)
+    except (TooLarge, TooMany):
+        return too_many(vehicle)
+    decided()
+    return ways_report(vehicle, found, deep)
+
+
+def _all_in_the_call(asked: Asked) -> bool:
+    """The file itself can be read; it is the conditions that cannot."""
+    return all(each.span.file == WHEN for each in asked.loaded.diagnostics)
 
 
 def _timeline(

@@ -190,12 +190,28 @@ COMMANDS = (
                 "the instant, for example 12.5s or '4 min' (default: the end)",
                 (("metavar", "TIME"), ("type", "instant"), ("default", None)),
             ),
-            Argument(("--deep",), "go on from each fact to what is behind it", (("action", "store_true"),)),
+            Argument(
+                ("--when",),
+                "no moment, but all situations that meet these conditions, for example 'key is run, door is open': "
+                "is it always so there?",
+                (("metavar", "CONDITIONS"), ("default", None)),
+            ),
+            Argument(
+                ("--all-ways",),
+                "no moment, but all the ways in which it can ever be on",
+                (("action", "store_true"),),
+            ),
+            Argument(
+                ("--deep",),
+                "go on from each fact to what is behind it; with --all-ways the whole story of each way",
+                (("action", "store_true"),),
+            ),
             Argument(
                 ("--budget",),
-                f"seconds to look for the story of --story (default {BUDGET_SECONDS:g})",
+                f"seconds to look at most, with --story, --when or --all-ways (default {BUDGET_SECONDS:g})",
                 (("metavar", "SECONDS"), ("type", "seconds"), ("default", BUDGET_SECONDS)),
             ),
+            MEMORY,
         ),
     ),
     Command(

@@ -16,12 +16,14 @@ from logiccheck.base.frozen import frozen
 from logiccheck.engine.verdict import Undecided
 from logiccheck.explain.asking import Answer, Asking, Blocked, Never, Open, Seen
 from logiccheck.explain.fits import can_stand_together
-from logiccheck.explain.primes import Term, minimal_terms
+from logiccheck.explain.primes import Term, TooMany, minimal_terms
 from logiccheck.explain.situation import Asked
-from logiccheck.explain.written_out import POWERED, Unfolded, unfolded
-from logiccheck.lang.program import And, Expr, Not, Program, Signal, SignalKind
+from logiccheck.explain.written_out import POWERED, TooLarge, Unfolded, unfolded
+from logiccheck.lang.program import And, Expr, Not, Previous, Program, Signal, SignalKind
 from logiccheck.model.play import play_story
 from logiccheck.model.story import Story
+
+__all__ = ["AllWays", "Excluded", "TooLarge", "TooMany", "Way", "all_ways", "is_itself"]
 
 MOST_REASONS = 12  # pairs of facts of one way that are asked whether they exclude each other
 
@@ -30,12 +32,15 @@ MOST_REASONS = 12  # pairs of facts of one way that are asked whether they exclu
 class Way:
     """Together these facts make the signal on, and `story`, the shortest, ends in a situation in which they are so.
 
-    `short`: for each of the facts it is known that the signal can be off without it.
+    `short`: for each of the facts it is known that the signal can be off without it. `holds_itself`: one of the facts
+    is the signal itself, as it was; such a way is left as it is written, and its story shows it without other ways
+    where that can be.
     """
 
     term: Term
     story: Story
     short: bool
+    holds_itself: bool = False
 
 
 @frozen
@@ -50,11 +55,10 @@ class Excluded:
 class AllWays:
     """`terms`: how many ways the text allows; `merged`: of how many of them all that can happen is one of the `ways`.
 
-    `program` is what the stories are to be played on, `facts` are in the order of the text.
+    `text` is what is written; the stories play on its program, and on the vehicle itself.
     """
 
-    program: Program
-    facts: tuple[Expr, ...]
+    text: Unfolded
     terms: int
     ways: tuple[Way, ...]
     excluded: tuple[Excluded, ...]
@@ -99,8 +103,7 @@ class _Search:
     def found(self) -> AllWays:
         late = {term: Open(Undecided.INTERRUPTED) for term in self.terms[self.looked :]}
         return AllWays(
-            self.text.program,
-            self.text.facts,
+            self.text,
             len(self.terms),
             tuple(self.ways.values()),
             tuple(Excluded(by, tuple(terms)) for by, terms in self.excluded.items()),
@@ -132,19 +135,39 @@ class _Search:
                 self.undecided[term] = answer
 
     def _happens(self, asking: Asking, term: Term) -> Answer:
-        """Whether all of a term can be so at once, and its shortest story."""
-        inside = [literal for literal in term if self._named(literal) is None]
-        answer = asking.possible(self._all(term - frozenset(inside), on=True if inside else None))
-        if not isinstance(answer, Seen):
+        """Whether all of a term can be so at once, and its shortest story.
+
+        What has no name cannot be asked for: the signal is asked to be on, then to be so by no other term. A story that
+        is found in that way shows the term, but need not be the shortest.
+        """
+        named = self._named_part(term)
+        if named == term:
+            answer = asking.possible(self._all(term))
+            assert not isinstance(answer, Seen) or _meets(self._note(answer.story), term), (
+                "it shows what it was asked for"
+            )
             return answer
-        true = self._note(answer.story)
-        if all((fact in true) == value for fact, value in term):
-            return answer
-        assert inside, "a story shows what it was asked for"
-        return Open(Undecided.TIMER_ARITHMETIC)
+        asked: tuple[Expr, ...] = (self._all(named), self.asked.on)
+        for more in ((), self._no_other(term)):
+            answer = asking.possible(And((*asked, *more)))
+            if isinstance(answer, Seen) and _meets(self._note(answer.story), term):
+                return answer
+            if not isinstance(answer, Seen) and not more:
+                return answer
+        return Open(None)
+
+    def _no_other(self, term: Term) -> tuple[Expr, ...]:
+        """No other term is so, as far as that can be asked for."""
+        others = (self._named_part(other) for other in self.terms if other != term)
+        return tuple(Not(self._all(other)) for other in others if not other <= self._named_part(term))
 
     def _add(self, asking: Asking, term: Term, story: Story) -> None:
         """The way that is left of a term when all that may is left out."""
+        if any(is_itself(fact, self.asked) for fact, _ in term):
+            alone = asking.possible(And((self._all(self._named_part(term)), *self._no_other(term))))
+            story = alone.story if isinstance(alone, Seen) and _meets(self._note(alone.story), term) else story
+            self.ways[term] = Way(term, story, short=False, holds_itself=True)
+            return
         short, whole = True, term
         for literal in self._in_order(term):
             rest = term - {literal}
@@ -168,9 +191,9 @@ class _Search:
 
     def _off(self, asking: Asking, term: Term) -> Answer:
         """Whether the signal can be off although all of the term is so."""
-        if any(self._named(literal) is None for literal in term):
-            return Open(Undecided.TIMER_ARITHMETIC)
-        answer = asking.possible(self._all(term, on=False))
+        if self._named_part(term) != term:
+            return Open(None)
+        answer = asking.possible(And((self._all(term), Not(self.asked.on))))
         if isinstance(answer, Seen):
             self._note(answer.story)
         return answer
@@ -181,11 +204,11 @@ class _Search:
         for size in (1, 2):
             for some in combinations(self._in_order(term), size):
                 part = frozenset(some)
-                unknown = any(self._named(literal) is None for literal in part)
+                unknown = self._named_part(part) != part
                 if part == term or unknown or asked >= MOST_REASONS or self._seen_together(part):
                     continue
                 asked += 1
-                answer = asking.possible(self._all(part, on=None))
+                answer = asking.possible(self._all(part))
                 if isinstance(answer, Never):
                     return part
                 if isinstance(answer, Seen):
@@ -198,18 +221,17 @@ class _Search:
         place = {fact: number for number, fact in enumerate(self.text.facts)}
         return sorted(term, key=lambda each: (not _feeds(each[0]), each[1], -place[each[0]]))
 
-    def _named(self, literal: tuple[Expr, bool]) -> Expr | None:
-        return self.text.outside(literal[0])
+    def _named_part(self, term: Term) -> Term:
+        """What of a term can be asked for."""
+        return frozenset(literal for literal in term if self.text.outside(literal[0]) is not None)
 
-    def _all(self, term: Term, on: bool | None) -> Expr:
-        """The facts of the term together; and the signal being on, or off, or (None) either."""
+    def _all(self, term: Term) -> Expr:
+        """The facts of the term together."""
         parts = []
         for fact, value in self._in_order(term):
             expr = self.text.outside(fact)
             assert expr is not None
             parts.append(expr if value else Not(expr))
-        if on is not None:
-            parts.append(self.asked.on if on else Not(self.asked.on))
         return And(tuple(parts))
 
     # what is seen on the way
@@ -230,6 +252,17 @@ class _Search:
 
     def _seen_off(self, term: Term) -> bool:
         return any(not on and _meets(true, term) for true, on in self.seen)
+
+
+def is_itself(fact: Expr, asked: Asked) -> bool:
+    """Whether the fact is the signal itself, as it was in the reaction before."""
+    match fact:
+        case Signal():
+            return fact == asked.on
+        case Previous(x=Signal(name=name)):
+            return name == asked.name
+        case _:
+            return False
 
 
 def _meets(true: frozenset[Expr], term: Term) -> bool:

@@ -34,9 +34,9 @@ class Never:
 
 @frozen
 class Open:
-    """It is not known."""
+    """It is not known; `why` is None for what cannot be asked at all."""
 
-    why: Undecided
+    why: Undecided | None
 
 
 @frozen

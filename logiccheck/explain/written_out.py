@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from typing import assert_never
 
 from logiccheck.base.frozen import frozen
+from logiccheck.explain.situation import Asked
 from logiccheck.lang.program import (
     And,
     AtMostOne,
@@ -44,6 +45,7 @@ from logiccheck.lang.walk import Memory
 
 MOST_PARTS = 5_000
 COMPLEMENT = {Op.LE: Op.GT, Op.LT: Op.GE, Op.NE: Op.EQ}
+LIVE = "live"
 POWERED = Signal(SignalKind.POWERED, "powered")
 
 
@@ -98,6 +100,16 @@ def unfolded(program: Program, on: Expr) -> Unfolded:
         return Unfolded(program, expr, facts, asked)
     box, more = _with_rules_of_their_own(program.box, inner)
     return Unfolded(replace(program, box=box), expr, facts, asked | more)
+
+
+def narrowed(program: Program, asked: Asked) -> Asked:
+    """Of a wire that nothing can ground, whether it is live; anything else as it is."""
+    if not isinstance(asked.on, Or):
+        return asked
+    live, grounded = asked.on.parts
+    if _Writer(program).all_of(grounded) != Const(False):
+        return asked
+    return Asked(asked.name, asked.label, live, LIVE, asked.no)
 
 
 def _leaves(expr: Expr) -> Iterator[Expr]:

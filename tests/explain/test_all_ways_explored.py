@@ -57,7 +57,9 @@ class Held:
 
     def about_ways(self) -> Iterator[str]:
         for way in self.found.ways:
-            if self.can(way.term) not in (way.story.moments, "has no name outside", "it never settles"):
+            moments = self.can(way.term)
+            longer = way.holds_itself and isinstance(moments, int) and 0 < moments <= way.story.moments
+            if not longer and moments not in (way.story.moments, "has no name outside", "it never settles"):
                 yield f"{way.term}: {way.story.moments} moments, and not {self.can(way.term)}"
             off = self.can(way.term, Not(self.asked.on))
             if off not in (0, "has no name outside") and not (off == "it never settles" and way.term in self.terms):
