@@ -24,8 +24,9 @@ from logiccheck.report.basis import files_read
 from logiccheck.report.checked import check_report
 from logiccheck.report.mistaken import mistaken, unknown
 from logiccheck.report.notices import notices
-from logiccheck.report.played import play_report, played_part
+from logiccheck.report.played import Shape, play_report, played_part
 from logiccheck.report.rechecked import changed, not_there, rechecked_report, unfit
+from logiccheck.report.recorded import recorded
 from logiccheck.report.report import PlayedPart, Report
 from logiccheck.report.saved import Saved, saved
 from logiccheck.report.stories import replay
@@ -94,7 +95,7 @@ def check(
 def _expected(program: Program, loaded: Loaded) -> tuple[PlayedPart, ...]:
     """The scenarios that expect something, played; shown only where it was in vain."""
     simulations = [simulate(program, scenario) for scenario in program.scenarios if scenario.expectations]
-    return tuple(played_part(program, simulation, loaded.texts, whole=False) for simulation in simulations)
+    return tuple(played_part(program, simulation, loaded.texts, None) for simulation in simulations)
 
 
 def show(path: str, reader: Reader, name: str | None) -> Report:
@@ -112,18 +113,23 @@ def show(path: str, reader: Reader, name: str | None) -> Report:
     return replace(report, files=files_read(loaded.files))
 
 
-def play(path: str, reader: Reader, name: str | None, other: str | None) -> Report:
-    """Play the scenario of that name, or all: of the file, or of the file `other`, such as a saved story."""
+def play(path: str, reader: Reader, name: str | None, other: str | None, shape: Shape) -> Answer:
+    """Play the scenario of that name, or all: of the file, or of the file `other`, such as a saved story.
+
+    The stories are the scenarios as they were played.
+    """
     loaded = load(path, reader, () if other is None else (other,))
     program = loaded.program
     if program is None:
-        return mistaken(path, loaded)
+        return Answer(mistaken(path, loaded))
     scenarios = [scenario for scenario in program.scenarios if other in (None, scenario.span.file)]
     known = [scenario.name for scenario in scenarios]
     if name is not None and name not in known:
-        return unknown("scenario", name, known)
+        return Answer(unknown("scenario", name, known))
     chosen = [scenario for scenario in scenarios if name in (None, scenario.name)]
-    return play_report(program, loaded.files, [simulate(program, scenario) for scenario in chosen])
+    played = [simulate(program, scenario) for scenario in chosen]
+    stories = tuple(recorded(program, each, loaded.texts) for each in played)
+    return Answer(play_report(program, loaded.files, played, shape), stories)
 
 
 @dataclass(frozen=True, slots=True)

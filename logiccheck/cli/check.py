@@ -5,10 +5,8 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-import time
 from collections.abc import Iterator
 from dataclasses import replace
-from itertools import chain, count
 from pathlib import Path
 
 from logiccheck.base.budget import memory_bound
@@ -16,6 +14,7 @@ from logiccheck.certificate.document import Document
 from logiccheck.certificate.written import written
 from logiccheck.cli.formats import impossible, write
 from logiccheck.cli.interrupt import first_interrupt_reports
+from logiccheck.cli.keeping import keep
 from logiccheck.cli.memory import holds_more_than
 from logiccheck.cli.newfile import write_new
 from logiccheck.cli.ourbug import met
@@ -28,12 +27,8 @@ from logiccheck.engine.check import Crew
 from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.verdict import Kind
 from logiccheck.report.report import Report
-from logiccheck.report.saved import Saved
-from logiccheck.report.words_check import NO_STORY, how_to_replay
 from logiccheck.report.words_recheck import holds_proofs, how_to_recheck, there_already
 from logiccheck.session import Answer, check
-
-WAITS, WAIT_SECONDS = 20, 0.05
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -82,7 +77,7 @@ def _told(arguments: argparse.Namespace, file: str, answer: Answer) -> int:
     if status == MISTAKE:
         return status
     if arguments.save is not None:
-        done.append(_save(file, Path(arguments.save), answer.stories))
+        done.append(keep(file, Path(arguments.save), answer.stories, "story"))
     if arguments.certify is not None and answer.certificate is not None:
         done.append(_certify(file, Path(arguments.certify), answer.certificate))
     return MISTAKE if MISTAKE in done else status
@@ -120,49 +115,3 @@ def _certify(file: str, path: Path, certificate: Document) -> int:
     tell(holds_proofs(posix(str(path)), proved, len(certificate.verdicts)))
     tell(how_to_recheck(posix(str(path))))
     return 0
-
-
-def _save(file: str, folder: Path, stories: tuple[Saved, ...]) -> int:
-    """Write the stories; what is there already is left alone. Returns `MISTAKE` where it cannot be done, else 0."""
-    if not stories:
-        tell(NO_STORY)
-        return 0
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        paths = [_write(folder, story) for story in stories]
-    except FileExistsError as error:
-        tell(f"Cannot write into {error.filename}: it is there already, and is no folder.")
-        return MISTAKE
-    except OSError as error:
-        tell(f"Cannot write {error.filename}: {error.strerror}.")
-        return MISTAKE
-    for path in paths:
-        tell(f"story: {path}")
-    tell(how_to_replay(file, paths[0].as_posix()))
-    return 0
-
-
-def _holds(path: Path, text: bytes) -> bool:
-    """Whether the file holds just this; one that holds its begin may be being written by another run at this moment."""
-    for _ in range(WAITS):
-        there = path.read_bytes()
-        if there == text or not text.startswith(there):
-            return there == text
-        time.sleep(WAIT_SECONDS)
-    return False
-
-
-def _write(folder: Path, story: Saved) -> Path:
-    """Write one story under its name, or the first numbered name that is free or holds the very same story."""
-    stem = story.name.removesuffix(".circuit")
-    for name in chain([story.name], (f"{stem}-{number}.circuit" for number in count(2))):
-        path = folder / name
-        text = story.text(path.as_posix()).encode("utf-8", "replace")
-        try:
-            write_new(path, text)
-        except FileExistsError:
-            if path.is_file() and _holds(path, text):
-                return path
-        else:
-            return path
-    raise AssertionError("numbers do not end")

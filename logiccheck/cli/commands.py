@@ -152,6 +152,17 @@ COMMANDS = (
                 "play the scenarios of this file instead, such as a saved story",
                 (("metavar", "STORY"), ("default", None)),
             ),
+            Argument(
+                ("--table",),
+                "show the values moment by moment, instead of bars",
+                (("action", "store_true"),),
+            ),
+            Argument(
+                ("--save",),
+                "write each scenario into this folder, to expect from now on what was seen; nothing is overwritten",
+                (("metavar", "FOLDER"), ("default", None)),
+            ),
+            Argument(("--all",), "show every signal, also what never changes", (("action", "store_true"),)),
             _written("vcd", "all signals of the one scenario that is played as waveforms (VCD)"),
         ),
     ),

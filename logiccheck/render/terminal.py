@@ -9,6 +9,8 @@ from typing import IO, TypeAlias
 
 from logiccheck.base.widths import columns_of, padded
 from logiccheck.engine.verdict import Kind
+from logiccheck.render.drawn.bars import DRAWN as DRAWN_BARS
+from logiccheck.render.drawn.bars import draw
 from logiccheck.report.plain import printable
 from logiccheck.report.report import (
     Basis,
@@ -34,7 +36,7 @@ Printed: TypeAlias = tuple[Piece, ...]  # one line
 BAD, GOOD, OPEN, STRONG, FAINT = "bold red", "bold blue", "bold", "bold", "dim"
 GAP = "  "
 BAR, RULE = "\u2502", "\u2500"
-DRAWN = BAR + RULE  # what a stream must be able to take, else plain ASCII is drawn
+DRAWN = BAR + RULE + DRAWN_BARS  # what a stream must be able to take, else plain ASCII is drawn
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,7 +208,10 @@ def _played(played: PlayedPart, look: Look) -> Iterator[Printed]:
     yield ()
     yield ((f"scenario {_labelled(played.name, played.label)}", STRONG),)
     yield from _wrapped(played.sentence, look, indent=GAP)
-    if played.table is not None:
+    if played.bars is not None:
+        yield ()
+        yield from draw(played.bars, look.width, look.ascii)
+    elif played.table is not None:
         yield ()
         yield from _table(played.table, look)
     if played.table is not None and (played.breaches or played.expectations or played.remarks):
@@ -218,6 +223,8 @@ def _played(played: PlayedPart, look: Look) -> Iterator[Printed]:
         yield from _wrapped(part.sentence, look, indent=GAP, style="" if part.met else BAD)
         if part.excerpt is not None:
             yield from _excerpt(part.excerpt, look)
+        for cause in part.causes:
+            yield from _cause(cause, look)
     for remark in played.remarks:
         yield from _wrapped(remark, look, indent=GAP)
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import groupby
 
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.verdict import SHORT_CIRCUIT
 from logiccheck.lang.program import (
     AfterLasting,
@@ -15,6 +16,7 @@ from logiccheck.lang.program import (
     Expr,
     LastsAtLeast,
     LastsAtMost,
+    Never,
     Number,
     Program,
     Switch,
@@ -23,26 +25,45 @@ from logiccheck.lang.reading import SourceFile
 from logiccheck.model.judge import Broken, violated
 from logiccheck.model.signals import Instant
 from logiccheck.model.story import Run
+from logiccheck.model.timeline import Timeline
 from logiccheck.report import words_played as words
+from logiccheck.report.bars import Bars
 from logiccheck.report.basis import colophon, files_read, texts
+from logiccheck.report.causes import causes
+from logiccheck.report.chart import Chart
 from logiccheck.report.charts import chart
 from logiccheck.report.durations import said
 from logiccheck.report.excerpt import as_written, excerpt, where
-from logiccheck.report.report import Basis, Breach, ExpectationPart, Outcome, PlayedPart, Report, Table
+from logiccheck.report.involved import named
+from logiccheck.report.report import Basis, Breach, Cause, ExpectationPart, Outcome, PlayedPart, Report, Table
 from logiccheck.report.stories import AT_FIRST, chase, shorted
 from logiccheck.report.table import Frame, steady_hands, table
+from logiccheck.report.timing import bars
 from logiccheck.report.values import things
 from logiccheck.report.words_stories import all_along
 from logiccheck.report.words_verdict import short_circuit, went_wrong
 from logiccheck.study.simulate import Judged, Simulation
 
 
-def play_report(program: Program, sources: tuple[SourceFile, ...], simulations: Sequence[Simulation]) -> Report:
-    """Every scenario with its whole table, all its expectations, and what it breaks; a run that expected nothing and
-    broke nothing has failed nothing.
+@frozen
+class Shape:
+    """How a scenario is shown: as `bars` or as a table; `everything`: with what never changes, too."""
+
+    bars: bool = True
+    everything: bool = False
+
+
+AS_BARS = Shape()
+
+
+def play_report(
+    program: Program, sources: tuple[SourceFile, ...], simulations: Sequence[Simulation], shape: Shape = AS_BARS
+) -> Report:
+    """Every scenario as a whole, all its expectations, and what it breaks; a run that expected nothing and broke
+    nothing has failed nothing.
     """
     files = texts(sources)
-    parts = tuple(played_part(program, simulation, files, whole=True) for simulation in simulations)
+    parts = tuple(played_part(program, simulation, files, shape) for simulation in simulations)
     expected = sum(len(simulation.expectations) for simulation in simulations)
     tally = words.Tally(
         scenarios=len(parts),
@@ -62,20 +83,22 @@ def play_report(program: Program, sources: tuple[SourceFile, ...], simulations: 
     )
 
 
-def played_part(program: Program, simulation: Simulation, files: Mapping[str, str], whole: bool) -> PlayedPart:
-    """One scenario with its expectations; with its table and the requirements it breaks if it is to be shown whole."""
-    judged = simulation.expectations
+def played_part(program: Program, simulation: Simulation, files: Mapping[str, str], shape: Shape | None) -> PlayedPart:
+    """One scenario with its expectations; with what happens and the requirements it breaks if it has a shape."""
+    judged, whole = simulation.expectations, shape is not None
+    curves = chart(program, simulation.timeline) if whole else None
     return PlayedPart(
         name=simulation.scenario.name,
         label=simulation.scenario.label,
         sentence=words.expectations(sum(each.held for each in judged), len(judged)),
-        table=_table(program, simulation) if whole else None,
+        table=_table(program, simulation, shape.everything) if shape else None,
         met=sum(each.held for each in judged),
-        expectations=tuple(_expectations(judged, files)),
+        expectations=tuple(_expectations(program, simulation, files)),
         remarks=tuple(_remarks(program, simulation, whole)),
         breaches=tuple(_breaches(program, simulation, files)) if whole else (),
         place=where(simulation.scenario.span, files),
-        chart=chart(program, simulation.timeline) if whole else None,
+        chart=curves,
+        bars=_bars(simulation, curves, shape) if shape and curves else None,
     )
 
 
@@ -103,22 +126,33 @@ def _breach(title: str, wrong: str, end: Instant, unlawful: Instant | None) -> B
     return Breach(title, wrong if counts else words.ruled_out(wrong), counts)
 
 
-def _expectations(judged: Sequence[Judged], files: Mapping[str, str]) -> Iterator[ExpectationPart]:
-    """Those that are met at one time together, those that are not each alone, with its line."""
-    for (time, held), group in groupby(judged, key=lambda each: (_time(each.expectation), each.held)):
+def _expectations(program: Program, simulation: Simulation, files: Mapping[str, str]) -> Iterator[ExpectationPart]:
+    """Those that are met at one time together, those that are not each alone, with its line and the reason."""
+    by_time = groupby(simulation.expectations, key=lambda each: (_time(each.expectation), each.held))
+    for (time, held), group in by_time:
         if held:
             texts_met = [each.expectation.text for each in group]
             same = ", ".join(texts_met)
-            named = tuple(words.named(time, text) for text in texts_met)
-            yield ExpectationPart(True, words.expectation(time, same, True), None, named)
+            called = tuple(words.named(time, text) for text in texts_met)
+            yield ExpectationPart(True, words.expectation(time, same, True), None, called)
             continue
         for each in group:
             expected = each.expectation
             sentence = words.expectation(time, expected.text, False)
             if expected.until is not None and each.breaks is not None:
                 sentence = words.first_not_so(sentence, said(each.breaks.time), each.breaks.after)
-            named = (words.named(time, expected.text),)
-            yield ExpectationPart(False, sentence, excerpt([expected.span], files), named)
+            called = (words.named(time, expected.text),)
+            why = _why_not(program, simulation.timeline, each, files)
+            yield ExpectationPart(False, sentence, excerpt([expected.span], files), called, why)
+
+
+def _why_not(program: Program, timeline: Timeline, judged: Judged, files: Mapping[str, str]) -> tuple[Cause, ...]:
+    """Why what is expected is not so at the first instant at which it is not; nothing where that was never played."""
+    if judged.breaks is None:
+        return ()
+    story = [each.moment.settled.values for each in timeline.settled if each.time <= judged.breaks.time]
+    wrong = Never(judged.expectation.p, None, always=True, instant=False)
+    return causes(program, wrong, story, files)
 
 
 def _time(expectation: Expectation) -> str:
@@ -136,7 +170,15 @@ def _frames(simulation: Simulation) -> Iterator[Frame]:
             yield from chase(title, played.moment, played.time)
 
 
-def _table(program: Program, simulation: Simulation) -> Table:
+def _bars(simulation: Simulation, curves: Chart, shape: Shape) -> Bars | None:
+    """None where there is only one moment, or where the rounds of one that never settles are to be seen."""
+    if not shape.bars or not curves.settles or len(curves.moments) == 1:
+        return None
+    expected = named(each.p for each in simulation.scenario.expectations)
+    return bars(curves, simulation.timers, expected, shape.everything)
+
+
+def _table(program: Program, simulation: Simulation, everything: bool) -> Table:
     """All moments, and of the signals those that change; of a single moment all signals, as nothing changes in it."""
     frames = list(_frames(simulation))
     names = [thing.name for thing in things(program)]
@@ -145,7 +187,7 @@ def _table(program: Program, simulation: Simulation) -> Table:
         for run in simulation.timers
         if run.due and run.end is not None
     ]
-    return table(program, frames, names, names if len(frames) == 1 else (), runs)
+    return table(program, frames, names, names if everything or len(frames) == 1 else (), runs)
 
 
 def _remarks(program: Program, simulation: Simulation, whole: bool) -> Iterator[str]:

@@ -6,6 +6,7 @@ from enum import Enum
 
 from logiccheck.base.frozen import frozen
 from logiccheck.engine.verdict import Kind
+from logiccheck.report.bars import Bars
 from logiccheck.report.chart import Chart
 from logiccheck.report.long_texts import LongText
 
@@ -124,7 +125,7 @@ class TroublePart:
 
 @frozen
 class ExpectationPart:
-    """What was expected at one time, and whether it was so; where it was not, the user's own line.
+    """What was expected at one time, and whether it was so; where it was not, the user's own line, and why.
 
     `named` calls each expectation in it by a name that is the same whether it is met or not.
     """
@@ -133,6 +134,7 @@ class ExpectationPart:
     sentence: str
     excerpt: Excerpt | None
     named: tuple[str, ...] = ()
+    causes: tuple[Cause, ...] = ()
 
 
 @frozen
@@ -147,7 +149,8 @@ class Breach:
 @frozen
 class PlayedPart:
     """A scenario, played; `table` is None where only its expectations are of interest, `met` counts those met; `place`
-    is where the scenario is written, `chart` all that its signals do, where it is played for itself.
+    is where the scenario is written, `chart` all that its signals do, where it is played for itself; `bars` are to be
+    drawn instead of the table.
     """
 
     name: str
@@ -160,6 +163,7 @@ class PlayedPart:
     breaches: tuple[Breach, ...] = ()
     place: str = ""
     chart: Chart | None = None
+    bars: Bars | None = None
 
 
 @frozen

@@ -74,7 +74,7 @@ def _file(
 ) -> Saved:
     file = printable(next(iter(files)))
     head = EXPLAINED.format(title=title, text=text, file=file, typed=typed(file)).replace("# \n", "")
-    lines = ["", "", f"scenario {_free(program, name)}", *_lines(program, story)]
+    lines = ["", "", f"scenario {free(program, name, '_story')}", *_lines(program, story)]
     end = story.steps[-1].time
     if wanted:
         lines.append(f"    at {written(end)}  expect {wanted}")
@@ -82,12 +82,12 @@ def _file(
     return Saved(f"{name}.circuit", f"language {LANGUAGE}\n\n{head}", "\n".join(lines) + "\n")
 
 
-def _free(program: Program, name: str) -> str:
-    """A name for the scenario that the vehicle has not given to anything."""
+def free(program: Program, name: str, ending: str) -> str:
+    """A name for the scenario that the vehicle has not given to anything; `ending` is put to it until that is so."""
     taken = {thing.name for thing in things(program)} | {requirement.name for requirement in program.requirements}
     taken |= {load.name for load in program.loads} | {scenario.name for scenario in program.scenarios}
     while name in taken:
-        name += "_story"
+        name += ending
     return name
 
 
@@ -96,9 +96,8 @@ def _lines(program: Program, story: Story) -> Iterator[str]:
     windows = Machine(program).windows
     before: Step | None = None
     for step in story.steps:
-        facts = _facts(program, step, before)
-        if facts:
-            yield f"    {'at first' if step.time == 0 else f'at {written(step.time)}'}  {', '.join(facts)}"
+        if new := facts(program, step, before):
+            yield f"    {'at first' if step.time == 0 else f'at {written(step.time)}'}  {', '.join(new)}"
         before = step
     for run in story.runs:
         if run.key in windows and run.duration != windows[run.key].nominal:
@@ -106,7 +105,7 @@ def _lines(program: Program, story: Story) -> Iterator[str]:
             yield f"    at {written(run.start)}  {key} lasts {written(run.duration)}"
 
 
-def _facts(program: Program, step: Step, before: Step | None) -> list[str]:
+def facts(program: Program, step: Step, before: Step | None) -> list[str]:
     """The facts of the world that are new in this step."""
     old = dict(before.world) if before is not None else {}
     positions = {switch.name: switch.positions for switch in program.switches}

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from logiccheck.base.frozen import frozen
 
+RAISED = "on (live, closed)"
+LOWERED = "off (dead, open)"
+NOTHING = "nothing"  # what a number sense reads without power
+NOT_TO_SCALE = "Time is not to scale: short stretches are drawn longer than they are."
 CAUTION = "A scenario is one way things can go; what holds in all ways, only `check` can tell."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tally:
     """What came of playing: scenarios, expectations, requirements broken in a lawful way, scenarios without rest."""
 

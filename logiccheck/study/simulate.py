@@ -2,45 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from enum import Enum
-from fractions import Fraction
-from typing import TypeAlias
+from collections.abc import Iterator
 
 from logiccheck.base.frozen import frozen
-from logiccheck.lang.program import Expectation, NumberSense, Output, Program, Scenario, SignalKind
+from logiccheck.lang.program import Expectation, Program, Scenario
 from logiccheck.model.judge import Broken, broken, expectation_breaks, expectation_reached
 from logiccheck.model.memory import Time
 from logiccheck.model.play import play_scenario
 from logiccheck.model.signals import Instant
 from logiccheck.model.story import Run
 from logiccheck.model.timeline import Played, Timeline
-
-
-class TrackKind(Enum):
-    """What a track shows; in this order people read them: hands, copper, box."""
-
-    SWITCH = "switch"
-    NUMBER = "number"
-    WIRE = "wire"
-    RELAY = "relay"
-    POWER = "power"
-    SENSE = "sense"
-    RULE = "rule"
-    OUTPUT = "output"
-
-
-Value: TypeAlias = int | Fraction  # the index of a position, a number in base units; 1 or 0 for true and false
-
-
-@frozen
-class Track:
-    """One line of a timing chart: the settled value from each of these times on, the first at time 0."""
-
-    kind: TrackKind
-    name: str
-    label: str
-    changes: tuple[tuple[Time, Value], ...]
 
 
 @frozen
@@ -73,7 +44,6 @@ class Simulation:
 
     scenario: Scenario
     timeline: Timeline
-    tracks: tuple[Track, ...]
     timers: tuple[TimerRun, ...]
     expectations: tuple[Judged, ...]
     warnings: tuple[Broken, ...]
@@ -92,7 +62,6 @@ def simulate(program: Program, scenario: Scenario) -> Simulation:
     return Simulation(
         scenario,
         timeline,
-        tuple(_tracks(program, timeline)),
         tuple(sorted(_timer_runs(timeline), key=lambda run: (run.start, run.key))),
         tuple(_judged(timeline, each) for each in scenario.expectations),
         broken(timeline),
@@ -104,43 +73,6 @@ def simulate(program: Program, scenario: Scenario) -> Simulation:
 def _judged(timeline: Timeline, expectation: Expectation) -> Judged:
     breaks = expectation_breaks(timeline, expectation)
     return Judged(expectation, breaks is None and expectation_reached(timeline, expectation), breaks)
-
-
-def _tracks(program: Program, timeline: Timeline) -> Iterator[Track]:
-    for switch in program.switches:
-        yield _world_track(timeline, TrackKind.SWITCH, switch.name, switch.label)
-    for number in program.numbers:
-        yield _world_track(timeline, TrackKind.NUMBER, number.name, number.label)
-    for wire in program.wires:
-        yield _signal_track(timeline, TrackKind.WIRE, SignalKind.LIVE, wire.name, wire.label)
-    for relay in program.relays:
-        yield _signal_track(timeline, TrackKind.RELAY, SignalKind.RELAY, relay.name, relay.label)
-    box = program.box
-    if box is None:
-        return
-    yield _signal_track(timeline, TrackKind.POWER, SignalKind.POWERED, "powered", box.label)
-    for sense in box.senses:
-        if not isinstance(sense, NumberSense):
-            yield _signal_track(timeline, TrackKind.SENSE, SignalKind.SENSE, sense.name, sense.label)
-    for rule in box.rules:
-        if isinstance(rule, Output):
-            yield _signal_track(timeline, TrackKind.OUTPUT, SignalKind.OUTPUT, rule.name, rule.label)
-        else:
-            yield _signal_track(timeline, TrackKind.RULE, SignalKind.RULE, rule.name, rule.label)
-
-
-def _world_track(timeline: Timeline, kind: TrackKind, name: str, label: str) -> Track:
-    return Track(kind, name, label, _changes([(each.time, each.world[name]) for each in timeline.settled]))
-
-
-def _signal_track(timeline: Timeline, kind: TrackKind, signal: SignalKind, name: str, label: str) -> Track:
-    values = [(each.time, int(each.moment.settled.is_true(signal, name))) for each in timeline.settled]
-    return Track(kind, name, label, _changes(values))
-
-
-def _changes(values: Sequence[tuple[Time, Value]]) -> tuple[tuple[Time, Value], ...]:
-    """Only where the value is another than before."""
-    return tuple(each for i, each in enumerate(values) if i == 0 or each[1] != values[i - 1][1])
 
 
 def _timer_runs(timeline: Timeline) -> Iterator[TimerRun]:

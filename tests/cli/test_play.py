@@ -51,7 +51,7 @@ def test_nothing_expected_and_nothing_to_play(tmp_path: Path) -> None:
 def test_what_is_shown_of_a_scenario(tmp_path: Path) -> None:
     """What changes, how long timers run, and in a line what hands leave alone; of a single moment everything."""
     day = "scenario day\n    at 1 s  door is open\n    until 9 s\n"
-    lines = call("play", vehicle(tmp_path, day), cwd=tmp_path).stdout.splitlines()
+    lines = call("play", vehicle(tmp_path, day), "--table", cwd=tmp_path).stdout.splitlines()
     assert any(line.split() == ["timers", "prime", "runs", "3", "s", "ends"] for line in lines)
     assert "  All along: battery connected, key off, inertia closed, engine 0 rpm." in lines
     still = call("play", vehicle(tmp_path, "scenario day\n    until 1 s\n"), cwd=tmp_path).stdout.splitlines()
@@ -90,3 +90,70 @@ def test_a_stretch_says_when_it_broke(tmp_path: Path) -> None:
     path = vehicle(tmp_path, "scenario day\n    at 1 s  door is open\n    from 2 s to 30 s expect fuel_pump\n")
     lines = call("play", path.name, cwd=tmp_path).stdout.splitlines()
     assert "  From 2 s to 30 s NOT as expected: fuel_pump. It is not so at 4 s." in lines
+
+
+def test_bars(tmp_path: Path) -> None:
+    """What changes or is expected has a bar; all else only if it is asked for, and then in the table, too."""
+    day = "scenario day\n    at 1 s  door is open\n    at 2 s  expect not ignition\n    until 9 s\n"
+    path = vehicle(tmp_path, day)
+    lines = call("play", path, cwd=tmp_path).stdout.splitlines()
+    assert lines[5:8] == [
+        "                at first     1 s                     4 s                                     9 s",
+        "                       ┴───────┴───────────────────────┴───────────────────────────────────────┴",
+        "  hands   door         ├closed─├open───────────────────────────────────────────────────────────",
+    ]
+    assert "          fuel_pump    ────────████████████████████████────────────────────────────────────────" in lines
+    assert any(line.split()[:1] == ["ignition"] for line in lines)
+    assert not any("key_wire" in line for line in lines)
+    assert any("key_wire" in line for line in call("play", path, "--all", cwd=tmp_path).stdout.splitlines())
+    table = call("play", path, "--all", "--table", cwd=tmp_path).stdout.splitlines()
+    assert any(line.split() == ["copper", "plus", "live"] for line in table)
+
+
+def test_bars_in_ascii(tmp_path: Path) -> None:
+    """A stream that can take nothing else gets nothing else."""
+    done = call("play", VAN, cwd=tmp_path, PYTHONIOENCODING="ascii")
+    assert "├" not in done.stdout
+    assert any(line.startswith("          fuel_pump    ------") and "####" in line for line in done.stdout.splitlines())
+
+
+def test_why_it_is_not_as_expected(tmp_path: Path) -> None:
+    """Under the line of an expectation that is not met stand the lines that made it so."""
+    path = vehicle(tmp_path, "scenario day\n    at 1 s  door is open\n    from 2 s to 30 s expect fuel_pump\n")
+    lines = call("play", path.name, cwd=tmp_path).stdout.splitlines()
+    at = lines.index("  From 2 s to 30 s NOT as expected: fuel_pump. It is not so at 4 s.")
+    assert (
+        lines[at + 4]
+        == "  fuel_pump is off because of the marked term; were that the other way, it would be on:"
+    )
+    assert "output fuel_pump" in lines[at + 6]
+
+
+def test_saved_scenarios_play_again(tmp_path: Path) -> None:
+    """What was played is written as a scenario that expects what was seen; nothing is overwritten."""
+    (tmp_path / "van.circuit").write_text(VAN.read_text(encoding="utf-8"), encoding="utf-8")
+    saved = call("play", "van.circuit", "--save", "kept", cwd=tmp_path)
+    assert saved.stderr.splitlines() == [
+        f"scenario: {Path('kept') / 'arrival.circuit'}",
+        "To play a story again: logiccheck play van.circuit --scenario-file kept/arrival.circuit",
+    ]
+    again = call("play", "van.circuit", "--scenario-file", "kept/arrival.circuit", cwd=tmp_path)
+    assert (saved.returncode, again.returncode) == (0, 0)
+    assert "fails" not in again.stdout
+    call("play", "van.circuit", "--save", "kept", cwd=tmp_path)
+    assert [path.name for path in (tmp_path / "kept").iterdir()] == ["arrival.circuit"]
+    (tmp_path / "kept" / "arrival.circuit").write_text("changed", encoding="utf-8")
+    call("play", "van.circuit", "--save", "kept", cwd=tmp_path)
+    assert sorted(path.name for path in (tmp_path / "kept").iterdir()) == ["arrival-2.circuit", "arrival.circuit"]
+
+
+def test_a_scenario_of_a_saved_story_by_its_name(tmp_path: Path) -> None:
+    """A file of saved stories may be played in part."""
+    (tmp_path / "van.circuit").write_text(VAN.read_text(encoding="utf-8"), encoding="utf-8")
+    call("check", "van.circuit", "--save", "stories", cwd=tmp_path)
+    story = ("--scenario-file", "stories/no_flat_battery.circuit")
+    done = call("play", "van.circuit", "no_flat_battery_story", *story, cwd=tmp_path)
+    assert done.returncode == 1
+    assert "BREAKS no_flat_battery" in done.stdout
+    unknown = call("play", "van.circuit", "arrival", *story, cwd=tmp_path)
+    assert unknown.returncode == 2

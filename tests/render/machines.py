@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from logiccheck.cli.reader import DiskReader, posix
+from logiccheck.report.played import Shape
 from logiccheck.report.report import (
     Excerpt,
     ExpectationPart,
@@ -100,7 +101,7 @@ def mistakes() -> dict[str, dict[str, Any]]:
 def played(path: Path) -> Report:
     """All scenarios of the file."""
     file = posix(str(path))
-    return play(file, DiskReader(file), None, None)
+    return play(file, DiskReader(file), None, None, Shape()).report
 
 
 def shown(path: Path) -> Report:

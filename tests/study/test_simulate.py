@@ -1,4 +1,4 @@
-"""Scenarios as played: tracks, timer runs, expectations, and what is said beside them."""
+"""Scenarios as played: timer runs, expectations, and what is said beside them."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import pytest
 
 from logiccheck.lang.program import Program
 from logiccheck.model.interpreter import Impossible
-from logiccheck.study.simulate import Simulation, TimerRun, TrackKind, simulate
+from logiccheck.study.simulate import Simulation, TimerRun, simulate
 from tests.model.driven import SECOND, program
 
 VAN = """
@@ -39,20 +39,6 @@ def played(*lines: str) -> Simulation:
 
 def van(*lines: str) -> Program:
     return program(VAN.format(scenario="\n    ".join(["scenario day", *lines])))
-
-
-def test_tracks_hold_settled_changes() -> None:
-    """Hands, copper, box; each with its label and only where the value changes."""
-    found = {track.name: track for track in played("at 1 s door is open", "at 7 s door is closed", "until 10 s").tracks}
-    assert list(found) == ["door", "engine", "wake", "feed", "hold", "powered", "prime", "pump"]
-    assert found["door"].changes == ((0, 0), (SECOND, 1), (7 * SECOND, 0))
-    assert found["pump"].changes == ((0, 0), (SECOND, 1), (4 * SECOND, 0))
-    assert (found["door"].label, found["pump"].label) == ("Driver's door", "Fuel pump")
-    assert (found["door"].kind, found["hold"].kind, found["pump"].kind) == (
-        TrackKind.SWITCH,
-        TrackKind.RELAY,
-        TrackKind.OUTPUT,
-    )
 
 
 def test_timer_runs() -> None:
