@@ -18,18 +18,18 @@ from logiccheck.explain.onward import Onward
 from logiccheck.explain.ordinary import Order, Turn, turn_of
 from logiccheck.explain.part import part_of
 from logiccheck.explain.situation import Asked, Situation
-from logiccheck.lang.program import Blink, ChangesOnlyWhile, Excluded, Given, Timer
+from logiccheck.lang.program import Blink, ChangesOnlyWhile, Excluded, Given, Program, Timer
 from logiccheck.model.interpreter import Machine
 from logiccheck.model.judge import Broken, broken
 from logiccheck.model.memory import Time
 from logiccheck.model.timeline import Played, Timeline
 from logiccheck.model.truth import all_nodes, expressions_of
 
-MOVES = 3  # the most that hands do at once
-TRIES = 3_000  # changes tried for at once, and for later
+MOVES = 4  # the most that hands do at once
+MOVES_FOR_LATER = 3  # the most of them after which time goes on
 FOLLOWED = 400  # moments that time alone is followed
 AFTERWARDS = 60  # moments that one change is followed
-MOMENTS = 3_000  # moments in which all changes are followed
+WORK = 150_000  # moments tried for at once, and as many for later, times the lines that each of them looks at
 
 
 @frozen
@@ -123,16 +123,17 @@ class _Search:
         self.world = situation.played.world
         self.hands = Hands(part.program, self.world)
         self.order = Order(situation.program, self.world)
+        self.moments = WORK // _lines(self.part)
         self.span = sum(map(_longest, self.part.givens))
         self.unmet: list[object] = []
         self.unmet = [each.what for each in self._broken([], situation.time)]
 
     def now(self) -> tuple[tuple[Turn, ...], int]:
         """The smallest changes that turn it at once; and up to how many moves all were tried."""
-        tries = 0
+        left = self.moments
         for moves in range(1, MOVES + 1):
-            tries += self.hands.count(moves)
-            if tries > TRIES:
+            left -= self.hands.count(moves)
+            if left < 0:
                 return (), moves - 1
             found = [turn_of(each, self.part) for each in self._changes(moves) if self._turns_at_once(each)]
             if found:
@@ -141,9 +142,9 @@ class _Search:
 
     def later(self, most: int) -> tuple[tuple[Turn, ...], int]:
         """The smallest changes of at most so many moves that turn it later, the same way."""
-        left = MOMENTS
-        for moves in range(1, most + 1):
-            if self.hands.count(moves) > min(left, TRIES):
+        left = self.moments
+        for moves in range(1, min(most, MOVES_FOR_LATER) + 1):
+            if self.hands.count(moves) > left:
                 return (), moves - 1
             found = []
             for change in self._changes(moves):
@@ -155,7 +156,7 @@ class _Search:
                     found.append(self._turn(change, course))
             if found:
                 return self.order.told(found), moves
-        return (), most
+        return (), min(most, MOVES_FOR_LATER)
 
     def alone(self) -> Alone:
         """What time alone does."""
@@ -239,6 +240,12 @@ class _Search:
         last = played[-1].time if end is None else end
         found = broken(Timeline(self.part, played, last, durations, ()))
         return [each for each in found if each.what not in self.unmet]
+
+
+def _lines(program: Program) -> int:
+    """How much there is to look at in a moment; some of it there always is."""
+    boxed = len(program.box.rules) + len(program.box.senses) if program.box else 0
+    return 20 + len(program.contacts) + len(program.diodes) + len(program.relays) + boxed
 
 
 def _longest(given: Given) -> Time:

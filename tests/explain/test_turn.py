@@ -229,7 +229,7 @@ def test_no_hands_can_matter() -> None:
 
 def test_too_much_to_try_is_not_tried(monkeypatch: pytest.MonkeyPatch) -> None:
     """A step is tried whole or not at all."""
-    monkeypatch.setattr("logiccheck.explain.turn.TRIES", 2)
+    monkeypatch.setattr("logiccheck.explain.turn.WORK", 60)
     found = asked(vehicle("rule r = a_on and b_on"), "r", 5)
     assert (found.now, found.tried) == ((), 1)
 

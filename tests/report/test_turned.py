@@ -71,7 +71,7 @@ VAN_ANSWERS = [
     ),
     (
         ("starting", "split", 150),
-        "No change that was tried would make it close at once; moves tried, up to: 3.",
+        "No change that was tried would make it close at once; moves tried, up to: 4.",
         "Left alone it closes at 20.2 s, when timer split_charge ends.",
         "If the marked term read the other way, it would close: | split_charge",
     ),
@@ -98,7 +98,7 @@ VAN_ANSWERS = [
 BOAT_ANSWERS = [
     (
         ("casting_off", "ignition", 80),
-        "No change that was tried would make it come on at once; moves tried, up to: 3.",
+        "No change that was tried would make it come on at once; moves tried, up to: 4.",
         "It would come on at 4 min 38 s, when timer aired ends, if just now: key is start, blower_switch is on.",
         "Left alone it stays off.",
         NOMINAL,
@@ -112,14 +112,14 @@ BOAT_ANSWERS = [
     ),
     (
         ("casting_off", "aired", 200),
-        "No change that was tried would make it close at once; moves tried, up to: 3.",
+        "No change that was tried would make it close at once; moves tried, up to: 4.",
         "Left alone it closes at 4 min 40 s, when timer aired ends.",
         NOMINAL,
         "If the marked term read the other way, it would close: | on_delay(blower_wire, 4.5 min +- 10 %)",
     ),
     (
         ("moored", "bilge_pump", 300),
-        "No change that was tried would make it go off at once; moves tried, up to: 3.",
+        "No change that was tried would make it go off at once; moves tried, up to: 4.",
         "Left alone it goes off at 50 s, when timer pump_hold ends.",
         NOMINAL,
         "If the marked term read the other way, it would go off: | pump_hold",
