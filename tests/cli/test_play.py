@@ -122,10 +122,7 @@ def test_why_it_is_not_as_expected(tmp_path: Path) -> None:
     path = vehicle(tmp_path, "scenario day\n    at 1 s  door is open\n    from 2 s to 30 s expect fuel_pump\n")
     lines = call("play", path.name, cwd=tmp_path).stdout.splitlines()
     at = lines.index("  From 2 s to 30 s NOT as expected: fuel_pump. It is not so at 4 s.")
-    assert (
-        lines[at + 4]
-        == "  fuel_pump is off because of the marked term; were that the other way, it would be on:"
-    )
+    assert lines[at + 4] == "  fuel_pump is off because of the marked term; were that the other way, it would be on:"
     assert "output fuel_pump" in lines[at + 6]
 
 
