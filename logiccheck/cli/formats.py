@@ -29,7 +29,8 @@ def impossible(arguments: argparse.Namespace) -> str | None:
     there = [path for _, path in asked if path != OUTPUT and os.path.lexists(path)]
     if there:
         return f"{there[0]} is there already. Nothing was done; name another file."
-    return None
+    nowhere = [path for _, path in asked if path != OUTPUT and not Path(path).parent.is_dir()]
+    return f"{nowhere[0]} cannot be written: there is no such folder. Nothing was done." if nowhere else None
 
 
 def write(path: str, text: str) -> int:

@@ -15,6 +15,7 @@ from urllib.parse import quote
 from logiccheck.base.place import column_of, line_of
 from logiccheck.base.version import LANGUAGE, VERSION
 from logiccheck.engine.verdict import Kind
+from logiccheck.report import words_formats as words
 from logiccheck.report.long_texts import LongText
 from logiccheck.report.report import (
     Excerpt,
@@ -32,6 +33,7 @@ from logiccheck.report.told import told
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 LEVELS = {Level.MISTAKE: "error", Level.WARNING: "warning", Level.NOTE: "note"}
 UNEXPECTED = "not-as-expected"
+SHIPPED, CHECKLIST = "CHECKLISTS", "checklist "
 
 Object: TypeAlias = dict[str, Any]
 
@@ -53,6 +55,7 @@ def render(report: Report, explained: Iterable[LongText]) -> str:
         "tool": {"driver": driver},
         "invocations": [_invocation(report)],
         "artifacts": [_artifact(file.path, file.sha256) for file in report.files],
+        "originalUriBaseIds": {SHIPPED: {"description": _message(words.CHECKLISTS)}},
         "columnKind": "unicodeCodePoints",
         "results": results,
         "properties": _properties(report),
@@ -81,7 +84,7 @@ def _invocation(report: Report) -> Object:
 
 
 def _artifact(path: str, sha256: str) -> Object:
-    return {"location": {"uri": uri(path)}, "encoding": "UTF-8", "hashes": {"sha-256": sha256}}
+    return {"location": _file(path), "encoding": "UTF-8", "hashes": {"sha-256": sha256}}
 
 
 def _properties(report: Report) -> Object:
@@ -181,17 +184,22 @@ def _location(excerpt: Excerpt, message: str = "") -> Object:
     ends = [end for begin, end in excerpt.lines[0].marks if begin + 1 == column]  # not so where a long line was cut
     if ends:
         region["endColumn"] = ends[0] + 1
-    found: Object = {"physicalLocation": {"artifactLocation": {"uri": uri(file)}, "region": region}}
+    found: Object = {"physicalLocation": {"artifactLocation": _file(file), "region": region}}
     return {**found, "message": _message(message)} if message else found
 
 
 def _line(place: str) -> Object:
     file, line = line_of(place)
-    return {"physicalLocation": {"artifactLocation": {"uri": uri(file)}, "region": {"startLine": line}}}
+    return {"physicalLocation": {"artifactLocation": _file(file), "region": {"startLine": line}}}
 
 
 def _whole(path: str | None) -> Object:
-    return {"physicalLocation": {"artifactLocation": {"uri": uri(path)}}} if path is not None else {}
+    return {"physicalLocation": {"artifactLocation": _file(path)}} if path is not None else {}
+
+
+def _file(path: str) -> Object:
+    """A file of the user by its path; a checklist, which is none, by its name below a base of its own."""
+    return {"uri": uri(path), **({"uriBaseId": SHIPPED} if path.startswith(CHECKLIST) else {})}
 
 
 def uri(path: str) -> str:

@@ -12,7 +12,7 @@ from itertools import groupby
 
 from logiccheck.base.units import show_number
 from logiccheck.base.version import LANGUAGE, VERSION
-from logiccheck.report import words_chart as words
+from logiccheck.report import words_formats as words
 from logiccheck.report.chart import Chart, Curve, Sort
 from logiccheck.report.durations import said
 from logiccheck.report.plain import printable
@@ -66,7 +66,7 @@ def _said(report: Report, part: PlayedPart, chart: Chart) -> Iterator[str]:
         yield words.hashed(file.path, file.sha256)
     yield from words.VALUES
     pairs = zip(chart.moments, stamps(chart.moments), strict=True)
-    moved = [(said(moment), stamp) for moment, stamp in pairs if moment != stamp]
+    moved = [(f"{show_number(moment)} us", stamp) for moment, stamp in pairs if moment != stamp]
     yield words.rounded(moved) if moved else words.EXACT
     if not chart.settles:
         yield words.never_settles(said(chart.end))

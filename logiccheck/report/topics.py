@@ -49,6 +49,13 @@ BLOCKED: no verdict, because what it would rest on does not stand.
 One of three things was found first, and is shown above the verdicts. What is given contradicts itself: then any
 requirement would hold. What is given brings time to a stop: then nothing later was looked at. Or the rules or relays
 can chase each other for ever at one instant: then nothing has a settled value. Mend that, and check again.""",
+    "not-as-expected": """\
+NOT AS EXPECTED: a scenario of the file was played, and something that it expects at a time is not so then.
+
+The time and what was expected stand in the report, with the line of the file. Scenarios are played by every check; one
+that is not as expected makes the exit status 1, even where all requirements are proved.
+
+What to do: `play FILE SCENARIO` shows all that happens in it. Change the rule, or what you expect.""",
     "story": """\
 STORY: what hands do and what timers do, moment by moment, up to the moment in which something is shown.
 

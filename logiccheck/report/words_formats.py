@@ -1,8 +1,10 @@
-"""Sentences that stand in a file of waveforms: what its values mean, and what it leaves out."""
+"""Sentences that stand only in files for machines: what their values mean, and what they leave out."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+
+CHECKLISTS = "Checklists that ship with logiccheck, here as they read with their roles bound to names of the vehicle."
 
 VALUES = (
     "Values are those that a moment settles to; what comes and goes within one moment is not shown.",
