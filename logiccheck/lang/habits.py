@@ -7,11 +7,14 @@ import re
 from logiccheck.base.diagnostic import Message
 from logiccheck.base.frozen import frozen
 from logiccheck.base.suggest import near
+from logiccheck.base.units import UNITS
 from logiccheck.lang.layout import Piece
 from logiccheck.lang.mistakes.habits import NoSuchLine, SaidOtherwise
+from logiccheck.lang.mistakes.phrases import listed
+from logiccheck.lang.mistakes.quantities import MissingUnit
 from logiccheck.lang.mistakes.syntax import ForeignSign, ForeignWord
 from logiccheck.lang.stop import Stop
-from logiccheck.lang.words import ITEM_WORDS
+from logiccheck.lang.words import ITEM_WORDS, RESERVED
 
 Found = tuple[Message, int, int]
 """A mistake, and where it begins and ends in its piece."""
@@ -21,7 +24,8 @@ IN_PLACE: tuple[tuple[str, str, str], ...] = (
     ("when", "_WHILE", "while"), ("if", "_WHILE", "while"), ("during", "_WHILE", "while"), ("while", "_WHEN", "when"),
     ("=", "_WHEN", "when"), ("when", "EQUAL", "="), (":", "EQUAL", "="), ("within", "_NO", "no later than"),
     ("for", "_LASTING", "lasting"), ("lasts", "_LASTING", "lasting"), ("for", "_HAS", "has lasted"),
-    ("until", "TO", "to"), ("moves", "_CHANGES", "changes"),
+    ("lasted", "_HAS", "has lasted"), ("lasts", "_HAS", "has lasted"), ("until", "TO", "to"),
+    ("moves", "_CHANGES", "changes"), ("jump", "_JUMPS", "jumps"), ("no", "_WITHOUT", "without"),
 )  # fmt: skip
 
 # First words of other tongues, and the words of ours that may be meant.
@@ -31,11 +35,34 @@ FIRST_WORDS: dict[str, tuple[str, ...]] = {
     "after": ("at",), "expect": ("at",), "then": ("at",), "wait": ("at",),
 }  # fmt: skip
 
+# Each timer and stored state as it is written, and the names that other tongues have for them.
+FORMS: dict[str, str] = {
+    "on_delay": "on_delay(CONDITION, TIME)", "off_delay": "off_delay(CONDITION, TIME)",
+    "one_shot": "one_shot(CONDITION, TIME)", "blink": "blink(CONDITION, on TIME, off TIME)",
+    "bistable": "bistable(set CONDITION, reset CONDITION)", "impulse_relay": "impulse_relay(CONDITION)",
+    "rises": "rises(CONDITION)", "falls": "falls(CONDITION)", "previous": "previous(CONDITION)",
+}  # fmt: skip
+OTHER_FORMS: dict[str, tuple[str, ...]] = {
+    "timer": ("on_delay", "off_delay", "one_shot"), "delay": ("on_delay", "off_delay"), "ton": ("on_delay",),
+    "tof": ("off_delay",), "tp": ("one_shot",), "pulse": ("one_shot",), "hold": ("off_delay",), "latch": ("bistable",),
+    "flipflop": ("bistable",), "sr": ("bistable",), "rs": ("bistable",), "toggle": ("impulse_relay",),
+    "flasher": ("blink",), "flash": ("blink",), "rising": ("rises",), "falling": ("falls",), "edge": ("rises", "falls"),
+    "last": ("previous",), "was": ("previous",),
+}  # fmt: skip
+
+NUMBERS: dict[str, str] = {
+    "half": "0.5", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7",
+    "eight": "8", "nine": "9", "ten": "10", "twelve": "12", "fifteen": "15", "twenty": "20", "thirty": "30",
+    "forty": "40", "fifty": "50", "sixty": "60",
+}  # fmt: skip
+
 TIMERS = (
     "`on_delay(CONDITION, TIME)` for what has lasted so long, or `off_delay(CONDITION, TIME)` for what goes on so "
     "long afterwards"
 )
 
+
+SOME_TIME = r"\d[\d.]*\s*(?:us|ms|s|min|h)\b"
 
 CONDITION = r"\A(?:relay\b.*\bcoil\b|(?:source|ground|wire|join|output)\b.*\bwhen\b|rule\b.*=)(?:(?!\bload\b).)*"
 """A line of copper or box up to somewhere in its condition."""
@@ -59,6 +86,24 @@ HABITS: tuple[Habit, ...] = (
     Habit(
         ("requirements",), r"\balways\b.*", r"for\s+longer\s+than\b", "_EVEN",
         "`for longer than` goes with `never`, not with `always`.", "`never not P while R for longer than TIME`",
+    ),
+    Habit(
+        ("requirements",), r"\bnever\s+(?P<p>[\w ]{1,60}?)\s+(?:for\s+(?:longer\s+)?)?",
+        rf"(?:(?:longer\s+|more\s+)?than\s+|longer\s+|over\s+)?(?P<time>{SOME_TIME})\s*\Z", "",
+        "How long it may last is said with `for longer than`.", "`never {p} for longer than {time}`",
+    ),
+    Habit(
+        ("requirements",), r"\bnever\b.*", r"longer\b(?:\s+than\b)?", "",
+        "How long it may last is said with `for longer than`.", "`never P for longer than TIME`",
+    ),
+    Habit(
+        ("requirements",), r"\b(?P<name>\w+)\s+",
+        r"(?:(?:must|shall|should|may)\s+(?:never|not)|cannot|can\s+never)\s+be\s+(?P<value>\w+)", "",
+        "A requirement begins with what is never or always so.", "`never {name} is {value}`",
+    ),
+    Habit(
+        ("requirements",), r"\b(?P<name>\w+)\s+", r"(?:must|shall|should)\s+(?:always\s+)?be\s+(?P<value>\w+)", "",
+        "A requirement begins with what is never or always so.", "`always {name} is {value}`",
     ),
     Habit(
         ("requirements",), r"\bonly\s+", r"(?P<word>while|when|if)\b", "_AFTER",
@@ -108,6 +153,28 @@ HABITS: tuple[Habit, ...] = (
         "A time belongs to a timer.", TIMERS,
     ),
     Habit(
+        ("harness",), r"\Adiode\s+(?P<anode>\w+)\s*", r"(?:[-=>]+|to\b|into\b|from\b)\s*(?P<cathode>\w+)", "",
+        "Between the two wires of a diode stands an arrow, the way the current goes.", "`diode {anode} -> {cathode}`",
+    ),
+    Habit(
+        ("harness",), r"\Adiode\s+\w+\s*->\s*(?P<wire>\w+)\s*", r"(?:->|to\b|,)\s*(?P<next>\w+)", "",
+        "A diode joins two wires; the next one is a line of its own.", "the line `diode {wire} -> {next}`",
+    ),
+    Habit(
+        ("harness",), r"\Awire\s+(?P<name>\w+)\b.*\bfrom\s+(?P<end>\w+)\s+", r"to\s+ground\b", "",
+        "What a wire comes from, and that it goes to ground, are two connections of it.",
+        "`wire {name} from {end} when CONDITION, to ground when CONDITION`",
+    ),
+    Habit(
+        ("harness",), r"\Awire\s+(?P<name>\w+)\b.*\bfrom\s+(?P<end>\w+)\s+", r"to\s+(?P<other>\w+)", "",
+        "The line of a wire says what it comes from, and not where it leads.",
+        "`wire {name} from {end}`, and another line: `join {name} with {other}`",
+    ),
+    Habit(
+        ("harness",), r"\A(?:source|ground|wire|join)\b.*", r"(?:is\s+)?always\b.*", "_WHEN",
+        "What is always so has no `when` and no other word for it.", "the line without it",
+    ),
+    Habit(
         ("harness",), r"\A(?:wire\b.*)?", r"(?:\w+\s+)?fuse\b", "",
         "A wire has no fuse of its own: it is noted with the load or the output behind the wire.",
         "it there: `load bilge_pump on pump_wire 4 A, fuse 10 A`",
@@ -128,8 +195,11 @@ def habit(stop: Stop, piece: Piece, block: str) -> Found | None:
     """What was probably meant, if the place looks like something that people write often."""
     return (
         _first_word(stop, block)
+        or _figures(stop, piece)
+        or _without_unit(stop, piece, block)
         or _in_place(stop)
         or _said(stop, piece, block)
+        or _form(stop, piece)
         or _choice(stop, piece)
         or _or(stop, piece)
     )
@@ -144,6 +214,35 @@ def _first_word(stop: Stop, block: str) -> Found | None:
         return None
     meant = FIRST_WORDS.get(stop.text) or near(stop.text, words)
     return NoSuchLine(stop.text, block, meant, tuple(words)), 0, len(stop.text)
+
+
+def _figures(stop: Stop, piece: Piece) -> Found | None:
+    """`five s`, `three minutes`"""
+    units = {**{unit: unit for unit in UNITS}, "second": "s", "minute": "min", "hour": "h"}
+    number = rf"\b({'|'.join(NUMBERS)})\s+({'|'.join(map(re.escape, units))})s?(?!\w)"
+    for found in re.finditer(number, piece.text):
+        if found.start() <= stop.at <= found.end():
+            ours = f"`{NUMBERS[found[1]]} {units[found[2]]}`"
+            return SaidOtherwise("A number is written in figures.", ours), found.start(), found.end()
+    return None
+
+
+def _without_unit(stop: Stop, piece: Piece, block: str) -> Found | None:
+    """`at 5 door is open`: the thing reads as the unit of the time, and the parser stops behind it."""
+    found = re.match(r"(?:at|from)\s+(\d+(?:\.\d+)?)\s+(\w+)\s+(?:is|above|below|at|in)\b", piece.text)
+    if block != "scenario" or found is None or found[2] in UNITS or stop.at < found.end(1):
+        return None
+    return MissingUnit(found[1], ("s", "min", "h")), found.start(1), found.end(1)
+
+
+def _form(stop: Stop, piece: Piece) -> Found | None:
+    """`timer(x, 3 s)`"""
+    before = re.search(r"\b([A-Za-z]\w*)\Z", piece.text[: stop.at])
+    if stop.text != "(" or before is None or before[1] in RESERVED:
+        return None
+    meant = OTHER_FORMS.get(before[1].lower()) or near(before[1], list(FORMS)) or tuple(FORMS)
+    ours = listed([FORMS[name] for name in meant], "or", len(FORMS))
+    return SaidOtherwise(f"There is no timer and no stored state `{before[1]}`.", ours), before.start(), before.end()
 
 
 def _in_place(stop: Stop) -> Found | None:
