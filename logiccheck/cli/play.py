@@ -3,27 +3,36 @@
 from __future__ import annotations
 
 import argparse
+from pathlib import Path
 
 from logiccheck.cli.formats import impossible, write
+from logiccheck.cli.keeping import keep
 from logiccheck.cli.printing import printed, refused
 from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.cli.status import MISTAKE
 from logiccheck.cli.streams import tell
+from logiccheck.report.played import Shape
 from logiccheck.report.report import Report
 from logiccheck.report.words_formats import one_scenario
 from logiccheck.session import play
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Play, print, and write the waveforms if that was asked for."""
+    """Play, print, and write the waveforms and the scenarios as played if that was asked for."""
     if (why := impossible(arguments)) is not None:
         return refused(why, arguments)
     file = posix(arguments.file)
     other = posix(arguments.scenario_file) if arguments.scenario_file is not None else None
     reader = DiskReader(file) if other is None else DiskReader(file, other)
-    report = play(file, reader, arguments.scenario, other)
-    status = printed(report, arguments)
-    return status if status == MISTAKE or arguments.vcd is None else max(status, _waves(arguments.vcd, report))
+    shape = Shape(bars=not arguments.table, everything=arguments.all)
+    answer = play(file, reader, arguments.scenario, other, shape)
+    status = printed(answer.report, arguments)
+    done = [status]
+    if status != MISTAKE and arguments.vcd is not None:
+        done.append(_waves(arguments.vcd, answer.report))
+    if status != MISTAKE and arguments.save is not None:
+        done.append(keep(file, Path(arguments.save), answer.stories, "scenario"))
+    return max(done)
 
 
 def _waves(path: str, report: Report) -> int:

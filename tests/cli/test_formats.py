@@ -34,7 +34,7 @@ CALLS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("wrong.circuit",),
     ),
     "recheck": (("van.certificate",), ("missing.certificate",), ("van.circuit",)),
-    "play": (("van.circuit",), ("van.circuit", "arrival"), ("van.circuit", "no"), ("wrong.circuit",)),
+    "play": (("van.circuit",), ("van.circuit", "arrival", "--table"), ("van.circuit", "no"), ("wrong.circuit",)),
     "show": (("van.circuit",), ("van.circuit", "fuel_pump"), ("van.circuit", "no"), ("wrong.circuit",)),
     "why": (
         ("van.circuit", "fuel_pump"),
