@@ -31,7 +31,8 @@ def test_wheel_carries_its_assets_and_licence(built: Path) -> None:
     (wheel,) = built.glob("*.whl")
     with zipfile.ZipFile(wheel) as archive:
         names = archive.namelist()
-    assert {"logiccheck/_assets/grammar/circuit.lark", "logiccheck/_assets/grammar/circuit.tables"} <= set(names)
+    shipped = {"circuit.lark", "circuit.tables", "report.schema.json"}
+    assert {f"logiccheck/_assets/grammar/{name}" for name in shipped} <= set(names)
     for checklist in (ROOT / "rules").glob("*.circuit"):
         assert f"logiccheck/_assets/rules/{checklist.name}" in names
     assert "logiccheck/_assets/first-steps/van.circuit" in names
