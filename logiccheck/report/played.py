@@ -16,7 +16,6 @@ from logiccheck.lang.program import (
     Expr,
     LastsAtLeast,
     LastsAtMost,
-    Never,
     Number,
     Program,
     Switch,
@@ -25,24 +24,23 @@ from logiccheck.lang.reading import SourceFile
 from logiccheck.model.judge import Broken, violated
 from logiccheck.model.signals import Instant
 from logiccheck.model.story import Run
-from logiccheck.model.timeline import Timeline
 from logiccheck.report import words_played as words
 from logiccheck.report.bars import Bars
 from logiccheck.report.basis import colophon, files_read, texts
-from logiccheck.report.causes import causes
 from logiccheck.report.chart import Chart
 from logiccheck.report.charts import chart
 from logiccheck.report.durations import said
 from logiccheck.report.excerpt import as_written, excerpt, where
 from logiccheck.report.involved import named
-from logiccheck.report.report import Basis, Breach, Cause, ExpectationPart, Outcome, PlayedPart, Report, Table
+from logiccheck.report.report import Basis, Breach, ExpectationPart, Outcome, PlayedPart, Report, Table
 from logiccheck.report.stories import AT_FIRST, chase, shorted
 from logiccheck.report.table import Frame, steady_hands, table
 from logiccheck.report.timing import bars
+from logiccheck.report.unmet import why_not
 from logiccheck.report.values import things
 from logiccheck.report.words_stories import all_along
 from logiccheck.report.words_verdict import short_circuit, went_wrong
-from logiccheck.study.simulate import Judged, Simulation
+from logiccheck.study.simulate import Simulation
 
 
 @frozen
@@ -93,7 +91,7 @@ def played_part(program: Program, simulation: Simulation, files: Mapping[str, st
         sentence=words.expectations(sum(each.held for each in judged), len(judged)),
         table=_table(program, simulation, shape.everything) if shape else None,
         met=sum(each.held for each in judged),
-        expectations=tuple(_expectations(program, simulation, files)),
+        expectations=tuple(_expectations(simulation, files)),
         remarks=tuple(_remarks(program, simulation, whole)),
         breaches=tuple(_breaches(program, simulation, files)) if whole else (),
         place=where(simulation.scenario.span, files),
@@ -126,7 +124,7 @@ def _breach(title: str, wrong: str, end: Instant, unlawful: Instant | None) -> B
     return Breach(title, wrong if counts else words.ruled_out(wrong), counts)
 
 
-def _expectations(program: Program, simulation: Simulation, files: Mapping[str, str]) -> Iterator[ExpectationPart]:
+def _expectations(simulation: Simulation, files: Mapping[str, str]) -> Iterator[ExpectationPart]:
     """Those that are met at one time together, those that are not each alone, with its line and the reason."""
     by_time = groupby(simulation.expectations, key=lambda each: (_time(each.expectation), each.held))
     for (time, held), group in by_time:
@@ -142,17 +140,8 @@ def _expectations(program: Program, simulation: Simulation, files: Mapping[str, 
             if expected.until is not None and each.breaks is not None:
                 sentence = words.first_not_so(sentence, said(each.breaks.time), each.breaks.after)
             called = (words.named(time, expected.text),)
-            why = _why_not(program, simulation.timeline, each, files)
+            why = why_not(simulation.timeline, each, files)
             yield ExpectationPart(False, sentence, excerpt([expected.span], files), called, why)
-
-
-def _why_not(program: Program, timeline: Timeline, judged: Judged, files: Mapping[str, str]) -> tuple[Cause, ...]:
-    """Why what is expected is not so at the first instant at which it is not; nothing where that was never played."""
-    if judged.breaks is None:
-        return ()
-    story = [each.moment.settled.values for each in timeline.settled if each.time <= judged.breaks.time]
-    wrong = Never(judged.expectation.p, None, always=True, instant=False)
-    return causes(program, wrong, story, files)
 
 
 def _time(expectation: Expectation) -> str:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from logiccheck.base.frozen import frozen
+from logiccheck.report.words_why import joined
 
 RAISED = "on (live, closed)"
 LOWERED = "off (dead, open)"
@@ -89,6 +92,16 @@ def named(time: str, text: str) -> str:
 def first_not_so(sentence: str, time: str, after: bool) -> str:
     """What was expected of a stretch of time, and where in it that ends to be so; `after`: right after that time."""
     return f"{sentence}. It is not so {'just after' if after else 'at'} {time}."
+
+
+AND_HERE = "And here:"  # lines of another file
+
+
+def because(name: str, state: str, facts: Sequence[str]) -> str:
+    """Why a signal that was expected otherwise is as it is; without facts nothing can make it otherwise."""
+    if not facts:
+        return f"{name} is {state}, and nothing that is written can make it otherwise."
+    return f"{name} is {state} because {joined(facts)}."
 
 
 def at(time: str) -> str:
