@@ -48,6 +48,7 @@ COIL = "a coil may name the world, wires, sources, relay contacts and outputs, a
 GIVEN = "assumptions are of the world; outputs only as y of `changes only while` and p of `has lasted`"
 INSTANT = "even for an instant: plain conditions only"
 EDGE = "an edge inside a timer or an edge is a mistake"
+PREVIOUS = "previous inside a timer of a requirement is a mistake"
 CIRCLE = "a circle of rules without `previous` is an error, also through a timer or a bistable"
 
 ALL = (
@@ -113,8 +114,18 @@ ALL = (
     named("requirement-edge-in-a-blinker", EDGE, "requirements", "danger e never blink(rises(x), on 1 s, off 1 s)", "EdgeInTimer"),
     named("requirement-edge-that-lasts", "has lasted is an on-delay everywhere", "requirements", "danger e o only after rises(x) has lasted 1 s", "EdgeInTimer"),
     named("given-edge-that-lasts", "has lasted is an on-delay everywhere", "given", "x is on after rises(o) has lasted 1 s", "EdgeInTimer"),
-    named("requirement-edge-for-longer", "a gap that lasts no time does not end an interval: an edge may stand there", "requirements",
-          "danger e never not rises(x) for longer than 1 s", "", "an edge under `for longer than` is refused, which no sentence says"),
+    named("requirement-edge-for-longer", "under `for longer than` an edge is a mistake", "requirements",
+          "danger e never not rises(x) for longer than 1 s", "EdgeInTimer"),
+    named("requirement-previous-in-a-timer", PREVIOUS, "requirements", "danger e never one_shot(x and previous(o), 1 s)", "PreviousInTimer"),
+    named("requirement-previous-in-a-blinker", PREVIOUS, "requirements", "danger e never blink(previous(x), on 1 s, off 1 s)", "PreviousInTimer"),
+    named("requirement-previous-stored-in-a-timer", PREVIOUS, "requirements",
+          "danger e never off_delay(impulse_relay(x, reset previous(o)), 1 s)", "PreviousInTimer"),
+    named("requirement-previous-that-lasts", PREVIOUS, "requirements", "danger e o only after previous(x) has lasted 1 s", "PreviousInTimer"),
+    named("given-previous-that-lasts", PREVIOUS, "given", "x is on after previous(o) has lasted 1 s", "PreviousInTimer"),
+    named("requirement-previous-of-a-timer", "nothing counts from it", "requirements", "danger e never previous(on_delay(x, 1 s)) and o"),
+    named("requirement-previous-for-longer", "what is so just after moments counts", "requirements",
+          "danger e never previous(x) for longer than 1 s"),
+    named("rule-of-a-timer-of-previous", "in the box previous looks at the reaction before", "controller", "rule q = on_delay(previous(s), 2 s)"),
     named("requirement-edge-that-calls", "edges may be used", "requirements", "danger e x becomes on calls for o becomes on no later than 1 s, excused by s becomes off"),
     named("instant-of-plain", INSTANT, "requirements", "danger e never o and w and r and revs above 5 rpm while k even for an instant"),
     named("instant-with-a-timer", INSTANT, "requirements", "danger e never on_delay(x, 1 s) even for an instant", "InstantNeedsPlain"),

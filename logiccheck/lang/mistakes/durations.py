@@ -1,4 +1,4 @@
-"""Mistakes about durations: of no time, too fine, or with a tolerance that does not fit."""
+"""Mistakes about durations: of no time, too fine, with a tolerance that does not fit, or without a begin."""
 
 from __future__ import annotations
 
@@ -124,3 +124,37 @@ class ToleranceHere(Mistake):
 
     def hint(self) -> str:
         return "Write the exact quantity itself, for example `4 min`."
+
+
+@frozen
+class PreviousInTimer(Mistake):
+    """In a requirement, or in what is given, `previous` stands inside a timer.
+
+    What it means:
+        There `previous` is what was so just before: it becomes true just after the moment at which the thing itself
+        does, so that there is no first instant at which it is.
+
+    Why it matters:
+        A timer counts from the first instant on. Whether its time is over at an instant, or only just after it, would
+        be anybody's guess.
+
+    Instead of:
+        requirements
+            danger steady never on_delay(previous(brake), 3 s)
+
+    Write:
+        requirements
+            danger steady never on_delay(brake, 3 s)
+    """
+
+    what: str
+
+    code, name, title = "E415", "previous-in-timer", "`previous` inside a timer"
+
+    def sentence(self) -> str:
+        return (
+            f"What was so just before has no first instant for a time to count from: no `previous` in {self.what}."
+        )
+
+    def hint(self) -> str:
+        return "Name the state itself, or put the timer into a rule of the box and name the rule."

@@ -11,6 +11,7 @@ from logiccheck.base.span import Span
 from logiccheck.base.units import said_quantity
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
+from logiccheck.lang.mistakes.durations import PreviousInTimer
 from logiccheck.lang.mistakes.parts import RetainedInCoil, SaidTwice
 from logiccheck.lang.mistakes.places import BecomesHere, EdgeInTimer
 from logiccheck.lang.mistakes.quantities import CrossedThresholds
@@ -148,6 +149,8 @@ def _memory(site: Site, expr: w.Timed | w.Blink | w.Stored | w.Edge | w.Previous
     x = resolve(site, expr.x)
     if x is not None and not isinstance(expr, w.Previous) and not (isinstance(expr, w.Stored) and word == "bistable"):
         tell_edges(site, x, f"`{word}`")
+    if x is not None and isinstance(expr, w.Timed | w.Blink):
+        tell_previous(site, x, f"`{word}`")
     match expr:
         case w.Timed(_, _, time, span):
             due = window(site.scope, time)
@@ -207,6 +210,35 @@ def tell_edges(site: Site, x: p.Expr, what: str) -> bool:
     for edge in edges:
         site.scope.tell(EdgeInTimer(what), edge.span)
     return bool(edges)
+
+
+def tell_untimed(site: Site, x: p.Expr, what: str) -> bool:
+    """Tells of all in `x` from which no time can count."""
+    edges = tell_edges(site, x, what)
+    return tell_previous(site, x, what) or edges
+
+
+def tell_previous(site: Site, x: p.Expr, what: str) -> bool:
+    """Tells of each `previous` inside `x` from which a time would count; only where memory lives on settled values."""
+    if site.place not in OBSERVERS:
+        return False
+    found = list(_previous(x))
+    for each in found:
+        site.scope.tell(PreviousInTimer(what), each.span)
+    return bool(found)
+
+
+def _previous(x: p.Expr) -> Iterator[p.Previous]:
+    """All that no other timer stands before."""
+    todo = [x]
+    while todo:
+        match todo.pop():
+            case p.Previous() as previous:
+                yield previous
+            case p.Timer() | p.Blink():
+                pass
+            case node:
+                todo.extend(children(node))
 
 
 def _edges(x: p.Expr) -> Iterator[p.Edge]:

@@ -11,7 +11,7 @@ from logiccheck.base.span import Span
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
 from logiccheck.lang.resolve.amounts import duration
-from logiccheck.lang.resolve.expressions import Site, resolve, tell_edges
+from logiccheck.lang.resolve.expressions import Site, resolve, tell_untimed
 from logiccheck.lang.resolve.places import Place
 from logiccheck.lang.resolve.scope import WORLD, Keys, Kind, Scope
 
@@ -56,7 +56,7 @@ def _given(scope: Scope, item: w.Given, text: str, keys: Keys) -> p.Given | None
             return p.LastsAtLeast(x, t, text, span) if at_least else p.LastsAtMost(x, t, text, span)
         case w.GivenAfter(written, before, time, span):
             c, x, t = resolve(fact, written), resolve(assumed, before), duration(scope, time)
-            if x is not None and tell_edges(assumed, x, "`has lasted`"):
+            if x is not None and tell_untimed(assumed, x, "`has lasted`"):
                 return None
             return None if c is None or x is None or t is None else p.AfterLasting(c, x, t, text, span)
         case w.GivenChanges(name, written, span):

@@ -8,7 +8,7 @@ from typing import assert_never
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
 from logiccheck.lang.resolve.amounts import duration
-from logiccheck.lang.resolve.expressions import Site, resolve, tell_edges
+from logiccheck.lang.resolve.expressions import Site, resolve, tell_edges, tell_untimed
 from logiccheck.lang.resolve.given import TextOf
 from logiccheck.lang.resolve.places import Place
 from logiccheck.lang.resolve.scope import Keys, Scope
@@ -83,6 +83,6 @@ def _only_after(site: Site, form: w.OnlyAfter) -> p.Form | None:
     if parts is None or (form.lasted and t is None):
         return None
     q, x, r = parts
-    if t is not None and tell_edges(site, x, "`has lasted`"):
+    if t is not None and tell_untimed(site, x, "`has lasted`"):
         return None
     return p.OnlyAfter(q, x, t, r)
