@@ -120,8 +120,9 @@ class _Looker:
                 return look(About.INPUT, x)
             case Bistable(set=set_) if fact.value:
                 return look(About.SET, set_, so_far.since, _stored(begin, node, True))
-            case Bistable(set=set_) if so_far.blank is not None:
-                return look(About.SET, set_)
+            case Bistable(set=set_, reset=reset) if so_far.blank is not None:
+                wins = situation.values.holds(set_)  # it is set and reset at once
+                return look(About.RESET if wins else About.SET, reset if wins else set_)
             case Bistable(reset=reset) if not so_far.forgotten:
                 return look(About.RESET, reset, so_far.since, _stored(begin, node, False))
             case Impulse(x=x) if fact.value:

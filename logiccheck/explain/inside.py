@@ -59,7 +59,8 @@ class Inside:
         self.rules: dict[str, Rule | Output] = {rule.name: rule for rule in (box.rules if box else ())}
         supplies = [relay.supply for relay in program.relays if Signal(SignalKind.RELAY, relay.name) in opened]
         self.closed = frozenset(supply for supply in supplies if isinstance(supply, Signal))
-        self._steps: dict[Signal, list[Step]] = {}
+        self._last: dict[Signal, list[Step]] = {}  # to each wire
+        self._steps: dict[Signal, list[Step]] = {}  # of these, those on a way to it
         self._contacts: dict[str, list[Contact]] = {}
         for contact in program.contacts:
             for end in {contact.left, contact.right}:
@@ -80,10 +81,10 @@ class Inside:
 
     def steps(self, wire: Signal) -> list[Step]:
         """All last steps on the way to a wire that is live or grounded, in the order of the file: from ends that it can
-        reach without passing this wire.
+        reach without passing this wire, and thus from no ground on the way to a live one.
         """
         if wire not in self._steps:
-            found = list(self._last_steps(wire))
+            found = self._last_steps(wire)
             able = self._able(wire) if any(step.tail.kind is wire.kind for step in found) else set()
             self._steps[wire] = [step for step in found if step.tail.kind is not wire.kind or step.tail in able]
         return self._steps[wire]
@@ -103,16 +104,19 @@ class Inside:
             todo += news
         return found
 
-    def _last_steps(self, wire: Signal) -> Iterator[Step]:
+    def _last_steps(self, wire: Signal) -> list[Step]:
+        if wire not in self._last:
+            self._last[wire] = list(self._leading_to(wire))
+        return self._last[wire]
+
+    def _leading_to(self, wire: Signal) -> Iterator[Step]:
         grounded = wire.kind is SignalKind.GROUNDED
-        others = self.sources if grounded else self.grounds
         for contact in self._contacts.get(wire.name, ()):
             tail = contact.left if contact.right == wire.name else contact.right
-            if tail not in others:
-                yield Step(self.end(tail, grounded), contact.condition)
+            yield Step(self.end(tail, grounded), contact.condition)
         for diode in self.program.diodes:
             tail, head = (diode.cathode, diode.anode) if grounded else (diode.anode, diode.cathode)
-            if head == wire.name and tail not in others:
+            if head == wire.name:
                 yield Step(self.end(tail, grounded), None)
         for output in self.program.box.outputs if self.program.box and not grounded else ():
             if output.feeds == wire.name:

@@ -208,12 +208,12 @@ def situations(program: Program, meaning: Meaning, on: Callable[[Guess], bool]) 
     senses = program.box.senses if program.box else ()
     sensed = {s.name: s.number for s in senses if isinstance(s, NumberSense)}
     numbers = {sensed[e.name] if e.sense else e.name for e in compared}
-    axes: list[list[int] | list[Fraction]] = []
+    axes: list[list[int | Fraction]] = []
     for switch in program.switches:
         axes.append(list(range(len(switch.positions))) if switch.name in switches else [0])
     for number in program.numbers:
         marks = sorted({number.low, number.high, *(b for b in number.bounds if number.low <= b <= number.high)})
-        between = [*marks, *((a + b) / 2 for a, b in pairwise(marks))]
+        between: list[int | Fraction] = [*marks, *((a + b) / 2 for a, b in pairwise(marks))]
         axes.append(between if number.name in numbers else [number.low])
     size = 2 ** len(names)
     for axis in axes:

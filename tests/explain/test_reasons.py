@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import product
 from random import Random
 
 import pytest
@@ -123,6 +124,60 @@ def test_brute_force_agrees(capsys: pytest.CaptureFixture[str]) -> None:
     summary = agree(range(40))
     with capsys.disabled():
         print("", summary, sep="\n")
+
+
+DENSE = """
+vehicle "Facts that hang together"
+world
+    key    off | low | high | full
+    door   contact
+    volts  0 .. 9 V
+    heat   2 .. 7 degC
+    at first volts is 4 V
+harness
+    source plus
+    source aux                when key is not full
+    ground strap              when door
+    wire near   from plus     when volts above 3 V and not volts above 5 V
+    wire exact  from plus     when volts is 4 V or volts is not 6 V and volts at least 6 V
+    wire ends   from plus     when volts at least 0 V and heat at most 7 degC and (heat above 2 degC or heat is 2 degC)
+    wire spread from plus     when volts above 2 V or volts below 3 V or volts is 2.5 V
+    wire all    from plus     when key is off or key is low or key in {high, full}
+    wire some   from plus     when key is not off and key is not low
+    wire back   to strap
+    wire rust   to strap      when key is not low
+    wire far
+    diode far -> back
+    wire ring
+    join near with ring       when key is low
+    join ring with far        when key is high
+    join aux with plus        when key is full
+    join ring with aux        when door
+    join near with back       when key is full
+    wire feed   from aux
+    relay pull  coil near xor far   supply feed
+controller powered by feed
+    sense seen    from volts
+    sense hot     from heat
+    sense open    from back grounded
+    rule between  = seen above 3 V and seen at most 6 V
+    rule outside  = seen at most 3 V or seen above 6 V or seen is 5 V
+    rule strange  = seen is not 5 V and not seen at least 6 V xor hot above 4 degC
+    rule few      = at most one of (seen above 3 V, seen above 6 V, hot above 4 degC, open)
+    output lamp   when (between or outside) and (few or strange)
+"""
+
+
+def test_facts_that_hang_together() -> None:
+    """Several comparisons of one number, several positions of one switch, wires joined in a ring: one world in nine."""
+    program = loaded(DENSE)
+    for key, door, volts, heat in list(product(range(4), range(2), (0, 2, 4, 5, 6, 9), (2, 4, 7)))[::9]:
+        world: dict[str, int | Fraction] = {"key": key, "door": door, "volts": Fraction(volts), "heat": Fraction(heat)}
+        timeline = play(program, [], [], 0, world)
+        values = Situation(timeline, 0).values
+        for asked in signals(program).values():
+            f = function(program, values, asked.on)
+            assert wrong(program, values, asked, reason(f), f.value) == "", (asked.name, world)
 
 
 @pytest.mark.campaign
