@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from logiccheck.base.budget import Budget
 from logiccheck.base.bug import Bug
+from logiccheck.base.frozen import frozen
 from logiccheck.certificate.document import Document, beside
 from logiccheck.certificate.reading import Unfit, read
 from logiccheck.certificate.taken import taken
 from logiccheck.engine.engines import BOTH, Engine
-from logiccheck.engine.verdict import SHORT_CIRCUIT
+from logiccheck.engine.verdict import SHORT_CIRCUIT, Check, Kind
+from logiccheck.explain.mending import Mending
 from logiccheck.explain.situation import signals
 from logiccheck.lang.conditions import Asked, load_with
 from logiccheck.lang.load import Loaded, Reader, Unreadable, load
@@ -40,7 +42,7 @@ if TYPE_CHECKING:
 WHEN = "--when"  # what the conditions of the call are called where a place in them is shown
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Answer:
     """A report, and what may be written beside it: its stories, and the certificate of its proofs; and the mistakes in
     this program that were met on the way."""
@@ -61,12 +63,13 @@ def check(
     engines: Collection[Engine] = BOTH,
     times: bool = False,
     crew: Crew | None = None,
+    edits: float = 0.0,
 ) -> Answer:
     """Prove every requirement of the file (or those named in `only`), each within `budget` seconds.
 
     `decided` is called between the search and the report: what comes after it is not to be interrupted. `engines`
     search for proofs; `times`: the report says which of them decided what, and how long it took. A `crew` shares the
-    work.
+    work. `edits`: the seconds in which to look for edits that would mend what fails; 0 looks for none.
     """
     from logiccheck.engine.check import check_program  # loads sympy, which what only plays does not need
 
@@ -79,6 +82,7 @@ def check(
         if name not in known:
             return Answer(unknown("requirement", name, known))
     found = check_program(program, budget, progress, set(only) or None, engines, crew)
+    mendings = _mendings(program, loaded, found, edits, budget, progress)
     decided()
     report = check_report(
         program,
@@ -88,8 +92,26 @@ def check(
         played=_expected(program, loaded),
         left_out=len(known) - len(set(only)) if only else 0,
         times=times,
+        mendings=mendings,
     )
     return Answer(report, saved(program, found, loaded.texts), taken(found, loaded.files), found.bugs)
+
+
+def _mendings(
+    program: Program,
+    loaded: Loaded,
+    found: Check,
+    seconds: float,
+    each: float,
+    progress: Callable[[str], None] | None,
+) -> Mapping[str, Mending]:
+    """What came of the search for edits, for each requirement that fails; none after an interruption."""
+    if not seconds or found.interrupted or not any(verdict.kind is Kind.FAILS for verdict in found.verdicts):
+        return {}
+    from logiccheck.explain.edits import look_for_edits  # loads what only a failing requirement needs
+
+    main = loaded.files[0].path
+    return look_for_edits(program, main, loaded.texts, found, seconds, each, progress or (lambda _: None))
 
 
 def _expected(program: Program, loaded: Loaded) -> tuple[PlayedPart, ...]:
@@ -132,7 +154,7 @@ def play(path: str, reader: Reader, name: str | None, other: str | None, shape: 
     return Answer(play_report(program, loaded.files, played, shape), stories)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Why:
     """What is asked: why is the signal `name` as it is, in this scenario or in the story of this requirement, at this
     instant (microseconds)? None: the only scenario, the end.

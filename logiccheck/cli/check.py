@@ -53,6 +53,7 @@ def run(arguments: argparse.Namespace) -> int:
                 engines,
                 arguments.times,
                 crew,
+                arguments.edits,
             )
         interrupts.hold()
         status = _told(arguments, file, answer)

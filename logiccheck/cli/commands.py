@@ -5,10 +5,10 @@ from __future__ import annotations
 import argparse
 import re
 import sys
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import IO, Any
 
+from logiccheck.base.frozen import frozen
 from logiccheck.base.suggest import near
 from logiccheck.base.units import UNITS, Dimension, quantity, units_of
 from logiccheck.base.version import LANGUAGE, VERSION
@@ -18,6 +18,7 @@ from logiccheck.engine.engines import Engine
 BUDGET_SECONDS = 10.0
 MEMORY_MEGABYTES = 2000.0
 RECHECK_SECONDS = 60.0
+EDIT_SECONDS = 10.0
 MOST_JOBS = 64
 
 EXIT = """\
@@ -31,7 +32,7 @@ exit status, the first that applies:
 """
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Argument:
     """One argument or option: its names, its help, and what else argparse needs to know."""
 
@@ -40,7 +41,7 @@ class Argument:
     more: tuple[tuple[str, Any], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Command:
     """`module` is the file in `cli/` whose `run(arguments)` does it."""
 
@@ -97,6 +98,11 @@ COMMANDS = (
                 ("--jobs",),
                 "share the work among so many processes (default 1); --memory then holds for each of them",
                 (("metavar", "N"), ("type", "jobs"), ("default", 1)),
+            ),
+            Argument(
+                ("--edits",),
+                f"seconds to look for edits that would mend what fails (default {EDIT_SECONDS:g}); 0 for none",
+                (("metavar", "SECONDS"), ("type", "allowance"), ("default", EDIT_SECONDS)),
             ),
             Argument(
                 ("--times",),
@@ -262,6 +268,11 @@ def seconds(text: str) -> float:
     return _above_0(text, "seconds", 30)
 
 
+def allowance(text: str) -> float:
+    """A number of seconds, 0 for none at all, as an option gives it."""
+    return 0.0 if text.strip() == "0" else seconds(text)
+
+
 def megabytes(text: str) -> float:
     """A number of megabytes above 0, as an option gives it."""
     return _above_0(text, "megabytes", 4000)
@@ -300,7 +311,7 @@ def instant(text: str) -> Fraction:
     return sum((quantity(Fraction(number), UNITS[unit]).value for number, unit in parts), Fraction(0))
 
 
-TYPES = {"seconds": seconds, "megabytes": megabytes, "jobs": jobs, "instant": instant}
+TYPES = {"seconds": seconds, "allowance": allowance, "megabytes": megabytes, "jobs": jobs, "instant": instant}
 
 
 class _Parser(argparse.ArgumentParser):

@@ -34,6 +34,7 @@ from logiccheck.lang.program import (
     WaitsFor,
     WireSense,
 )
+from logiccheck.lang.walk import references
 from logiccheck.model.reaction import Values
 from logiccheck.model.truth import Leaf
 
@@ -93,9 +94,13 @@ def blamed(form: Form) -> tuple[Expr, ...]:
             assert_never(form)
 
 
-def blame(program: Program, form: Form, story: Sequence[Values], most: int) -> tuple[Blame, ...]:
-    """Why the blamed signals read as they do at the end of the story; at most `most` lines, the nearest first."""
-    search = _Search(program, story, most)
+def blame(program: Program, form: Form, story: Sequence[Values], most: int, widely: bool = False) -> tuple[Blame, ...]:
+    """Why the blamed signals read as they do at the end of the story; at most `most` lines, the nearest first.
+
+    `widely`: of the terms that decide a line all are followed, not only those that changed last, also through timers
+    and stored states, and into the copper.
+    """
+    search = _Search(program, story, most, widely)
     for expr in blamed(form):
         if found := search.follow(_first(expr, story[-1:])):
             return found
@@ -116,6 +121,7 @@ class _Search:
     program: Program
     story: Sequence[Values]
     most: int
+    widely: bool
     items: dict[str, Item] = field(init=False)
 
     def __post_init__(self) -> None:
@@ -143,7 +149,7 @@ class _Search:
             seen.add(this)
             line, behind = self._look(signal)
             found += [line] if line is not None else []
-            waiting = [*behind, *waiting]
+            waiting = [*waiting, *behind] if self.widely else [*behind, *waiting]
         return tuple(found)
 
     def _look(self, signal: Signal) -> Found:
@@ -169,7 +175,7 @@ class _Search:
         on, ground = self.values.holds(signal), signal.kind is SignalKind.GROUNDED
         ways = (reached if on else missed)(self.program, signal, self.values)
         terms = [leaf for condition in ways.conditions for leaf in leaves(condition)]
-        behind = (*_followed(terms), *ways.behind)
+        behind = (*self._onward(terms), *ways.behind)
         if all(span == NOWHERE for span in ways.marked):
             return None, behind
         return Blame(Why.WIRE, signal.name, on, NOWHERE, ways.marked, tuple(terms), ground=ground), behind
@@ -222,15 +228,18 @@ class _Search:
 
     def _terms(self, item: Item, expr: Expr, on: bool, line: Span) -> Found:
         """`line` is shown where no term decides; nowhere: nothing is to be said then."""
-        found = deciding(expr, self.story)
+        found = deciding(expr, self.story, latest=not self.widely)
         if not found.terms:
             return (Blame(Why.ALWAYS, item.name, on, line, item=item) if line != NOWHERE else None), ()
         marked = tuple(_spans(expr, found.terms))
-        return Blame(Why.TERMS, item.name, on, line, marked, found.terms, found.single, item), _followed(found.terms)
+        return Blame(Why.TERMS, item.name, on, line, marked, found.terms, found.single, item), self._onward(found.terms)
 
-
-def _followed(terms: Iterable[Leaf]) -> tuple[Signal, ...]:
-    return tuple(term for term in terms if isinstance(term, Signal) and term.kind in FOLLOWED)
+    def _onward(self, terms: Iterable[Leaf]) -> tuple[Signal, ...]:
+        signals = [term for term in terms if isinstance(term, Signal)]
+        if not self.widely:
+            return tuple(signal for signal in signals if signal.kind in FOLLOWED)
+        inside = (leaf for term in terms if not isinstance(term, Signal) for leaf in references(term))
+        return (*signals, *(leaf for leaf in inside if isinstance(leaf, Signal)))
 
 
 def _signals(expr: Expr) -> Iterator[Signal]:

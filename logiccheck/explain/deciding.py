@@ -22,10 +22,15 @@ class Deciding:
     single: bool
 
 
-def deciding(expr: Expr, story: Sequence[Values]) -> Deciding:
-    """What decides `expr` at the end of the story; raises LookupError for memory that is not of box or relays."""
+def deciding(expr: Expr, story: Sequence[Values], latest: bool = True) -> Deciding:
+    """What decides `expr` at the end of the story; raises LookupError for memory that is not of box or relays.
+
+    `latest`: of single terms only those that changed last.
+    """
     known = {leaf: story[-1].holds(leaf) for leaf in leaves(expr)}
-    single = _changed_last(pivots(expr, known), story)
+    single = pivots(expr, known)
+    if latest:
+        single = _changed_last(single, story)
     return Deciding(single or tuple(speaking(expr, truth(expr, known.__getitem__), known)), bool(single))
 
 

@@ -8,7 +8,7 @@ direction (grounded: against it). What is given belongs to a question when it na
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Set
 from typing import TypeAlias
 
 from logiccheck.base.frozen import frozen
@@ -114,15 +114,19 @@ class Names:
             return [box.startup]
         return []
 
+    def needs(self, item: Item) -> Set[Item]:
+        """What an item needs at first hand."""
+        if item not in self._needs:
+            self._needs[item] = set(self._look(item))
+        return self._needs[item]
+
     def _close(self, new: Iterable[Item], items: set[Item]) -> set[Item]:
         todo = list(new)
         while todo:
             item = todo.pop()
             if item not in items:
                 items.add(item)
-                if item not in self._needs:
-                    self._needs[item] = set(self._look(item))
-                todo += self._needs[item]
+                todo += self.needs(item)
         return items
 
     def _look(self, item: Item) -> Iterator[Item]:

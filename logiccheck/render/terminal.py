@@ -15,6 +15,7 @@ from logiccheck.report.plain import printable
 from logiccheck.report.report import (
     Basis,
     Cause,
+    EditsPart,
     Excerpt,
     Level,
     Notice,
@@ -171,6 +172,16 @@ def _verdict(part: VerdictPart, look: Look) -> Iterator[Printed]:
         yield from _shown(part.shown, look)
     for remark in part.remarks:
         yield from _wrapped(remark, look, indent=GAP)
+    if part.edits is not None:
+        yield from _edits(part.edits, look)
+
+
+def _edits(part: EditsPart, look: Look) -> Iterator[Printed]:
+    yield ()
+    yield from _wrapped(part.sentence, look, indent=GAP)
+    for edit in part.edits:
+        for excerpt in edit:
+            yield from _excerpt(excerpt, look)
 
 
 def _rechecked(part: RecheckedPart, look: Look) -> Iterator[Printed]:

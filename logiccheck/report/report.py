@@ -99,6 +99,14 @@ class Shown:
 
 
 @frozen
+class EditsPart:
+    """What came of the search for edits that would mend a requirement; each is the user's lines as it makes them."""
+
+    sentence: str
+    edits: tuple[tuple[Excerpt, ...], ...] = ()
+
+
+@frozen
 class VerdictPart:
     """One requirement in the user's words, what became of it in one sentence, and its story where there is one."""
 
@@ -111,6 +119,7 @@ class VerdictPart:
     sentence: str
     shown: Shown | None
     remarks: tuple[str, ...]
+    edits: EditsPart | None = None
 
 
 @frozen

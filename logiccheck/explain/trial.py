@@ -1,0 +1,173 @@
+"""Whether an edit mends a requirement and spoils nothing: first by playing, then by proof."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+
+from logiccheck.base.budget import Budget
+from logiccheck.engine.check import check_program
+from logiccheck.engine.verdict import Check, Kind, Verdict
+from logiccheck.explain.edit import Edit, edited
+from logiccheck.explain.ending import still_breaks
+from logiccheck.lang.load import load
+from logiccheck.lang.program import (
+    Const,
+    Form,
+    Guard,
+    Never,
+    Not,
+    Output,
+    Program,
+    Requirement,
+    Rule,
+    Scenario,
+    Signal,
+    SignalKind,
+    WireSense,
+)
+from logiccheck.lang.reading import Unreadable
+from logiccheck.model.interpreter import Impossible
+from logiccheck.model.judge import expectation_breaks, expectation_reached
+from logiccheck.model.play import play_scenario
+from logiccheck.model.story import Story
+
+FEW_SECONDS = 3.0  # for one requirement of an edited vehicle; what takes longer is not decided, and no edit for anybody
+
+
+@dataclass(slots=True)
+class Trial:
+    """A vehicle as it is, and what is known of it: `found` by checking it; `seconds`: what a requirement may take.
+
+    `main` is the path of its main file, `files` are all that the user wrote. `budget` ends everything (OutOfTime).
+    """
+
+    program: Program
+    main: str
+    files: Mapping[str, str]
+    found: Check
+    seconds: float
+    budget: Budget
+    stories: list[tuple[str, Story]] = field(default_factory=list)  # how edits failed so far, by requirement
+    _before: dict[str, Kind] | None = None
+    _met: dict[str, frozenset[int]] | None = None  # of each scenario, which expectations are met
+
+    def read(self, edit: Edit) -> Program | None:
+        """The vehicle as the edited files say; None if they make mistakes."""
+        self.budget.check()
+        texts = edited(edit, self.files).files
+        loaded = load(self.main, lambda path: texts[path].encode() if path in texts else Unreadable.MISSING)
+        return loaded.program
+
+    def plays(self, program: Program, failing: Verdict) -> bool:
+        """Whether the story of the failing requirement, and those in which other edits failed, break nothing now."""
+        self.budget.check()
+        asked = failing.requirement
+        forms = {asked.name: asked.form} | {each.name: each.form for each in program.requirements}
+        told = [(asked.name, failing.story)] if failing.story is not None else []
+        told += [(name, other) for name, other in self.stories if name == asked.name or self._stood(name)]
+        return not any(name in forms and still_breaks(program, other, forms[name]) for name, other in told)
+
+    def _stood(self, name: str) -> bool:
+        """Whether the requirement was proved before."""
+        return any(v.requirement.name == name and v.kind is Kind.PROVED for v in self.found.verdicts)
+
+    def goes_as_expected(self, program: Program) -> bool:
+        """Whether all that is expected of the scenarios, and is met by the vehicle as it is, is met now."""
+        self.budget.check()
+        if self._met is None:
+            self._met = {each.name: _met(self.program, each) for each in self.program.scenarios if each.expectations}
+        scenarios = {each.name: each for each in program.scenarios}
+        for name, met in self._met.items():
+            if name not in scenarios or not met <= _met(program, scenarios[name]):
+                self._met = {name: met} | self._met  # where one edit failed another will: it is looked at first
+                return False
+        return True
+
+    def mends(self, program: Program, failing: Verdict) -> bool:
+        """Whether the requirement is proved on the edited vehicle; one of our own may be ruled out at first sight."""
+        verdicts = self._learnt(self._check(program, {failing.requirement.name}).verdicts)
+        return all(each.kind is Kind.PROVED for each in verdicts) and (bool(verdicts) or failing.builtin)
+
+    def spares(self, program: Program) -> Check | None:
+        """All requirements of the edited vehicle, decided; None if something that was so is so no more.
+
+        What was proved is proved, and what could be on, or off, can be so.
+        """
+        before = self._known()
+        check = self._check(_asking(program), None)
+        after = {each.requirement.name: each.kind for each in self._learnt(check.verdicts)}
+        if check.troubles or any(_worse(kind, after.get(name)) for name, kind in before.items()):
+            return None
+        return None if _any_bad(before, after) else check
+
+    def _known(self) -> dict[str, Kind]:
+        """What is so of the vehicle as it is: of requirements that were not checked yet, and of what can be, too."""
+        if self._before is None:
+            known = {each.requirement.name: each.kind for each in self.found.verdicts}
+            asking = _asking(self.program)
+            open_ = tuple(each for each in asking.requirements if each.name not in known)
+            more = self._check(replace(asking, requirements=open_), None).verdicts
+            self._before = {each.requirement.name: each.kind for each in more} | known
+        return self._before
+
+    def _check(self, program: Program, only: Collection[str] | None) -> Check:
+        check = check_program(program, min(self.seconds, FEW_SECONDS), lambda _: self.budget.check(), only)
+        if check.interrupted:
+            raise KeyboardInterrupt
+        self.budget.check()
+        return check
+
+    def _learnt(self, verdicts: tuple[Verdict, ...]) -> tuple[Verdict, ...]:
+        """The same verdicts; their stories are played on other edits from now on."""
+        for verdict in verdicts:
+            if verdict.kind is Kind.FAILS and verdict.story is not None and not verdict.builtin:
+                self.stories.append((verdict.requirement.name, verdict.story))
+        return verdicts
+
+
+_RANK = (Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE, Kind.NOT_DECIDED, Kind.PROVED)
+
+
+def _worse(before: Kind, after: Kind | None) -> bool:
+    """Whether a verdict is worse than it was: what is not there any more was ruled out at first sight."""
+    return after is not None and _RANK.index(after) < _RANK.index(before)
+
+
+def _any_bad(before: Mapping[str, Kind], after: Mapping[str, Kind]) -> bool:
+    """Whether something that nobody had to ask before is not proved now."""
+    return any(kind is not Kind.PROVED for name, kind in after.items() if name not in before)
+
+
+def _asking(program: Program) -> Program:
+    """The program, asked in addition of each sense, rule, output, relay and load whether it can ever be on, and off."""
+    return replace(program, requirements=(*program.requirements, *_can_be(program)))
+
+
+def _can_be(program: Program) -> Iterator[Requirement]:
+    """`never false while x` is always so, and has a case only if x can be."""
+    signals = [Signal(SignalKind.RELAY, relay.name) for relay in program.relays]
+    if program.box is not None:
+        signals += [Signal(SignalKind.SENSE, each.name) for each in program.box.senses if isinstance(each, WireSense)]
+        signals += [Signal(_KINDS[type(rule)], rule.name) for rule in program.box.rules]
+    named = [(signal.name, signal) for signal in signals]
+    named += [(load.name, Signal(SignalKind.LIVE, load.wire)) for load in program.loads]
+    for name, signal in named:
+        for word, x in (("on", signal), ("off", Not(signal))):
+            form: Form = Never(Const(False), x, always=False, instant=False)
+            yield Requirement(f"{name} can be {word}", "", Guard.FUNCTION, form, "")
+
+
+_KINDS = {Rule: SignalKind.RULE, Output: SignalKind.OUTPUT}
+
+
+def _met(program: Program, scenario: Scenario) -> frozenset[int]:
+    """Which of the expectations of a scenario are met, by their number."""
+    try:
+        timeline = play_scenario(program, scenario)
+    except Impossible:
+        return frozenset()
+    each = enumerate(scenario.expectations)
+    return frozenset(
+        at for at, e in each if expectation_reached(timeline, e) and expectation_breaks(timeline, e) is None
+    )
