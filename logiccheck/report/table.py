@@ -65,12 +65,13 @@ def _changes(texts: Sequence[str]) -> tuple[str, ...]:
 def _timers(frames: Sequence[Frame], runs: tuple[Run, ...]) -> tuple[Row, ...]:
     """One row a timer that is started or runs out in the story: how long each run lasts, and where it ends."""
     keys = sorted({run.key for run in runs} | {key for frame in frames for key in frame.due})
+    lasting: dict[tuple[str, Fraction | int | None], str] = {(run.key, run.start): said(run.duration) for run in runs}
     rows = []
     for key in keys:
         cells = []
         for frame in frames:
             words = ["ends"] if key in frame.due else []
-            words += [f"runs {said(run.duration)}" for run in runs if run.key == key and run.start == frame.time]
+            words += [f"runs {lasts}"] if (lasts := lasting.get((key, frame.time))) else []
             cells.append(", ".join(words))
         if any(cells):
             rows.append(Row(key, "", tuple(cells)))
