@@ -12,6 +12,7 @@ from logiccheck.explain.site import Site
 from logiccheck.explain.spots import spots
 from logiccheck.explain.terms import Place, inserted, inverted
 from logiccheck.lang.program import Const, Contact, Or, Output, Program, Relay, Signal, SignalKind, Wire, WireSense, Xor
+from logiccheck.lang.walk import references
 
 
 def copper_edits(site: Site) -> Iterator[Edit]:
@@ -30,7 +31,7 @@ def copper_edits(site: Site) -> Iterator[Edit]:
 
 def _senses(site: Site) -> Iterator[Edit]:
     """A sense that takes live for grounded, or the other way."""
-    terms = {leaf.name for line in site.lines for leaf in line.terms if isinstance(leaf, Signal)}
+    terms = {leaf.name for line in site.lines for term in line.terms for leaf in references(term)}
     named = terms | {line.name for line in site.lines}
     for sense in site.program.box.senses if site.program.box else ():
         if isinstance(sense, WireSense) and sense.name in named and site.is_written(sense.span):

@@ -46,7 +46,13 @@ def look_for_edits(
     if found.troubles or not failing:
         return {}
     search = _Search(Trial(program, main, files, found, each, Budget(seconds)), progress)
-    return {verdict.requirement.name: search.mending(verdict) for verdict in failing}
+    mendings: dict[str, Mending] = {}
+    try:
+        for verdict in failing:
+            mendings[verdict.requirement.name] = search.mending(verdict)
+    except KeyboardInterrupt:  # between two of them
+        pass
+    return {v.requirement.name: mendings.get(v.requirement.name, Mending(cut=Cut.INTERRUPTED)) for v in failing}
 
 
 def _weight(verdict: Verdict) -> int:

@@ -52,6 +52,7 @@ def _marks(spans: Sequence[Span], files: Mapping[str, str]) -> Iterator[Span]:
 
 
 def _line(span: Span, text: str) -> Span:
+    """All of a line that is not comment: no mark is put under that."""
     start = text.rfind("\n", 0, span.begin) + 1
-    stop = text.find("\n", span.begin)
-    return Span(span.file, start, len(text) if stop < 0 else stop)
+    line = text[start:].partition("\n")[0].partition("#")[0]
+    return Span(span.file, start + len(line) - len(line.lstrip()), start + len(line.rstrip()))

@@ -23,7 +23,14 @@ What to do: read the marked term, then the table, from left to right. If the sto
 say why under `given`; if it can, change the rule, and check again. `--save FOLDER` keeps the story as a scenario that
 you can play after every change.
 
-A failing `possible` has no story: it is proved that it can never happen.""",
+A failing `possible` has no story: it is proved that it can never happen.
+
+Below the story may stand an edit with which the requirement would hold. Small edits of the lines that are to blame were
+tried, one at a time: a further condition, a part less, a term inverted, another duration or threshold, a diode, a feed,
+and so on. One is told only if with it this requirement is proved, everything else that was proved is proved again,
+every sense, rule, output, relay and load that could be on or off still can, and the scenarios go as they are expected
+to. It is a suggestion: nothing is written into your files, and whether it is what you want only you know. `--edits
+SECONDS` gives more time to look; `--edits 0` looks for none.""",
     "not-decided": """\
 NOT DECIDED: neither a proof nor a story was found.
 
