@@ -74,7 +74,7 @@ def owner_of(program: Program, node: Node) -> Owner:
     for sense in program.box.senses if program.box else ():
         if isinstance(sense, WireSense) and sense.filter is not None and sense.filter.key == node.key:
             return Owner(sense, POWERED)
-    return Owner(None, None)
+    return Owner(None, POWERED if filtered(node) is not None else None)
 
 
 def _holds(expr: Expr, node: Node) -> bool:

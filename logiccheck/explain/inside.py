@@ -148,7 +148,12 @@ class Inside:
                 assert_never(signal.kind)
 
     def terms(self, expr: Expr) -> Iterator[Term]:
-        """Every fact that the expression hangs on, as often as it is written, nearest first, then as written."""
+        """Every fact that the expression hangs on, as often as it is written, nearest first, then as written.
+
+        The start-up delay comes last: it only waits for the supply.
+        """
+        startup = self.program.box.startup if self.program.box else None
+        delays: list[Term] = []
         asked = self.parts(expr) if isinstance(expr, Signal) and expr in self.opened else (expr,)
         lines: list[tuple[Expr, int, Term | None]] = [(part, 0, None) for part in asked]
         seen: set[Signal] = set()
@@ -157,12 +162,15 @@ class Inside:
             line, depth, begun = lines.pop(0)
             for leaf in each_leaf(line):
                 term = Term(leaf, depth, *((next(roots), leaf.span) if begun is None else (begun.root, begun.via)))
-                if not (isinstance(leaf, Signal) and self.opens(leaf)):
+                if leaf == startup:
+                    delays.append(term)
+                elif not (isinstance(leaf, Signal) and self.opens(leaf)):
                     yield term
                 elif leaf not in seen:
                     seen.add(leaf)
                     near = leaf in self.opened
                     lines += [(part, depth if near else depth + 1, None if near else term) for part in self.parts(leaf)]
+        yield from delays
 
 
 def _there(*parts: Expr | None) -> tuple[Expr, ...]:

@@ -28,7 +28,7 @@ from logiccheck.lang.program import (
     TimerKind,
 )
 from logiccheck.model.memory import Time
-from logiccheck.model.truth import Leaf, Node, is_filter
+from logiccheck.model.truth import Node, is_filter
 from logiccheck.report import words_why as words
 from logiccheck.report.durations import said
 from logiccheck.report.excerpt import as_written
@@ -47,18 +47,18 @@ OPPOSITE = {Op.LT: Op.GE, Op.LE: Op.GT, Op.GT: Op.LE, Op.GE: Op.LT, Op.EQ: Op.NE
 
 @dataclass(frozen=True, slots=True)
 class Teller:
-    """Says the facts of one situation; of a relay that is the one asked about, that it holds itself or does not."""
+    """Says the facts of one situation; `asked` is the name of the signal that they are facts about."""
 
     situation: Situation
     files: Mapping[str, str]
-    asked: Leaf | None = None
+    asked: str = ""
 
     def tell(self, fact: Fact, deep: bool = False) -> str:
         """The fact; what remembers with how it came to be so. `deep`: what hands and physics do, too, and no inputs,
         which are told further down.
         """
         leaf = fact.leaf
-        if leaf == self.asked:
+        if leaf == Signal(SignalKind.RELAY, self.asked):
             since = past(self.situation, leaf)
             return words.holds_itself(fact.value, "" if since.from_start else said(since.since))
         if isinstance(leaf, Signal):
@@ -95,11 +95,13 @@ class Teller:
         state = "on" if value else "off"
         looked_at = filtered(node)
         if isinstance(looked_at, Compare):
-            subject, state = words.through_filter(looked_at.name), self._compared(looked_at, value)
+            subject, state = words.through_filter(looked_at.name, False), self._compared(looked_at, value)
         elif looked_at is not None and owner.item is not None:
-            subject = words.through_filter(owner.item.name)
+            subject = words.through_filter(owner.item.name, owner.item.name == self.asked)
+        elif self._starts(node):
+            subject, state = words.START_UP, words.OVER if value else words.NOT_OVER
         else:
-            subject = called(node, owner, self.files)
+            subject = self._called(node, owner)
         came = self._came(node, value, owner)
         if deep:
             return words.fact(subject, state, "" if came in (words.INPUT_ON, words.NO_INPUT) else came)
@@ -117,6 +119,17 @@ class Teller:
         then = Teller(Situation(self.situation.timeline, found.at), self.files)
         return words.made(came, [then.tell(each) for each in facts])
 
+    def _called(self, node: Node, owner: Owner) -> str:
+        """The name of the line that says nothing else, unless that is what is asked about; else what is written."""
+        whole, item = owner.whole, owner.item
+        all_of_it = isinstance(whole, Node) and whole.key == node.key
+        return item.name if item is not None and all_of_it and item.name != self.asked else as_written(node, self.files)
+
+    def _starts(self, node: Node) -> bool:
+        """It is the start-up delay of the box."""
+        box = self.situation.program.box
+        return box is not None and box.startup is not None and box.startup.key == node.key
+
     def _came(self, node: Node, value: bool, owner: Owner) -> str:
         """How what remembers came to be so."""
         so_far = past(self.situation, node)
@@ -128,7 +141,8 @@ class Teller:
         never = _since(so_far)
         match node:
             case Timer(kind=TimerKind.FILTER):
-                return words.from_then("" if so_far.from_start else since)
+                woke = so_far.blank in (Blank.WOKE, Blank.SUPPLIED)
+                return never if woke else words.from_then("" if so_far.from_start else since)
             case Timer(kind=TimerKind.ON_DELAY):
                 return words.at("time up", since) if value else words.NO_INPUT
             case Timer(kind=TimerKind.OFF_DELAY) if value:
@@ -154,14 +168,6 @@ class Teller:
 def _thresholds(node: Bistable) -> bool:
     """Written as two thresholds, which say themselves what sets and resets."""
     return isinstance(node.set, Compare) or (is_filter(node.set) and isinstance(node.set.x, Compare))
-
-
-def called(node: Node, owner: Owner, files: Mapping[str, str]) -> str:
-    """The name of the line that says nothing else, or what is written."""
-    whole = owner.whole
-    if owner.item is not None and isinstance(whole, Node) and whole.key == node.key:
-        return owner.item.name
-    return as_written(node, files)
 
 
 def _state(signal: Signal, value: bool) -> str:

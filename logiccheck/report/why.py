@@ -80,7 +80,7 @@ def why_report(situation: Situation, name: str, files: Mapping[str, str], deep: 
     on, state = _now(asked, situation.values)
     f = function(situation.program, situation.values, on)
     found = reason(f)
-    teller = Teller(situation, files, on if isinstance(on, Signal) else None)
+    teller = Teller(situation, files, name)
     facts = [teller.tell(fact) for fact in found.facts]
     opening = words.because(asked.label or asked.name, state, said(situation.time), facts)
     deeper = (_behind(situation, on, found, files),) if deep and found.facts else ()
@@ -188,7 +188,7 @@ def _steps(situation: Situation, each: Behind, files: Mapping[str, str], depth: 
             yield Step(depth, words.told(told), place)
         return
     then = Situation(situation.timeline, each.at)
-    teller = Teller(then, files, each.fact.leaf)
+    teller = Teller(then, files, each.fact.leaf.name if isinstance(each.fact.leaf, Signal) else "")
     facts = [teller.tell(fact, deep=True) for fact in each.reason.facts]
     at = said(each.at) if each.at != situation.time else ""
     yield Step(depth, words.behind(told, words.about(each.about, each.value), at, facts), place)

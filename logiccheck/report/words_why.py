@@ -139,9 +139,9 @@ def holds_itself(on: bool, time: str) -> str:
     return f"it holds itself ({from_then(time)})" if on else "it was not closed before"
 
 
-def through_filter(sense: str) -> str:
-    """What a sense with a filter time reads, as a fact."""
-    return f"{sense} after its filter"
+def through_filter(sense: str, asked: bool) -> str:
+    """What a sense with a filter time reads, as a fact; `asked`: about that very sense."""
+    return "what its filter lets through" if asked else f"{sense} after its filter"
 
 
 def reads_nothing(sense: str) -> str:
@@ -189,7 +189,8 @@ def from_then(time: str) -> str:
     return f"since {time}" if time else "from the start"
 
 
-ONLY_AN_INSTANT = "that lasts an instant only"
+ONLY_AN_INSTANT = "an edge lasts an instant only"
+START_UP, OVER, NOT_OVER = "the start-up delay", "over", "not over"
 INPUT_ON = "its input is on"
 NO_INPUT = "its input is off"
 

@@ -65,9 +65,10 @@ def test_facts() -> None:
     assert words.holds_itself(True, "10 s") == "it holds itself (since 10 s)"
     assert words.holds_itself(True, "") == "it holds itself (from the start)"
     assert words.holds_itself(False, "") == "it was not closed before"
-    assert words.fact(words.through_filter("crashed"), "on", words.lets_through("80 ms")) == (
+    assert words.fact(words.through_filter("crashed", False), "on", words.lets_through("80 ms")) == (
         "crashed after its filter is on (its filter lets the change through in 80 ms)"
     )
+    assert words.through_filter("crashed", True) == "what its filter lets through"
     assert words.phase(False, "10 s", "0.1 s") == "its off time runs since 10 s, 0.1 s left"
     assert words.forgotten("10 s", True) == "forgotten at 10 s, when the box had no power"
     assert words.forgotten("10 s", False) == "forgotten at 10 s, when it had no supply"
