@@ -104,9 +104,9 @@ class Audit:
             step.assume(clause for clause in settling if step.speaks_of(clause))
             if step.possible([step.lit(happens)]):
                 return Refusal(Flaw.SAFETY)
-            for clause in certificate.clauses:
-                if step.possible([-lit for lit in step.after(clause)]):
-                    return Refusal(Flaw.CLOSURE, clause)
+            left = step.left(certificate.clauses)
+            if left is not None:
+                return Refusal(Flaw.CLOSURE, left)
             if any(step.possible([-step.in_cover(cover)]) for cover in certificate.covers):
                 return Refusal(Flaw.CLOSURE)
             return None

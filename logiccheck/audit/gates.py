@@ -58,14 +58,14 @@ class Gates:
 
     def cone(self, lits: Iterable[Lit]) -> list[Gate]:
         """All gates and inputs that these literals depend on, parts first; without the one that is always true."""
-        found: set[Gate] = set()
+        parts, found = self.parts, {YES}
         waiting = [abs(lit) for lit in lits]
         while waiting:
             gate = waiting.pop()
-            if gate in found or gate == YES:
-                continue
-            found.add(gate)
-            waiting += [abs(part) for part in self.parts[gate] or ()]
+            if gate not in found:
+                found.add(gate)
+                waiting += map(abs, parts[gate] or ())
+        found.remove(YES)
         return sorted(found)
 
     def replaced(self, lits: Iterable[Lit], by: Mapping[Gate, Lit]) -> list[Lit]:

@@ -35,15 +35,16 @@ class Loaded:
     def __init__(self, solver: Solver, gates: Gates, lits: Iterable[Lit]) -> None:
         self.solver = solver
         self._var: dict[Gate, int] = {YES: solver.new()}
-        solver.add([self._var[YES]])
+        of = self._var
+        solver.add([of[YES]])
         for gate in gates.cone(lits):
             parts = gates.parts[gate]
-            var = self._var[gate] = solver.new()
+            var = of[gate] = solver.new()
             if parts is not None:
-                lits_of = [self.lit(part) for part in parts]
-                for lit in lits_of:
-                    solver.add([-var, lit])
-                solver.add([var, *(-lit for lit in lits_of)])
+                some_not = [-of[part] if part > 0 else of[-part] for part in parts]
+                for lit in some_not:
+                    solver.add([-var, -lit])
+                solver.add([var, *some_not])
 
     def knows(self, gate: Gate) -> bool:
         """Whether the gate is in it at all."""

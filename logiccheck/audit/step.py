@@ -101,10 +101,6 @@ class Step:
         """The cover holds after the moment."""
         return self.lit(self._covers[cover][1])
 
-    def after(self, clause: Clause) -> list[int]:
-        """The literals of a clause after the moment."""
-        return self._literals(clause, True)
-
     def _literals(self, clause: Clause, after: bool) -> list[int]:
         return [self.lit(self.relation.stored(name, after)) * (1 if positive else -1) for name, positive in clause]
 
@@ -122,6 +118,18 @@ class Step:
                 return True
             for together in lessons(cycle, standing):
                 self.solver.add([-lit for lit in together])
+
+    def left(self, clauses: Iterable[Clause]) -> Clause | None:
+        """One of the clauses that some moment leads out of; None if there is none. May raise OutOfTime."""
+        outside = {clause: self.solver.new() for clause in clauses}
+        for clause, lit in outside.items():
+            for literal in self._literals(clause, True):
+                self.solver.add([-lit, -literal])
+        some = self.solver.new()
+        self.solver.add([-some, *outside.values()])
+        if not self.possible([some]):
+            return None
+        return next(clause for clause, lit in outside.items() if self.solver.holds(lit))
 
     def _true(self, lit: Lit) -> bool:
         return self.solver.holds(self.lit(lit))

@@ -8,7 +8,7 @@ beside any story of the cone unless what is given stops time, which is asked for
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from logiccheck.model.circuit.aig import FALSE, Aig, Lit, Node
 from logiccheck.model.circuit.system import Bit, Clock, Constraint, Line, System, Watch
@@ -52,8 +52,9 @@ class Cone:
         """The lines of what is given that its constraints come from."""
         return [c.line for c in self.constraints if c.line is not None]
 
-    def arrange(self) -> None:
-        """Computes `order`: every node that a moment of this cone needs."""
+    def arrange(self, known: Iterable[Node] = ()) -> None:
+        """Computes `order`: every node that a moment of this cone needs. `known` is the order of a cone of which this
+        one holds everything."""
         lits = [self.bad, self.overdue] + [c.lit for c in self.constraints]
         for bit in self.bits:
             lits += (bit.now, bit.next)
@@ -62,7 +63,7 @@ class Cone:
         for watch in self.watches:
             lits += (watch.run, watch.ge, watch.gt, watch.must, watch.start, watch.run_next)
         lits += [2 * node for node in self.inputs]
-        self.order = self.aig.cone(lits)
+        self.order = self.aig.cone(lits, known)
 
 
 class Reach:
@@ -173,6 +174,8 @@ def exact(cone: Cone) -> Cone:
     A clock knows that its time goes on; a watch alone may show anything at each moment. Proofs are sought here; a story
     found here may have silent moments more than it needs.
     """
+    if not cone.watches:
+        return replace(cone)
     aig, system = cone.aig, cone.system
     bits, clocks, constraints = list(cone.bits), list(cone.clocks), list(cone.constraints)
     for watch in cone.watches:

@@ -133,7 +133,7 @@ class Refinement:
             shown += [names.free_more >> 1, names.free_least >> 1]
         extra = [Constraint(lit) for lit in dict.fromkeys(self._extra) if lit != TRUE]
         cone = replace(base, bits=bits, shown=shown, constraints=[*base.constraints, *extra])
-        cone.arrange()
+        cone.arrange(base.order)
         return cone
 
     # what is known

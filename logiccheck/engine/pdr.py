@@ -45,6 +45,7 @@ class Pdr:
         self.circuit = Circuit(self.sat, Template(cone.aig, cone.order))
         self.var = {bit.now >> 1: self.circuit.lit(bit.now) for bit in cone.bits}
         self.next = {bit.now >> 1: self.circuit.lit(bit.next) for bit in cone.bits}
+        self.inputs = {node: self.circuit.lit(2 * node) for node in cone.inputs}
         self.node_of = {var: node for node, var in self.var.items()}
         self.bad = self.circuit.lit(cone.bad)
         self.ok = [self.circuit.lit(c.lit) for c in cone.constraints]
@@ -116,12 +117,13 @@ class Pdr:
         return [self.next[x] if x > 0 else -self.next[-x] for x in sorted(cube, key=abs)]
 
     def _inputs(self) -> Inputs:
-        return {node: self.circuit.value(2 * node) for node in self.cone.inputs}
+        return self.circuit.values(self.inputs)
 
     def _lift(self, goal: list[int]) -> Cube:
         """A cube around the state of the last model all of whose states reach the goal with the same inputs."""
-        inputs = [v if self.sat.holds(v) else -v for v in (self.circuit.lit(2 * n) for n in self.cone.inputs)]
-        state = [v if self.sat.holds(v) else -v for v in self.var.values()]
+        values = self.sat.values()
+        inputs = [v if values[v] > 0 else -v for v in self.inputs.values()]
+        state = [v if values[v] > 0 else -v for v in self.var.values()]
         off = self.sat.new()
         self.sat.add([-off, *(-x for x in goal), *(-x for x in self.ok)])
         if self.sat.solve([off, *inputs, *state]):

@@ -8,6 +8,7 @@ of derivation in propositional calculus", 1968.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from typing import TypeAlias
 
 from pysat.card import ITotalizer
 from pysat.solvers import MainThread, Solver
@@ -15,6 +16,7 @@ from pysat.solvers import MainThread, Solver
 from logiccheck.model.circuit.aig import Aig, Lit, Node
 
 Var = int
+Gate: TypeAlias = tuple[Var, int, int]  # the first is true exactly when both literals are
 
 SLICED = frozenset({"minisat22", "glucose4"})  # can pause, so that a long search hears of Ctrl-C
 SLICE = 20_000  # conflicts
@@ -29,12 +31,13 @@ class Sat:
     """An incremental solver. `true` is a literal that is always true."""
 
     def __init__(self, name: str = "minisat22") -> None:
-        self._solver = Solver(name=name)
+        self._owner = Solver(name=name)
+        self._solver = self._owner.solver  # what it hands every call on to
         self._sliced = name in SLICED
         self.top = 1  # variable 1 is false: the place of the constant in a circuit
         self.true = -1
         self.add([-1])
-        self._model: Sequence[int] | None = ()
+        self._values: Sequence[int] | None = ()
 
     def new(self) -> Var:
         self.top += 1
@@ -43,12 +46,20 @@ class Sat:
     def add(self, clause: Iterable[int]) -> None:
         self._solver.add_clause(list(clause))
 
-    def add_all(self, clauses: list[list[int]]) -> None:
-        self._solver.append_formula(clauses)
+    def add_gates(self, gates: Iterable[Gate], up: int) -> None:
+        """Gates of a template, all their variables moved up by this number."""
+        add = self._solver.add_clause
+        for z, x, y in gates:
+            z += up
+            x += up if x > 0 else -up
+            y += up if y > 0 else -up
+            add([-z, x])
+            add([-z, y])
+            add([z, -x, -y])
 
     def solve(self, assumptions: Sequence[int] = ()) -> bool:
         """Whether some assignment meets all clauses and these literals."""
-        self._model = None
+        self._values = None
         return self._solve(list(assumptions))
 
     def _solve(self, assumptions: list[int]) -> bool:
@@ -70,12 +81,15 @@ class Sat:
 
         Who looks at a model does so before any clause is added.
         """
-        model = self._model
-        if model is None:
-            model = self._model = self._solver.get_model() or ()
-        var = abs(lit)
-        value = var <= len(model) and model[var - 1] > 0
-        return value == (lit > 0)
+        values, var = self.values(), abs(lit)
+        return (var < len(values) and values[var] > 0) == (lit > 0)
+
+    def values(self) -> Sequence[int]:
+        """The last model by variable, from 1 on: above 0 where it is true. To be looked at as in `holds`."""
+        if self._values is None:
+            found = self._solver.get_model() or []
+            self._values = [0, *found, *[0] * (self.top - len(found))]
+        return self._values
 
     def both(self, x: int, y: int) -> int:
         """A literal for x and y."""
@@ -102,20 +116,24 @@ class Sat:
         return lambda n: -bounds[n]
 
     def close(self) -> None:
-        self._solver.delete()
+        self._owner.delete()
 
 
 class Template:
-    """The clauses of (part of) a graph over variables numbered without gaps, to be put into solvers many times.
+    """(Part of) a graph over variables numbered without gaps, to be put into solvers many times.
 
     Without gaps, because a solver gives a value to every variable, named in a clause or not.
     """
 
     def __init__(self, aig: Aig, order: list[Node]) -> None:
-        self.number = {0: 1} | {node: i for i, node in enumerate(order, 2)}
-        signed = {node + 1: i for node, i in self.number.items()}
-        signed |= {-var: -i for var, i in signed.items()}
-        self.clauses = [[signed[x] for x in clause] for node in order for clause in aig.gates[node]]
+        number = self.number = {0: 1} | {node: i for i, node in enumerate(order, 2)}
+        self.gates: list[Gate] = []
+        for node in order:
+            pair = aig.operands[node]
+            if pair is not None:
+                a, b = pair
+                x, y = number[a >> 1], number[b >> 1]
+                self.gates.append((number[node], -x if a & 1 else x, -y if b & 1 else y))
 
 
 class Circuit:
@@ -127,12 +145,11 @@ class Circuit:
         sat.top = up + len(template.number)
         if up:
             sat.add([-1 - up])
-            sat.add_all([[x + up if x > 0 else x - up for x in clause] for clause in template.clauses])
-        else:
-            sat.add_all(template.clauses)
+        sat.add_gates(template.gates, up)
         for node, lit in (given or {}).items():
             var = self.number[node] + up
-            sat.add_all([[-var, lit], [var, -lit]])
+            sat.add([-var, lit])
+            sat.add([var, -lit])
 
     def lit(self, lit: Lit) -> int:
         """The solver literal of a graph literal."""
@@ -141,4 +158,9 @@ class Circuit:
 
     def value(self, lit: Lit) -> bool:
         """The graph literal in the solver's last model."""
-        return self.sat.holds(self.lit(lit))
+        return (self.sat.values()[self.number[lit >> 1] + self.offset] > 0) != bool(lit & 1)
+
+    def values(self, nodes: Iterable[Node]) -> dict[Node, bool]:
+        """These nodes in the solver's last model."""
+        values, number, up = self.sat.values(), self.number, self.offset
+        return {node: values[number[node] + up] > 0 for node in nodes}

@@ -107,7 +107,8 @@ class Unrolling:
     # asking
 
     def trace(self) -> Trace:
-        return [{node: m.value(2 * node) for node in self.cone.inputs} for m in self.moments]
+        inputs = self.cone.inputs
+        return [moment.values(inputs) for moment in self.moments]
 
     def _runs(self) -> Runs:
         """Which timers run when, in the last model."""

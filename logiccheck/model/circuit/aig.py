@@ -18,23 +18,16 @@ FALSE: Lit = 0
 TRUE: Lit = 1
 
 
-def _variable(lit: Lit) -> int:
-    """The solver literal of a graph literal (G. S. Tseitin, 1968)."""
-    return -(lit >> 1) - 1 if lit & 1 else (lit >> 1) + 1
-
-
 class Aig:
     """Also the algebra in which boolean forms are lifted (see `logic.form.lift`)."""
 
     def __init__(self) -> None:
         self.operands: list[tuple[Lit, Lit] | None] = [None]  # by node; None: an input, or the constant
-        self.gates: list[list[list[int]]] = [[]]  # by node: the clauses that make it, where node n is variable n + 1
         self.names: dict[Node, str] = {}  # inputs only
         self._shared: dict[tuple[Lit, Lit], Lit] = {}
 
     def new_input(self, name: str) -> Lit:
         self.operands.append(None)
-        self.gates.append([])
         node = len(self.operands) - 1
         self.names[node] = name
         return 2 * node
@@ -48,11 +41,8 @@ class Aig:
             return b
         lit = self._shared.get((a, b))
         if lit is None:
+            lit = self._shared[a, b] = 2 * len(self.operands)
             self.operands.append((a, b))
-            z = len(self.operands)
-            x, y = _variable(a), _variable(b)
-            self.gates.append([[-z, x], [-z, y], [z, -x, -y]])
-            lit = self._shared[a, b] = 2 * (z - 1)
         return lit
 
     def either(self, a: Lit, b: Lit) -> Lit:
@@ -89,18 +79,19 @@ class Aig:
 
     # reading
 
-    def cone(self, lits: Iterable[Lit]) -> list[Node]:
-        """All nodes that these literals depend on, operands first; without the constant."""
-        seen: set[Node] = set()
+    def cone(self, lits: Iterable[Lit], known: Iterable[Node] = ()) -> list[Node]:
+        """All nodes that these literals depend on, operands first, without the constant; `known` with them, which hold
+        the operands of each of their own."""
+        operands, seen = self.operands, {0, *known}
         todo = [lit >> 1 for lit in lits]
         while todo:
             node = todo.pop()
-            if node in seen or node == 0:
-                continue
-            seen.add(node)
-            pair = self.operands[node]
-            if pair is not None:
-                todo += (pair[0] >> 1, pair[1] >> 1)
+            if node not in seen:
+                seen.add(node)
+                pair = operands[node]
+                if pair is not None:
+                    todo += (pair[0] >> 1, pair[1] >> 1)
+        seen.remove(0)
         return sorted(seen)
 
     def evaluate(self, lits: list[Lit], inputs: Mapping[Node, bool], order: list[Node] | None = None) -> list[bool]:
