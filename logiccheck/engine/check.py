@@ -35,16 +35,18 @@ def check_program(
     only: Collection[str] | None = None,
     engines: Collection[Engine] = BOTH,
     crew: Crew | None = None,
+    heard: Callable[[Verdict], None] | None = None,
 ) -> Check:
     """Decides every requirement of the program (or those named in `only`), each within `seconds_each` seconds.
 
     `engines` may prove it. `progress` is called with the name of what is looked at next. A KeyboardInterrupt ends the
     search: what was decided stays, the rest is not decided. So is what needs more memory than there is. A `crew` does
-    not change what is found.
+    not change what is found. `heard` is called with each verdict as it is found, before it is known whether something
+    blocks it; an exception of its own ends the check.
     """
     asked = Asked(program, seconds_each, frozenset(only) if only is not None else None, frozenset(engines))
     try:
-        return _Checker(asked, progress or (lambda _: None), crew).check()
+        return _Checker(asked, progress or (lambda _: None), crew, heard or (lambda _: None)).check()
     except KeyboardInterrupt:
         return Check((), asked.open(Undecided.INTERRUPTED), interrupted=True)
     except MemoryError:
@@ -58,6 +60,7 @@ class _Checker:
     asked: Asked
     progress: Callable[[str], None]
     crew: Crew | None
+    heard: Callable[[Verdict], None]
     decided: dict[int, Decided] = field(default_factory=dict)
 
     def check(self) -> Check:
@@ -92,6 +95,7 @@ class _Checker:
             for number, one in answers:
                 if one is not None:
                     self.decided[number] = one
+                    self.heard(one.verdict)
         except KeyboardInterrupt:
             why, interrupted = Undecided.INTERRUPTED, True
         for number, question in enumerate(questions.all):

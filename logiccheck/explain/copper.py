@@ -73,7 +73,8 @@ def _joined(site: Site) -> Iterator[Edit]:
         if not site.is_written(contact.span):
             continue
         for name in _ends(site.program, sources=True):
-            if name != contact.right and site.end.live(name) != site.end.live(contact.left):
+            other = site.end.live(name) != site.end.live(contact.left)
+            if name != contact.right and other and _is_related(site, name):
                 yield from _word(site, contact.span, r"^from\s+(\w+)", name, EditKind.FEED)
         for relay in site.program.relays if on else ():
             closed = site.end.holds(Signal(SignalKind.RELAY, relay.name))
@@ -140,7 +141,7 @@ def _feeds(site: Site) -> Iterator[Edit]:
         if not isinstance(item, Output | Relay) or not site.is_written(item.span):
             continue
         for name in _ends(site.program, sources=isinstance(item, Relay)):
-            if site.end.live(name) != line.on and (site.end.live(name) or _is_related(site, name)):
+            if site.end.live(name) != line.on and _is_related(site, name):
                 yield from _fed_by(site, item, name)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from logiccheck.base.budget import Budget
@@ -33,6 +33,10 @@ from logiccheck.model.play import play_scenario
 from logiccheck.model.story import Story
 
 FEW_SECONDS = 3.0  # for one requirement of an edited vehicle; what takes longer is not decided, and no edit for anybody
+
+
+class _Worse(Exception):
+    """Something is worse than it was before the edit."""
 
 
 @dataclass(slots=True)
@@ -95,11 +99,18 @@ class Trial:
         What was proved is proved, and what could be on, or off, can be so.
         """
         before = self._known()
-        check = self._check(_asking(program), None)
-        after = {each.requirement.name: each.kind for each in self._learnt(check.verdicts)}
-        if check.troubles or any(_worse(kind, after.get(name)) for name, kind in before.items()):
+
+        def heard(verdict: Verdict) -> None:
+            self._learnt((verdict,))
+            if _is_worse(before.get(verdict.requirement.name), verdict.kind):
+                raise _Worse
+
+        try:
+            check = self._check(_asking(program), None, heard)
+        except _Worse:
             return None
-        return None if _any_bad(before, after) else check
+        worse = any(_is_worse(before.get(each.requirement.name), each.kind) for each in check.verdicts)
+        return None if worse or check.troubles else check
 
     def _known(self) -> dict[str, Kind]:
         """What is so of the vehicle as it is: of requirements that were not checked yet, and of what can be, too."""
@@ -111,8 +122,11 @@ class Trial:
             self._before = {each.requirement.name: each.kind for each in more} | known
         return self._before
 
-    def _check(self, program: Program, only: Collection[str] | None) -> Check:
-        check = check_program(program, min(self.seconds, FEW_SECONDS), lambda _: self.budget.check(), only)
+    def _check(
+        self, program: Program, only: Collection[str] | None, heard: Callable[[Verdict], None] | None = None
+    ) -> Check:
+        seconds = min(self.seconds, FEW_SECONDS)
+        check = check_program(program, seconds, lambda _: self.budget.check(), only, heard=heard)
         if check.interrupted:
             raise KeyboardInterrupt
         self.budget.check()
@@ -129,14 +143,9 @@ class Trial:
 _RANK = (Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE, Kind.NOT_DECIDED, Kind.PROVED)
 
 
-def _worse(before: Kind, after: Kind | None) -> bool:
-    """Whether a verdict is worse than it was: what is not there any more was ruled out at first sight."""
-    return after is not None and _RANK.index(after) < _RANK.index(before)
-
-
-def _any_bad(before: Mapping[str, Kind], after: Mapping[str, Kind]) -> bool:
-    """Whether something that nobody had to ask before is not proved now."""
-    return any(kind is not Kind.PROVED for name, kind in after.items() if name not in before)
+def _is_worse(before: Kind | None, after: Kind) -> bool:
+    """Whether a verdict is worse than it was; what nobody had to ask before was as good as proved."""
+    return _RANK.index(after) < _RANK.index(before or Kind.PROVED)
 
 
 def _asking(program: Program) -> Program:
