@@ -67,7 +67,8 @@ Alone: TypeAlias = Turn | Stays | Unfollowed | Chase | Moved
 class End(Enum):
     """Why a course was followed no further."""
 
-    TURNED = "the signal has turned"
+    AT_ONCE = "the change has turned the signal"
+    TURNED = "time has turned the signal"
     RESTS = "no timer runs"
     REPEATS = "all comes round again"
     CUT = "as many moments as were to be followed"
@@ -85,7 +86,8 @@ class Course:
 
 @frozen
 class Turning:
-    """What turns a signal that is on (off): `now` at once, `later` with fewer moves than that, `alone` with none.
+    """What turns a signal that is on (off): `now` at once, `later` with fewer moves than that (or as few), `alone` with
+    none.
 
     All changes were tried of up to `tried` moves for at once, of up to `tried_later` for later; of each kind those with
     the fewest moves are told, the most ordinary first. `hands`: something that is moved can matter to the signal;
@@ -102,13 +104,20 @@ class Turning:
     unmet: bool
 
 
-def turning(situation: Situation, asked: Asked) -> Turning:
-    """What would turn the signal in this situation, which must be one that settles."""
+def turning(situation: Situation, asked: Asked, as_few: bool = False) -> Turning:
+    """What would turn the signal in this situation, which must be one that settles.
+
+    `as_few`: what turns it later may take as many moves as the smallest change that does it at once, and is also looked
+    for where time alone turns it: what does it sooner than that.
+    """
     search = _Search(situation, asked)
     now, tried = search.now()
     alone = search.alone()
-    least = now[0].moves if now else MOVES + 1
-    later, tried_later = ((), 0) if isinstance(alone, Turn) else search.later(least - 1)
+    later: tuple[Turn, ...] = ()
+    tried_later = 0
+    if as_few or not isinstance(alone, Turn):
+        most = now[0].moves if now else MOVES_FOR_LATER + 1
+        later, tried_later = search.later(most if as_few else most - 1, alone.time if isinstance(alone, Turn) else None)
     return Turning(search.on, now, tried, alone, later, tried_later, bool(search.direct), bool(search.unmet))
 
 
@@ -140,8 +149,8 @@ class _Search:
                 return self.order.told(found), moves
         return (), MOVES
 
-    def later(self, most: int) -> tuple[tuple[Turn, ...], int]:
-        """The smallest changes of at most so many moves that turn it later, the same way."""
+    def later(self, most: int, before: Time | None) -> tuple[tuple[Turn, ...], int]:
+        """The smallest changes of at most so many moves that turn it later, but `before` this time, the same way."""
         left = self.moments
         for moves in range(1, min(most, MOVES_FOR_LATER) + 1):
             if self.hands.count(moves) > left:
@@ -152,7 +161,8 @@ class _Search:
                 left -= len(course.played)
                 if left < 0:
                     return (), moves - 1
-                if course.end is End.TURNED and self._lawful(course) and self._confirmed(change, course):
+                soon = before is None or (course.played and course.played[-1].time < before)
+                if soon and course.end is End.TURNED and self._lawful(course) and self._confirmed(change, course):
                     found.append(self._turn(change, course))
             if found:
                 return self.order.told(found), moves
@@ -177,6 +187,8 @@ class _Search:
                 return Unfollowed(last)
             case End.CHASES:
                 return Chase(last)
+            case End.AT_ONCE:
+                raise AssertionError(course)  # nothing was changed
             case other_end:
                 assert_never(other_end)
 
@@ -201,6 +213,9 @@ class _Search:
     def _follow(self, change: Change, onward: Onward, most: int) -> Course:
         """Hands make this change, and rest."""
         done, point = onward.hands(worlds(change, self.world)) if change else ([], onward.begin)
+        if done and point is not None and self._turned(done[-1]):
+            return Course(done, End.AT_ONCE, False)
+        moved = len(done)
         seen: dict[object, Time] = {}
         rough = False
         while point is not None:
@@ -209,7 +224,7 @@ class _Search:
                 return Course(done, End.RESTS, rough)
             if since < point.time - self.span:
                 return Course(done, End.REPEATS, rough)
-            if len(done) >= most:
+            if len(done) - moved >= most:
                 return Course(done, End.CUT, rough)
             played, after = onward.wait(point)
             rough = rough or onward.rough(point, played.due)

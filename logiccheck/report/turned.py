@@ -32,7 +32,7 @@ LINES = 3  # of the user's, with terms that would turn it
 def turned(situation: Situation, asked: Asked, files: Mapping[str, str], deep: bool) -> WhySection:
     """What would turn the signal: `deep` tells all of it."""
     asked = _as_it_reads(situation, asked)
-    found = turning(situation, asked)
+    found = turning(situation, asked, as_few=deep)
     other, state = (asked.no, asked.yes) if found.on else (asked.yes, asked.no)
     sentences = (*_hands(situation.program, found, other, deep), *_alone(found, other, state), *_notes(found, deep))
     return WhySection(words.TITLE, sentences, causes=tuple(_terms(situation, asked, other, files, deep)))

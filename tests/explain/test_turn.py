@@ -170,6 +170,25 @@ def test_later_needs_fewer_moves_than_at_once() -> None:
     assert found.tried_later == 1
 
 
+def test_as_few_moves_may_turn_it_later() -> None:
+    """Asked for that, also what takes as many moves and does it later is told; what does it at once is not repeated."""
+    delayed = vehicle("rule r = on_delay(a_on, 5 s) or b_on")
+    place = Situation(play_scenario(delayed, delayed.scenarios[0]), 5 * SECOND)
+    found = turning(place, signals(delayed)["r"], as_few=True)
+    assert (told(found.now), told(found.later)) == ([[("b", [1])]], [[("a", [1])]])
+    assert asked(delayed, "r", 5).later == ()
+
+
+def test_what_turns_it_sooner_than_time_alone() -> None:
+    """Asked for that, it is looked for also where time alone turns the signal; what is no sooner is not told."""
+    slow = vehicle("rule r = on_delay(not a_on, 50 s) or on_delay(b_on, 5 s) or on_delay(in_high, 50 s)")
+    place = Situation(play_scenario(slow, slow.scenarios[0]), 5 * SECOND)
+    found = turning(place, signals(slow)["r"], as_few=True)
+    assert isinstance(found.alone, Turn)
+    assert (found.alone.time, told(found.later)) == (50 * SECOND, [[("b", [1])]])
+    assert asked(slow, "r", 5).later == ()
+
+
 def test_what_is_given_moves_something() -> None:
     """The contact cannot stay on for longer than 4 s, so nothing is said of all resting for 10 s."""
     moving = vehicle(

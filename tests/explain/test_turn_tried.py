@@ -11,7 +11,7 @@ import pytest
 
 from logiccheck.explain.ordinary import Turn
 from logiccheck.explain.situation import Asked, Situation, signals
-from logiccheck.explain.turn import AFTERWARDS, Chase, Moved, Stays, Turning, turning
+from logiccheck.explain.turn import AFTERWARDS, MOVES_FOR_LATER, Chase, Moved, Stays, Turning, turning
 from logiccheck.lang.program import Program
 from logiccheck.model.play import play
 from tests.campaign import seeds
@@ -98,13 +98,18 @@ def check_alone(told: Turning, trying: Trying) -> str:
 
 def check(place: Situation, asked: Asked) -> list[str]:
     trying = Trying(place, asked)
-    told = turning(place, asked)
+    as_few = place.at % 2 == 1
+    told = turning(place, asked, as_few)
     assert told.on is trying.on
     assert not told.unmet
     tags = [check_now(told, trying.now()), check_alone(told, trying)]
-    if not isinstance(told.alone, Turn):
-        below = told.now[0].moves if told.now else told.tried + 1
-        tags.append(check_later(told, trying.later(below, AFTERWARDS)))
+    if as_few or not isinstance(told.alone, Turn):
+        below = told.now[0].moves + as_few if told.now else MOVES_FOR_LATER + 1
+        found = trying.later(below, AFTERWARDS)
+        end = told.alone.time if isinstance(told.alone, Turn) else None
+        tags.append(
+            check_later(told, [each for each in found if each.time is not None and (end is None or each.time < end)])
+        )
     return tags
 
 
