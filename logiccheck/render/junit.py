@@ -17,6 +17,8 @@ from logiccheck.base.version import LANGUAGE, VERSION
 from logiccheck.engine.verdict import Kind
 from logiccheck.report.plain import printable
 from logiccheck.report.report import (
+    Cause,
+    EditsPart,
     Excerpt,
     Level,
     Notice,
@@ -132,7 +134,8 @@ def _verdict(part: VerdictPart, main: str) -> Case:
     file = line_of(part.place)[0] if part.place else main
     tag = {Kind.PROVED: None, Kind.NOT_DECIDED: ERROR}.get(part.kind, FAILURE)
     place = f" [{part.place}]" if part.place else ""
-    lines = (part.text, f"{part.guards}{place}", part.sentence, *_shown(part.shown), *part.remarks)
+    said = (part.text, f"{part.guards}{place}", part.sentence)
+    lines = (*said, *_shown(part.shown), *part.remarks, *_edits(part.edits))
     return Case(file, "requirements", part.name, tag, part.kind.value, part.sentence, lines)
 
 
@@ -144,7 +147,7 @@ def _expected(part: PlayedPart, main: str) -> Iterator[Case]:
             if each.met:
                 yield Case(file, group, name)
             else:
-                lines = (each.sentence, *_excerpts((each.excerpt,) if each.excerpt else ()))
+                lines = (each.sentence, *_excerpts((each.excerpt,) if each.excerpt else ()), *_causes(each.causes))
                 yield Case(file, group, name, FAILURE, "not as expected", each.sentence, lines)
 
 
@@ -158,12 +161,23 @@ def _remarked(notice: Notice) -> Iterator[str]:
 def _shown(shown: Shown | None) -> Iterator[str]:
     if shown is None:
         return
-    for cause in shown.causes:
-        yield cause.sentence
-        yield from _excerpts((cause.excerpt,) if cause.excerpt else ())
+    yield from _causes(shown.causes)
     for title, facts in told(shown.table):
         yield f"{title}: {facts}"
     yield from shown.remarks
+
+
+def _causes(causes: tuple[Cause, ...]) -> Iterator[str]:
+    for cause in causes:
+        yield cause.sentence
+        yield from _excerpts((cause.excerpt,) if cause.excerpt else ())
+
+
+def _edits(edits: EditsPart | None) -> Iterator[str]:
+    if edits is not None:
+        yield edits.sentence
+        for edit in edits.edits:
+            yield from _excerpts(edit)
 
 
 def _excerpts(excerpts: tuple[Excerpt, ...]) -> Iterator[str]:

@@ -18,6 +18,7 @@ from logiccheck.engine.verdict import Kind
 from logiccheck.report import words_formats as words
 from logiccheck.report.long_texts import LongText
 from logiccheck.report.report import (
+    EditsPart,
     Excerpt,
     Level,
     Notice,
@@ -135,7 +136,7 @@ def _trouble(trouble: TroublePart, main: str | None) -> Object:
 
 
 def _verdict(part: VerdictPart, main: str | None) -> Object:
-    lines = (f"{part.name}: {part.text}", part.sentence, *part.remarks, *_remarks(part.shown))
+    lines = (f"{part.name}: {part.text}", part.sentence, *part.remarks, *_remarks(part.shown), *_edits(part.edits))
     found = _result(part.kind.value.replace(" ", "-"), "error", lines)
     where = _line(part.place) if part.place else _whole(main)
     if where:
@@ -152,7 +153,19 @@ def _unexpected(part: PlayedPart) -> Iterator[Object]:
         if not each.met:
             found = _result(UNEXPECTED, "error", (f"{part.name}: {each.sentence}",))
             found["locations"] = [_location(each.excerpt)] if each.excerpt else []
+            causes = [_location(cause.excerpt, cause.sentence) for cause in each.causes if cause.excerpt]
+            found["relatedLocations"] = causes
             yield found
+
+
+def _edits(edits: EditsPart | None) -> Iterator[str]:
+    """Suggestions, to be typed by whoever thinks them right; a reader could take a `fix` of SARIF for one that is."""
+    if edits is not None:
+        yield edits.sentence
+        for edit in edits.edits:
+            for excerpt in edit:
+                yield excerpt.place
+                yield from (f"{line.number} | {line.text}" for line in excerpt.lines)
 
 
 def _remarks(shown: Shown | None) -> Sequence[str]:

@@ -40,6 +40,9 @@ CALLS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("van.circuit", "fuel_pump"),
         ("van.circuit", "fuel_pump", "--at", "12 s", "--deep"),
         ("van.circuit", "fuel_pump", "--story", "dead_engine_fuel"),
+        ("van.circuit", "fuel_pump", "--when", "key is off, door is open"),
+        ("van.circuit", "ignition", "--all-ways"),
+        ("van.circuit", "ignition", "--all-ways", "--at", "1 s"),
         ("van.circuit", "no"),
         ("wrong.circuit", "fuel_pump"),
     ),
@@ -56,7 +59,7 @@ def garage(tmp_path_factory: pytest.TempPathFactory) -> Path:
     (folder / "van.circuit").write_bytes(VAN.read_bytes())
     text = VAN.read_text(encoding="utf-8").replace("when key is start", "when kee is start", 1)
     (folder / "wrong.circuit").write_text(text, encoding="utf-8")
-    call("check", "van.circuit", "--certify", "van.certificate", cwd=folder)
+    call("check", "van.circuit", "--edits", "0", "--certify", "van.certificate", cwd=folder)
     return folder
 
 
@@ -110,9 +113,9 @@ def cases(text: str | bytes) -> dict[str, str]:
 
 def test_files_of_a_check(garage: Path, tmp_path: Path) -> None:
     """Both are written beside the report, which is the same as without them; the line of each stands where it is."""
-    plain = call("check", "van.circuit", cwd=garage)
+    plain = call("check", "van.circuit", "--edits", "0", cwd=garage)
     both = ("--sarif", tmp_path / "van.sarif", "--junit", tmp_path / "van.xml")
-    done = call("check", "van.circuit", *both, cwd=garage)
+    done = call("check", "van.circuit", "--edits", "0", *both, cwd=garage)
     assert (done.stdout, done.returncode) == (plain.stdout, 1)
     assert done.stderr.splitlines()[-2:] == [f"written: {tmp_path / 'van.sarif'}", f"written: {tmp_path / 'van.xml'}"]
     lines = (garage / "van.circuit").read_text(encoding="utf-8").splitlines()
@@ -175,16 +178,16 @@ def test_nothing_is_overwritten(command: tuple[str, ...], option: str, garage: P
 def test_a_link_that_leads_nowhere_is_something_there(garage: Path, tmp_path: Path) -> None:
     """What it points to is not written."""
     (tmp_path / "link").symlink_to(tmp_path / "target")
-    assert call("check", "van.circuit", "--sarif", tmp_path / "link", cwd=garage).returncode == 2
+    assert call("check", "van.circuit", "--edits", "0", "--sarif", tmp_path / "link", cwd=garage).returncode == 2
     assert not (tmp_path / "target").exists()
 
 
 def test_standard_output_in_place_of_the_report(garage: Path) -> None:
     """Only the format stands there, with the exit status of the check."""
-    sarif = call("check", "van.circuit", "--sarif", "-", cwd=garage)
+    sarif = call("check", "van.circuit", "--edits", "0", "--sarif", "-", cwd=garage)
     assert sarif.returncode == 1
     assert json.loads(sarif.stdout)["version"] == "2.1.0"
-    junit = call("check", "van.circuit", "--junit", "-", cwd=garage)
+    junit = call("check", "van.circuit", "--edits", "0", "--junit", "-", cwd=garage)
     assert cases(junit.stdout)["no_flat_battery"] == "failure"
     vcd = call("play", "van.circuit", "--vcd", "-", cwd=garage)
     assert (vcd.returncode, vcd.stdout.split()[0]) == (0, "$version")
@@ -199,7 +202,7 @@ def test_standard_output_in_place_of_the_report(garage: Path) -> None:
 )
 def test_one_thing_on_standard_output(options: tuple[str, ...], named: str, garage: Path) -> None:
     """Two of them could be told apart by nobody."""
-    done = call("check", "van.circuit", *options, cwd=garage)
+    done = call("check", "van.circuit", "--edits", "0", *options, cwd=garage)
     sentence = f"Only one of these can stand on standard output: {named}."
     assert done.returncode == 2
     assert sentence in (done.stderr + done.stdout)
@@ -213,7 +216,7 @@ def test_waveforms_of_a_scenario_and_of_a_saved_story(garage: Path, tmp_path: Pa
     tokens = [*tokenize(io.BytesIO((tmp_path / "day.vcd").read_bytes()))]
     names = {token.var.reference for token in tokens if token.kind is TokenKind.VAR}
     assert {"key", "engine", "box_supply", "hold", "powered", "fuel_pump"} <= names
-    call("check", "van.circuit", "--save", tmp_path / "stories", cwd=garage)
+    call("check", "van.circuit", "--edits", "0", "--save", tmp_path / "stories", cwd=garage)
     story = tmp_path / "stories" / "no_flat_battery.circuit"
     told = ("play", "van.circuit", "--scenario-file", story, "--vcd", tmp_path / "story.vcd")
     assert call(*told, cwd=garage).returncode == 1

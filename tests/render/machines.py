@@ -11,6 +11,8 @@ from typing import Any
 from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.report.played import Shape
 from logiccheck.report.report import (
+    Cause,
+    EditsPart,
     Excerpt,
     ExpectationPart,
     FileRead,
@@ -63,7 +65,27 @@ MISTAKEN = Report(
 )
 UNKNOWN = Report("There is no requirement named x.", "", Outcome.MISTAKE)
 INTERRUPTED = replace(GOOD, outcome=Outcome.OPEN, opening="Day boat: NOT ALL DECIDED. This run was interrupted.")
-BAD_READ = replace(BAD, files=FILES, as_expected=(MET,))
+EDITS = EditsPart(
+    "It would hold with this edit (a suggestion):",
+    ((Excerpt("boat.circuit:31:40", (Line(31, "    output bilge_pump when a and not b", ()),)),),),
+)
+WHY = Cause(
+    "b is on because of the marked term:", Excerpt("boat.circuit:30:14", (Line(30, "    rule b = a", ((13, 14),)),))
+)
+
+
+def _unmet(part: ExpectationPart) -> ExpectationPart:
+    """With the reason why it is not met."""
+    return part if part.met else replace(part, causes=(WHY,), named=("At 2 s: not bilge_pump",))
+
+
+BAD_READ = replace(
+    BAD,
+    files=FILES,
+    as_expected=(MET,),
+    verdicts=(replace(BAD.verdicts[0], edits=EDITS), *BAD.verdicts[1:]),
+    played=tuple(replace(part, expectations=tuple(map(_unmet, part.expectations))) for part in BAD.played),
+)
 GOOD_READ = replace(GOOD, files=FILES)
 
 SAMPLES = {

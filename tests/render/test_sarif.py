@@ -74,7 +74,11 @@ def test_a_failing_requirement() -> None:
         "no_flat_battery: never bilge_pump while key is off for longer than 4 min",
         "Unbroken since 2 s, and so for longer than 4 min: bilge_pump, while key is off.",
         "Signals not involved, and not shown: 12.",
+        "It would hold with this edit (a suggestion):",
+        "boat.circuit:31:40",
+        "31 |     output bilge_pump when a and not b",
     ]
+    assert "fixes" not in result
     assert result["locations"] == [
         {
             "physicalLocation": {"artifactLocation": {"uri": "boat.circuit"}, "region": {"startLine": 58}},
@@ -147,6 +151,9 @@ def test_an_unmet_expectation_and_an_obstacle() -> None:
     (result,) = results(BAD_READ, "not-as-expected")
     assert result["message"]["text"] == "arrival: At 2 s not as expected: not bilge_pump"
     assert result["locations"][0]["physicalLocation"]["region"] == {"startLine": 70, "startColumn": 27}
+    (why,) = result["relatedLocations"]
+    assert why["message"]["text"] == "b is on because of the marked term:"
+    assert why["physicalLocation"]["region"] == {"startLine": 30, "startColumn": 14, "endColumn": 15}
     (result,) = results(BAD_READ, "blocked")
     assert result["level"] == "error"
     assert result["message"]["text"].splitlines()[-1] == "never a and b"
