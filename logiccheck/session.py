@@ -178,7 +178,12 @@ def why(path: str, reader: Reader, asked: Why, budget: float, progress: Callable
         return unknown("signal", asked.name, known)
     found = _timeline(program, path, asked, budget, progress)
     situation = found if isinstance(found, Report) else situated(found, asked.at)
-    return situation if isinstance(situation, Report) else why_report(situation, asked.name, loaded.texts, asked.deep)
+    if isinstance(situation, Report):
+        return situation
+    forms = [requirement.form for requirement in program.requirements if requirement.name == asked.story]
+    passing = asked.at is None and any(isinstance(form, Never) and form.instant for form in forms)
+    report = why_report(situation, asked.name, loaded.texts, asked.deep, passing)
+    return replace(report, files=files_read(loaded.files))
 
 
 def why_ever(

@@ -44,7 +44,7 @@ class Behind:
     """A fact at an instant, since when it is so, and why: `about` what the reason is, which held at the instant `at`.
 
     `value` is how that reads. No reason: hands and physics, or nothing that is settled shows it. `known`: what is
-    behind it stands further up.
+    behind it stands further up; `cut`: it was not looked for, there is too much already.
     """
 
     fact: Fact
@@ -55,6 +55,7 @@ class Behind:
     reason: Reason | None = None
     next: tuple[Behind, ...] = ()
     known: bool = False
+    cut: bool = False
 
 
 def behind(situation: Situation, facts: tuple[Fact, ...]) -> tuple[Behind, ...]:
@@ -78,8 +79,10 @@ class _Looker:
         if isinstance(fact.leaf, Position | Compare | Edge):
             return Behind(fact, so_far)
         this = key_of(fact.leaf), fact.value, so_far.since
-        if this in self.seen or len(self.seen) >= MOST:
-            return Behind(fact, so_far, known=this in self.seen)
+        if this in self.seen:
+            return Behind(fact, so_far, known=True)
+        if len(self.seen) >= MOST:
+            return Behind(fact, so_far, cut=True)
         self.seen.add(this)
         if isinstance(fact.leaf, Signal):
             return self._signal(situation, fact, fact.leaf, so_far)

@@ -42,7 +42,7 @@ def _signals(situation: Situation, judged: Judged) -> list[Signal]:
 
 def _forced(situation: Situation, signal: Signal, files: Mapping[str, str]) -> Iterator[Cause]:
     found = reason(function(situation.program, situation.values, signal))
-    teller = Teller(situation, files, signal)
+    teller = Teller(situation, files, signal.name)
     yes, no = STATES.get(signal.kind, ("on", "off"))
     state = yes if situation.values.holds(signal) else no
     sentence = words.because(signal.name, state, [teller.tell(fact) for fact in found.facts])

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from logiccheck.base.span import Span
-from logiccheck.engine.verdict import Verdict
+from logiccheck.engine.verdict import Kind, Verdict
 from logiccheck.explain.behind import Behind, behind
 from logiccheck.explain.facts import function
 from logiccheck.explain.history import happening
@@ -56,7 +56,10 @@ def one_of_both() -> Report:
 
 def without_story(verdict: Verdict) -> Report:
     """What `--story` asks for is not there."""
-    return Report(words.without_story(verdict.requirement.name, verdict.kind), "", Outcome.MISTAKE)
+    undecided = verdict.undecided.value if verdict.undecided is not None else ""
+    outcomes = {Kind.NOT_DECIDED: Outcome.OPEN, Kind.BLOCKED: Outcome.FAILS}
+    opening = words.without_story(verdict.requirement.name, verdict.kind, undecided)
+    return Report(opening, "", outcomes.get(verdict.kind, Outcome.MISTAKE))
 
 
 def situated(timeline: Timeline, time: Fraction | int | None) -> Situation | Report:
@@ -72,8 +75,10 @@ def situated(timeline: Timeline, time: Fraction | int | None) -> Situation | Rep
     return Situation(timeline, at)
 
 
-def why_report(situation: Situation, name: str, files: Mapping[str, str], deep: bool) -> Report:
-    """Why the signal is as it is there; `deep`: also what is behind each fact."""
+def why_report(situation: Situation, name: str, files: Mapping[str, str], deep: bool, passing: bool = False) -> Report:
+    """Why the signal is as it is there; `deep`: also what is behind each fact. `passing`: what the story is told for is
+    so for an instant only, and not in what is settled.
+    """
     asked = signals(situation.program).get(name)
     if asked is None:
         return Report(_not_ours(situation, name), "", Outcome.GOOD)
@@ -87,10 +92,15 @@ def why_report(situation: Situation, name: str, files: Mapping[str, str], deep: 
     part = WhyPart(
         answer=(_since(situation, asked, on), *_fewest(found)),
         excerpts=_excerpts(situation.program, asked, found, files),
-        sections=(*deeper, turned(situation, asked, files, deep)) if found.facts else (),
+        sections=(*_passing(situation, passing), *deeper, turned(situation, asked, files, deep)) if found.facts else (),
         counted=words.COUNTED if found.facts else "",
     )
     return Report(opening, "", Outcome.GOOD, why=part)
+
+
+def _passing(situation: Situation, passing: bool) -> Iterator[WhySection]:
+    if passing:
+        yield WhySection(words.INSTANT, (words.for_an_instant(said(situation.time)),))
 
 
 def _now(asked: Asked, values: Values) -> tuple[Expr, str]:
@@ -181,11 +191,9 @@ def _behind(situation: Situation, on: Expr, found: Reason, files: Mapping[str, s
 def _steps(situation: Situation, each: Behind, files: Mapping[str, str], depth: int) -> Iterator[Step]:
     told = Teller(situation, files).tell(each.fact, deep=True)
     place = where(each.fact.spans[0], files) if each.fact.spans else ""
-    if each.known:
-        yield Step(depth, words.see_above(told), "")
     if each.reason is None:
-        if not each.known:
-            yield Step(depth, words.told(told), place)
+        end = words.KNOWN if each.known else words.CUT if each.cut else ""
+        yield Step(depth, words.told(told, end), "" if each.known else place)
         return
     then = Situation(situation.timeline, each.at)
     teller = Teller(then, files, each.fact.leaf.name if isinstance(each.fact.leaf, Signal) else "")

@@ -57,13 +57,24 @@ WITHOUT_STORY = {
     Kind.FAILS: "that it fails is proved without one",
     Kind.NO_CASE: "what it speaks of cannot occur",
     Kind.BLOCKED: "it is blocked, which `check` explains",
-    Kind.NOT_DECIDED: "it is not decided (more time: --budget SECONDS)",
+    Kind.NOT_DECIDED: "it is not decided",
 }
 
 
-def without_story(name: str, verdict: Kind) -> str:
-    """A requirement that has no story."""
-    return f"{name} has no story to look into: {WITHOUT_STORY[verdict]}."
+def without_story(name: str, verdict: Kind, undecided: str) -> str:
+    """A requirement that has no story; `undecided`: why it is not decided."""
+    why = f"; {undecided} (more time: --budget SECONDS)" if undecided else ""
+    return f"{name} has no story to look into: {WITHOUT_STORY[verdict]}{why}."
+
+
+INSTANT = "For an instant only"
+
+
+def for_an_instant(time: str) -> str:
+    """A story of a requirement that counts instants."""
+    return (
+        f"What the story shows is so only for an instant at {time}; told here is how all is once it has come to rest."
+    )
 
 
 # -------------------------------------------------------------------------------------------------------- the answer
@@ -220,11 +231,9 @@ def about(what: About, on: bool) -> str:
     return f"{ABOUT[what]} is {'on' if on else 'off'}" if ABOUT[what] else ""
 
 
-def see_above(told: str) -> str:
-    """What is behind it was said already."""
-    return f"{told}: see above."
+KNOWN, CUT = "see above", "what is behind it was not looked for, there is too much already"
 
 
-def told(told: str) -> str:
-    """Nothing is behind it that is written."""
-    return f"{told}."
+def told(told: str, end: str) -> str:
+    """A fact with nothing under it; `end`: why, where something is behind it that is written."""
+    return f"{told}{f': {end}' if end else ''}."

@@ -6,6 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from logiccheck.engine.verdict import Kind, Undecided, Verdict
+from logiccheck.lang.program import Const, Guard, Never, Requirement
+from logiccheck.report.report import Outcome
+from logiccheck.report.why import without_story
 from tests.calling import EXAMPLES, call, python
 
 VAN = EXAMPLES / "first-steps" / "van.circuit"
@@ -157,3 +161,40 @@ def test_what_only_plays_loads_nothing_large(tmp_path: Path) -> None:
     """An answer from a scenario is there in no time, because the engines of `check` are not loaded."""
     done = python(TWO.format(arguments=["why", str(VAN), "fuel_pump"]), tmp_path)
     assert done.stdout.splitlines()[-1].strip() == "loaded:", done.stderr
+
+
+PASSING = """\
+vehicle "Passing"
+world
+    button contact
+harness
+    source plus
+    wire a_wire from plus when button
+controller powered by plus
+    sense a from a_wire live
+    output lamp when a and not previous(a)
+requirements
+    danger dark "Never on, not even for an instant"
+        never lamp even for an instant
+"""
+
+
+def test_a_story_of_what_is_so_for_an_instant(tmp_path: Path) -> None:
+    """It is said that the lamp is off again where all has come to rest."""
+    (tmp_path / "passing.circuit").write_text(PASSING, encoding="utf-8")
+    done = call("why", "passing.circuit", "lamp", "--story", "dark", cwd=tmp_path)
+    lines = done.stdout.splitlines()
+    assert lines[0] == "lamp is off at 0 s because previous(a) is on."
+    assert lines[lines.index("For an instant only") + 1] == (
+        "  What the story shows is so only for an instant at 0 s; told here is how all is once it has come to rest."
+    )
+
+
+def test_what_is_not_decided() -> None:
+    """It is no mistake of the call, and what to do is said."""
+    requirement = Requirement("r", "", Guard.DANGER, Never(Const(True), None, False, False), "never true")
+    report = without_story(Verdict(requirement, Kind.NOT_DECIDED, undecided=Undecided.BUDGET))
+    assert report.outcome is Outcome.OPEN
+    assert report.opening == (
+        "r has no story to look into: it is not decided; the time for it ran out (more time: --budget SECONDS)."
+    )

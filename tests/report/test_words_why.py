@@ -86,8 +86,8 @@ def test_what_is_behind_it() -> None:
     assert words.behind("t is on", words.about(About.INPUT, False), "", ["b is off"]) == (
         "t is on; its input is off, because b is off."
     )
-    assert words.see_above("a is on") == "a is on: see above."
-    assert words.told("key is run (since 3 s)") == "key is run (since 3 s)."
+    assert words.told("a is on", words.KNOWN) == "a is on: see above."
+    assert words.told("key is run (since 3 s)", "") == "key is run (since 3 s)."
 
 
 def test_where_there_is_no_answer() -> None:
@@ -110,13 +110,16 @@ def test_where_there_is_no_answer() -> None:
     assert words.never_rests("0 s", "") == (
         "At 0 s the rules or relays chase each other for ever, so nothing is on or off there."
     )
-    assert words.without_story("no_spark", Kind.PROVED) == (
+    assert words.for_an_instant("3 s") == (
+        "What the story shows is so only for an instant at 3 s; told here is how all is once it has come to rest."
+    )
+    assert words.without_story("no_spark", Kind.PROVED, "") == (
         "no_spark has no story to look into: it is proved to hold, and nothing breaks it."
     )
-    assert {words.without_story("r", kind) for kind in Kind} == {
+    assert {words.without_story("r", kind, "time is up" if kind is Kind.NOT_DECIDED else "") for kind in Kind} == {
         "r has no story to look into: it is proved to hold, and nothing breaks it.",
         "r has no story to look into: that it fails is proved without one.",
         "r has no story to look into: what it speaks of cannot occur.",
         "r has no story to look into: it is blocked, which `check` explains.",
-        "r has no story to look into: it is not decided (more time: --budget SECONDS).",
+        "r has no story to look into: it is not decided; time is up (more time: --budget SECONDS).",
     }
