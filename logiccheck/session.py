@@ -19,7 +19,7 @@ from logiccheck.explain.mending import Mending
 from logiccheck.explain.situation import signals
 from logiccheck.lang.conditions import Asked, load_with
 from logiccheck.lang.load import Loaded, Reader, Unreadable, load
-from logiccheck.lang.program import Program
+from logiccheck.lang.program import Never, Program
 from logiccheck.model.play import play_scenario
 from logiccheck.model.timeline import Timeline
 from logiccheck.report.basis import files_read
