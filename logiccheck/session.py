@@ -214,11 +214,12 @@ def why_ever(
     if signal is None:
         return no_signal(program, name)
     signal = narrowed(program, signal)
-    vehicle = Vehicle(program, signal, tuple(file for file in asked.loaded.files if file.path != WHEN))
+    sources = tuple(file for file in asked.loaded.files if file.path != WHEN)
+    vehicle = Vehicle(program, signal, sources, asked.conditions)
     if when is not None:
         met = situations(program, signal, [each.p for each in asked.conditions], Budget(budget), progress)
         decided()
-        return situations_report(vehicle, asked.conditions, met)
+        return situations_report(vehicle, met)
     try:
         found = all_ways(program, signal, Budget(budget), progress)
     except (TooLarge, TooMany):

@@ -55,7 +55,7 @@ class Excluded:
 class AllWays:
     """`terms`: how many ways the text allows; `merged`: of how many of them all that can happen is one of the `ways`.
 
-    `text` is what is written; the stories play on its program, and on the vehicle itself.
+    `text` is what is written; the stories play on its program, on the vehicle itself, and on the part that can matter.
     """
 
     text: Unfolded
@@ -143,14 +143,13 @@ class _Search:
         named = self._named_part(term)
         if named == term:
             answer = asking.possible(self._all(term))
-            assert not isinstance(answer, Seen) or _meets(self._note(answer.story), term), (
-                "it shows what it was asked for"
-            )
+            if isinstance(answer, Seen) and not _meets(self._note(asking, answer.story), term):
+                raise AssertionError("a story shows what it was asked for")
             return answer
         asked: tuple[Expr, ...] = (self._all(named), self.asked.on)
         for more in ((), self._no_other(term)):
             answer = asking.possible(And((*asked, *more)))
-            if isinstance(answer, Seen) and _meets(self._note(answer.story), term):
+            if isinstance(answer, Seen) and _meets(self._note(asking, answer.story), term):
                 return answer
             if not isinstance(answer, Seen) and not more:
                 return answer
@@ -165,7 +164,7 @@ class _Search:
         """The way that is left of a term when all that may is left out."""
         if any(is_itself(fact, self.asked) for fact, _ in term):
             alone = asking.possible(And((self._all(self._named_part(term)), *self._no_other(term))))
-            story = alone.story if isinstance(alone, Seen) and _meets(self._note(alone.story), term) else story
+            story = alone.story if isinstance(alone, Seen) and _meets(self._note(asking, alone.story), term) else story
             self.ways[term] = Way(term, story, short=False, holds_itself=True)
             return
         short, whole = True, term
@@ -195,7 +194,7 @@ class _Search:
             return Open(None)
         answer = asking.possible(And((self._all(term), Not(self.asked.on))))
         if isinstance(answer, Seen):
-            self._note(answer.story)
+            self._note(asking, answer.story)
         return answer
 
     def _reason(self, asking: Asking, term: Term) -> Term:
@@ -212,7 +211,7 @@ class _Search:
                 if isinstance(answer, Never):
                     return part
                 if isinstance(answer, Seen):
-                    self._note(answer.story)
+                    self._note(asking, answer.story)
         return term
 
     def _in_order(self, term: Term) -> list[tuple[Expr, bool]]:
@@ -236,10 +235,10 @@ class _Search:
 
     # what is seen on the way
 
-    def _note(self, story: Story) -> frozenset[Expr]:
+    def _note(self, asking: Asking, story: Story) -> frozenset[Expr]:
         """Remembers every situation of a story; the facts that are true at its end."""
         true: frozenset[Expr] = frozenset()
-        for played in play_story(self.text.program, story).settled:
+        for played in play_story(asking.program, story).settled:
             values = played.moment.settled.values
             true = frozenset(fact for fact in self.text.facts if values.holds(fact))
             on = values.holds(self.asked.on)

@@ -13,7 +13,9 @@ from logiccheck.engine.decider import Asked, Decider
 from logiccheck.engine.engines import BOTH
 from logiccheck.engine.troubles import contradictions, stopped_time
 from logiccheck.engine.verdict import Kind, Obstacle, Trouble, Undecided
-from logiccheck.lang.program import Expr, Guard, Possible, Program, Requirement
+from logiccheck.explain.part import part_of
+from logiccheck.lang.matters import Names
+from logiccheck.lang.program import And, Expr, Guard, Possible, Program, Requirement
 from logiccheck.lang.resolve.bounds import with_bounds
 from logiccheck.model.story import Story
 
@@ -58,11 +60,12 @@ class BugMet(Exception):
 
 
 class Asking:
-    """Ready for questions about one vehicle; what is required of it does not count.
+    """Ready for questions about what can matter to some conditions; what is required of the vehicle does not count.
 
-    `first` are conditions that will be asked: what they compare, or filter, the vehicle has to know from the start. All
-    questions together take as long as `budget` says. `program` is what stories are to be played on, `troubles` what
-    blocks answers. Making it may raise KeyboardInterrupt.
+    All questions are about things that can matter to the conditions `first`, and what those compare, or filter, the
+    vehicle has to know from the start. All together take as long as `budget` says. `troubles` are what blocks answers.
+    Where there are none, only the part of the vehicle that can matter is looked at: `program`, on which stories play.
+    Making it may raise KeyboardInterrupt.
     """
 
     def __init__(self, program: Program, first: tuple[Expr, ...], budget: Budget) -> None:
@@ -70,12 +73,19 @@ class Asking:
         asked = tuple(_possible(f"asked {number}", expr) for number, expr in enumerate(first))
         self.program = with_bounds(replace(program, requirements=asked, scenarios=()))
         self.asked = 0  # questions so far
-        self._decider = Decider(Asked(self.program, self._seconds, None, frozenset(BOTH)))
+        self._decider = self._ready()
         questions = self._decider.questions
         self.troubles: list[Trouble] = [self._decider.trouble] if self._decider.trouble is not None else []
         self.troubles += contradictions(questions)
         stops, self._doubtful = stopped_time(questions, self._decider.doubts, Budget(self._seconds))
         self.troubles += stops
+        if not self.troubles and not self._doubtful:
+            self.program = with_bounds(replace(can_matter(program, *first), requirements=asked))
+            self._decider = self._ready()
+            assert self._decider.trouble is None, "all of the vehicle settles"
+
+    def _ready(self) -> Decider:
+        return Decider(Asked(self.program, self._seconds, None, frozenset(BOTH)))
 
     @property
     def _seconds(self) -> float:
@@ -104,6 +114,14 @@ class Asking:
             case _:
                 assert weighed.undecided is not None
                 return Open(weighed.undecided)
+
+
+def can_matter(program: Program, *conditions: Expr) -> Program:
+    """The part of a vehicle that can matter to these conditions, with what is given about it, and all loads."""
+    whole = And(conditions)
+    facts = Names(program).matter([whole]).at_first
+    at_first = tuple(fact for number, fact in enumerate(program.at_first) if number in facts)
+    return replace(part_of(program, whole).program, at_first=at_first, loads=program.loads)
 
 
 def _possible(name: str, condition: Expr) -> Requirement:

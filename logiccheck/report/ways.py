@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from logiccheck.engine.verdict import Obstacle
 from logiccheck.explain.all_ways import AllWays, Way, is_itself
-from logiccheck.explain.asking import Answer, Blocked, Never, Open, Seen
+from logiccheck.explain.asking import Answer, Blocked, Never, Open, Seen, can_matter
 from logiccheck.explain.situation import Asked, Situation, signals
 from logiccheck.explain.situations import Situations, Stored
 from logiccheck.explain.written_out import Unfolded
@@ -31,10 +31,14 @@ from logiccheck.report.why import why_report
 
 
 class Vehicle:
-    """The vehicle as its user wrote it, and the signal that is asked about."""
+    """The vehicle as its user wrote it, and the signal that is asked about; `played` is the part of it on which stories
+    are played, for it can matter to the signal and to the conditions of the call."""
 
-    def __init__(self, program: Program, asked: Asked, sources: Sequence[SourceFile]) -> None:
-        self.program, self.asked, self.sources = program, asked, tuple(sources)
+    def __init__(
+        self, program: Program, asked: Asked, sources: Sequence[SourceFile], when: Sequence[Expectation] = ()
+    ) -> None:
+        self.program, self.asked, self.when, self.sources = program, asked, tuple(when), tuple(sources)
+        self.played = can_matter(program, asked.on, *(each.p for each in when))
         self.files: Mapping[str, str] = texts(sources)
         self.subject = asked.label or asked.name
         self.read = {thing.name: thing.read for thing in things(program)}
@@ -47,7 +51,7 @@ class Vehicle:
     def shown(self, story: Story, facts: Iterable[Expr] = ()) -> Shown:
         """The story moment by moment, with the signal and what is named in the facts in any case."""
         about = named([self.asked.on, *facts])
-        return shown(self.program, replay(self.program, story, None), about, self.files)
+        return shown(self.played, replay(self.played, story, None), about, self.files)
 
     def steps(self, story: Story) -> Iterator[str]:
         """What happens in a story, moment by moment, as short as can be."""
@@ -129,11 +133,11 @@ def _way(vehicle: Vehicle, told: Literals, text: Unfolded, number: int, way: Way
 # ------------------------------------------------------------------------------------------------------ situations
 
 
-def situations_report(vehicle: Vehicle, when: Sequence[Expectation], found: Situations) -> Report:
-    """What the signal is when all of these conditions are so."""
-    texts_of = [each.text for each in when]
-    said_when = " and ".join(map(_inside, texts_of)) if len(when) > 1 else texts_of[0]
-    part = WhyPart(tuple(_situated(vehicle, when, found)), sections=tuple(_examples(vehicle, found)))
+def situations_report(vehicle: Vehicle, found: Situations) -> Report:
+    """What the signal is when all of the conditions are so."""
+    given = [each.text for each in vehicle.when]
+    said_when = " and ".join(map(_inside, given)) if len(given) > 1 else given[0]
+    part = WhyPart(tuple(_situated(vehicle, found)), sections=tuple(_examples(vehicle, found)))
     answers = [answer for answer in (found.on, found.off) if isinstance(answer, Open | Blocked)]
     return vehicle.report(_situations_opening(vehicle, said_when, found), _outcome(answers, found), part)
 
@@ -165,9 +169,9 @@ def _situations_opening(vehicle: Vehicle, when: str, found: Situations) -> str:
             return words.open_(subject, yes, no, when)
 
 
-def _situated(vehicle: Vehicle, when: Sequence[Expectation], found: Situations) -> Iterator[str]:
-    if found.apart and len(found.apart) < len(when):
-        yield words.already([when[number].text for number in found.apart])
+def _situated(vehicle: Vehicle, found: Situations) -> Iterator[str]:
+    if found.apart and len(found.apart) < len(vehicle.when):
+        yield words.already([vehicle.when[number].text for number in found.apart])
     if found.moved and isinstance(found.on, Seen) and isinstance(found.off, Seen):
         here, there = (_end(found.program, answer.story) for answer in (found.on, found.off))
         read = vehicle.read
@@ -209,7 +213,7 @@ def _examples(vehicle: Vehicle, found: Situations) -> Iterator[WhySection]:
 
 def _reason(vehicle: Vehicle, story: Story) -> tuple[str, ...]:
     """The fewest facts that make the signal what it is at the end of a story."""
-    timeline = play_story(vehicle.program, story)
+    timeline = play_story(vehicle.played, story)
     report = why_report(Situation(timeline, timeline.end), vehicle.asked.name, vehicle.files, deep=False)
     return (report.opening, *(report.why.answer[-1:] if report.why is not None else ()))
 

@@ -222,5 +222,5 @@ COUNTED = (
 def moved_by_hand(name: str) -> str:
     """Asked about something that no rule and no wire decides."""
     return (
-        f"{name} is moved by hands and physics: no rule and no wire decides it. Ask about something that hangs on it."
+        f"{name} only follows hands and physics: no rule and no wire decides it. Ask about something that hangs on it."
     )

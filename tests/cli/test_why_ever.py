@@ -89,7 +89,7 @@ def test_names_that_are_no_signals() -> None:
         "There is no signal named fuel_pum. Did you mean fuel_pump?"
     ]
     assert why(VAN, "key", "--all-ways", status=2) == [
-        "key is moved by hands and physics: no rule and no wire decides it. Ask about something that hangs on it."
+        "key only follows hands and physics: no rule and no wire decides it. Ask about something that hangs on it."
     ]
 
 

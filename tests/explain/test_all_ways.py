@@ -189,3 +189,27 @@ def test_more_ways_than_anybody_reads() -> None:
     text = f'vehicle "T"\nworld\n    a contact\nharness\n    source plus\n{wires}    wire x from plus when a\n    join x with w0\n{net}'
     with pytest.raises(TooLarge):
         found(program(text), "w8")
+
+
+def test_what_feeds_and_supplies() -> None:
+    """Without power the box concludes nothing; a relay needs its supply, an output the wire that feeds it; and current
+    passes a diode in one direction."""
+    vehicle = program(
+        'vehicle "T"\nworld\n    a contact\n    b contact\n    key contact\nharness\n    source plus\n'
+        "    wire aw from plus when a\n    wire bw from plus when b\n    wire kw from plus when key\n    wire end\n"
+        "    diode aw -> end\n    diode end -> bw\n    relay k coil aw supply bw\n"
+        'controller "Box" powered by kw\n    sense s from aw live\n    rule r = not s\n    output q when s fed by bw\n'
+    )
+    assert ways(vehicle, "r") == ["powered and not s"]
+    assert ways(vehicle, "q") == ["s"]  # the wire that feeds it lives on the same contact, through both diodes
+    assert ways(vehicle, "k") == ["a"]
+    assert ways(vehicle, "end") == ["a"]
+    assert ways(vehicle, "bw") == ["b", "a"]
+    apart = program(
+        'vehicle "T"\nworld\n    a contact\n    b contact\n    key contact\nharness\n    source plus\n'
+        "    wire aw from plus when a\n    wire bw from plus when b\n    wire kw from plus when key\n"
+        "    relay k coil aw supply bw\n"
+        'controller "Box" powered by kw\n    sense s from aw live\n    output q when s fed by bw\n'
+    )
+    assert ways(apart, "q") == ["s and bw is live"]
+    assert ways(apart, "k") == ["b and a"]

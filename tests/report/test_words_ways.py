@@ -110,5 +110,5 @@ def test_calls_that_do_not_go_together() -> None:
         "--when asks about all situations, so --at has nothing to choose: leave one of them out."
     )
     assert words.moved_by_hand("key") == (
-        "key is moved by hands and physics: no rule and no wire decides it. Ask about something that hangs on it."
+        "key only follows hands and physics: no rule and no wire decides it. Ask about something that hangs on it."
     )
