@@ -228,6 +228,20 @@ def test_waveforms_of_a_scenario_and_of_a_saved_story(garage: Path, tmp_path: Pa
     assert times[-1] > 600_000_000
 
 
+def test_waveforms_of_a_file_with_mistakes(garage: Path, tmp_path: Path) -> None:
+    """Nothing was played, and so nothing is written."""
+    done = call("play", "wrong.circuit", "--vcd", tmp_path / "out.vcd", cwd=garage)
+    assert done.returncode == 2
+    assert not (tmp_path / "out.vcd").exists()
+
+
+def test_the_same_text_each_time(garage: Path) -> None:
+    """Two checks of one file write the same formats, however many processes share the work."""
+    for option in (("--json",), ("--sarif", "-"), ("--junit", "-")):
+        runs = [call("check", "van.circuit", "--edits", "0", "--jobs", n, *option, cwd=garage).stdout for n in "12"]
+        assert runs[0] == runs[1] != ""
+
+
 def test_waveforms_are_of_one_scenario(tmp_path: Path) -> None:
     """Of several the name is asked for; the report is printed all the same."""
     boat = EXAMPLES / "relay-only" / "boat.circuit"
