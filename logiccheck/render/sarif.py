@@ -18,6 +18,7 @@ from logiccheck.engine.verdict import Kind
 from logiccheck.report import words_formats as words
 from logiccheck.report.long_texts import LongText
 from logiccheck.report.report import (
+    Cause,
     EditsPart,
     Excerpt,
     Level,
@@ -153,8 +154,7 @@ def _unexpected(part: PlayedPart) -> Iterator[Object]:
         if not each.met:
             found = _result(UNEXPECTED, "error", (f"{part.name}: {each.sentence}",))
             found["locations"] = [_location(each.excerpt)] if each.excerpt else []
-            causes = [_location(cause.excerpt, cause.sentence) for cause in each.causes if cause.excerpt]
-            found["relatedLocations"] = causes
+            found["relatedLocations"] = [_cause(cause, {}) for cause in each.causes]
             yield found
 
 
@@ -174,7 +174,7 @@ def _remarks(shown: Shown | None) -> Sequence[str]:
 
 def _flow(shown: Shown, where: Object) -> Object:
     """The causes first, each at its own line, then the story moment by moment, told where the requirement stands."""
-    steps = [_location(cause.excerpt, cause.sentence) for cause in shown.causes if cause.excerpt]
+    steps = [_cause(cause, where) for cause in shown.causes]
     steps += [{**where, "message": _message(f"{title}: {facts}")} for title, facts in told(shown.table)]
     return {"threadFlows": [{"locations": [{"location": step} for step in steps]}]}
 
@@ -188,6 +188,11 @@ def _message(text: str) -> Object:
 
 
 # --------------------------------------------------------------------------------------------------------- the places
+
+
+def _cause(cause: Cause, where: Object) -> Object:
+    """What a cause says, at its own line; at `where` if it has none."""
+    return _location(cause.excerpt, cause.sentence) if cause.excerpt else {**where, "message": _message(cause.sentence)}
 
 
 def _location(excerpt: Excerpt, message: str = "") -> Object:

@@ -15,7 +15,7 @@ from logiccheck.base.version import VERSION
 from logiccheck.cli.about import texts
 from logiccheck.engine.verdict import Kind
 from logiccheck.render.sarif import render, uri
-from logiccheck.report.report import Excerpt, Level, Line, Notice, Outcome, Report
+from logiccheck.report.report import Cause, Excerpt, Level, Line, Notice, Outcome, Report
 from tests.render.machines import BAD_READ, GOOD_READ, MAIN, MISTAKEN, SAMPLES, SCHEMAS, checked
 
 SCHEMA = json.loads((SCHEMAS / "sarif-schema-2.1.0.json").read_text(encoding="utf-8"))
@@ -93,6 +93,17 @@ def test_a_failing_requirement() -> None:
         "just after 4 min 2 s: timer hold ends",
     ]
     assert [step["physicalLocation"]["region"]["startLine"] for step in steps] == [31, 58, 58, 58]
+
+
+def test_a_cause_that_nobody_wrote() -> None:
+    """Is not lost: it is told where the requirement stands."""
+    part = BAD_READ.verdicts[0]
+    assert part.shown is not None
+    story = replace(part.shown, causes=(Cause("The wire is open.", None),))
+    (result,) = results(replace(BAD_READ, verdicts=(replace(part, shown=story),)), "fails")
+    first = result["codeFlows"][0]["threadFlows"][0]["locations"][0]["location"]
+    assert first["message"]["text"] == "The wire is open."
+    assert first["physicalLocation"]["region"]["startLine"] == 58
 
 
 def test_not_decided_is_an_error_too() -> None:
