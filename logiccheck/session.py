@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from logiccheck.base.budget import Budget
-from logiccheck.base.bug import Bug
+from logiccheck.base.bug import Bug, bug_of
 from logiccheck.base.frozen import frozen
 from logiccheck.certificate.document import Document, beside
 from logiccheck.certificate.reading import Unfit, read
 from logiccheck.certificate.taken import taken
 from logiccheck.engine.engines import BOTH, Engine
-from logiccheck.engine.verdict import SHORT_CIRCUIT, Check, Kind
-from logiccheck.explain.mending import Mending
+from logiccheck.engine.verdict import SHORT_CIRCUIT, Check, Kind, Verdict
+from logiccheck.explain.mending import Excluded, Mending
 from logiccheck.explain.situation import signals
 from logiccheck.lang.conditions import Asked, load_with
 from logiccheck.lang.load import Loaded, Reader, Unreadable, load
-from logiccheck.lang.program import Never, Program
+from logiccheck.lang.program import Expr, Never, Possible, Program
 from logiccheck.model.play import play_scenario
 from logiccheck.model.timeline import Timeline
 from logiccheck.report.basis import files_read
@@ -82,7 +82,7 @@ def check(
         if name not in known:
             return Answer(unknown("requirement", name, known))
     found = check_program(program, budget, progress, set(only) or None, engines, crew)
-    mendings = _mendings(program, loaded, found, edits, budget, progress)
+    more = _more(program, loaded, found, edits, budget, progress)
     decided()
     report = check_report(
         program,
@@ -92,26 +92,51 @@ def check(
         played=_expected(program, loaded),
         left_out=len(known) - len(set(only)) if only else 0,
         times=times,
-        mendings=mendings,
+        mendings=more.mendings,
+        excluded=more.excluded,
     )
-    return Answer(report, saved(program, found, loaded.texts), taken(found, loaded.files), found.bugs)
+    return Answer(report, saved(program, found, loaded.texts), taken(found, loaded.files), (*found.bugs, *more.bugs))
 
 
-def _mendings(
-    program: Program,
-    loaded: Loaded,
-    found: Check,
-    seconds: float,
-    each: float,
-    progress: Callable[[str], None] | None,
-) -> Mapping[str, Mending]:
-    """What came of the search for edits, for each requirement that fails; none after an interruption."""
-    if not seconds or found.interrupted or not any(verdict.kind is Kind.FAILS for verdict in found.verdicts):
-        return {}
-    from logiccheck.explain.edits import look_for_edits  # loads what only a failing requirement needs
+@frozen
+class _More:
+    """What was sought beside the verdicts: what excludes each other, edits that would mend; our own mistakes on the
+    way."""
 
-    main = loaded.files[0].path
-    return look_for_edits(program, main, loaded.texts, found, seconds, each, progress or (lambda _: None))
+    excluded: Mapping[str, Sequence[Excluded]]
+    mendings: Mapping[str, Mending]
+    bugs: tuple[Bug, ...] = ()
+
+
+def _more(
+    program: Program, loaded: Loaded, found: Check, edits: float, each: float, progress: Callable[[str], None] | None
+) -> _More:
+    """For each requirement that does not hold; nothing where there is none, or after an interruption."""
+    never = {v.requirement.name: _never_so(v) for v in found.verdicts if v.kind in (Kind.FAILS, Kind.NO_CASE)}
+    if found.interrupted or found.troubles or not never:
+        return _More({}, {})
+    from logiccheck.explain.asking import BugMet  # loads sympy, as all that follows
+    from logiccheck.explain.edits import look_for_edits
+    from logiccheck.explain.exclusion import exclusions
+
+    excluded: Mapping[str, Sequence[Excluded]] = {}
+    mendings: Mapping[str, Mending] = {}
+    try:
+        excluded = exclusions(program, {name: expr for name, expr in never.items() if expr is not None}, each)
+        if edits:
+            main, said = loaded.files[0].path, progress or (lambda _: None)
+            mendings = look_for_edits(program, main, loaded.texts, found, edits, each, said, excluded)
+    except BugMet as met:
+        return _More(excluded, mendings, (met.bug,))
+    except Exception as error:  # the verdicts are there, and are reported
+        return _More(excluded, mendings, (bug_of(error),))
+    return _More(excluded, mendings)
+
+
+def _never_so(verdict: Verdict) -> Expr | None:
+    """What can never be so although it should."""
+    form = verdict.requirement.form
+    return form.q if isinstance(form, Possible) and verdict.kind is Kind.FAILS else verdict.empty
 
 
 def _expected(program: Program, loaded: Loaded) -> tuple[PlayedPart, ...]:

@@ -107,6 +107,11 @@ def blame(program: Program, form: Form, story: Sequence[Values], most: int, wide
     return ()
 
 
+def blame_for(program: Program, expr: Expr, story: Sequence[Values], most: int) -> tuple[Blame, ...]:
+    """The same, widely, for why `expr` is what it is at the end of the story."""
+    return _Search(program, story, most, widely=True).follow(_first(expr, story[-1:]))
+
+
 def _first(expr: Expr, story: Sequence[Values]) -> list[Signal]:
     """The signals in a part of a requirement that decide it; all of them where that part remembers or looks back."""
     try:

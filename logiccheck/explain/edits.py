@@ -6,22 +6,24 @@ stories that are known are played on the edited files; what passes has to be pro
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from logiccheck.base.budget import Budget, OutOfTime
 from logiccheck.engine.verdict import Check, Kind, Verdict
 from logiccheck.explain.amounts import durations, thresholds
-from logiccheck.explain.blame import blame
+from logiccheck.explain.blame import Blame, blame, blame_for
 from logiccheck.explain.copper import copper_edits
 from logiccheck.explain.edit import Edit, EditKind, size
-from logiccheck.explain.ending import situations
-from logiccheck.explain.mending import Cut, Mending
+from logiccheck.explain.ending import all_situations, situations
+from logiccheck.explain.mending import Cut, Excluded, Mending
 from logiccheck.explain.site import site
 from logiccheck.explain.terms import inner_edits
 from logiccheck.explain.trial import Trial
-from logiccheck.lang.program import Guard, Program
+from logiccheck.lang.program import Guard, Possible, Program
+from logiccheck.model.reaction import Values
 
+NOTHING: Mapping[str, Sequence[Excluded]] = {}
 MOST_SHOWN = 2
 MOST_LINES = 12  # lines in which edits are tried
 MOST_PLAYED = 400  # edits tried for one requirement
@@ -36,8 +38,10 @@ def look_for_edits(
     seconds: float,
     each: float,
     progress: Callable[[str], None],
+    excluded: Mapping[str, Sequence[Excluded]] = NOTHING,
 ) -> dict[str, Mending]:
     """For each requirement that fails, by name. `files` are the texts that the user wrote, `main` is the first of them.
+    `excluded`: for what is to be possible, what keeps it from being so.
 
     All of it may take `seconds`, one proof `each`. Nothing is looked for beside what blocks every verdict. A
     KeyboardInterrupt ends the search.
@@ -45,7 +49,7 @@ def look_for_edits(
     failing = sorted((v for v in found.verdicts if v.kind is Kind.FAILS), key=_weight)
     if found.troubles or not failing:
         return {}
-    search = _Search(Trial(program, main, files, found, each, Budget(seconds)), progress)
+    search = _Search(Trial(program, main, files, found, each, Budget(seconds)), progress, excluded)
     mendings: dict[str, Mending] = {}
     try:
         for verdict in failing:
@@ -66,6 +70,7 @@ class _Search:
 
     trial: Trial
     progress: Callable[[str], None]
+    excluded: Mapping[str, Sequence[Excluded]]
     passed: list[tuple[str, Edit, Check]] = field(default_factory=list)
     over: Cut | None = None
 
@@ -77,7 +82,7 @@ class _Search:
         if self.over is not None:
             return Mending(cut=self.over)
         self.progress(f"edits for {name}")
-        attempt = _Attempt(self.trial, verdict)
+        attempt = _Attempt(self.trial, verdict, self.excluded.get(name, ()))
         try:
             attempt.run()
         except OutOfTime:
@@ -93,9 +98,10 @@ class _Search:
     def _mended_too(self, name: str) -> Mending | None:
         """The edits for another requirement that mend this one, too."""
         for other in dict.fromkeys(other for other, _, _ in self.passed):
-            edits = [edit for who, edit, check in self.passed if who == other and _is_proved(check, name)]
+            told = [(edit, check) for who, edit, check in self.passed if who == other]
+            edits = [edit for edit, check in told if _is_proved(check, name)]
             if edits:
-                return Mending(tuple(edits), other)
+                return Mending(tuple(edits), other if len(edits) == len(told) else "")
         return None
 
 
@@ -110,6 +116,7 @@ class _Attempt:
 
     trial: Trial
     verdict: Verdict
+    excluded: Sequence[Excluded]
     tried: int = 0
     proved: int = 0
     kinds: tuple[EditKind, ...] = ()
@@ -117,7 +124,8 @@ class _Attempt:
 
     def run(self) -> None:
         """Try them, until enough have passed."""
-        edits = ordered(candidates(self.trial.program, self.trial.files, self.verdict), self.trial.files)
+        trial = self.trial
+        edits = ordered(candidates(trial.program, trial.files, self.verdict, self.excluded), trial.files)
         self.kinds = tuple(kind for kind in EditKind if any(edit.kind is kind for edit in edits))
         files = self.trial.files
         for edit in edits[:MOST_PLAYED]:
@@ -142,17 +150,30 @@ class _Attempt:
         return self.trial.plays(program, self.verdict) and self.trial.goes_as_expected(program)
 
 
-def candidates(program: Program, files: Mapping[str, str], verdict: Verdict) -> Iterator[Edit]:
+def candidates(
+    program: Program, files: Mapping[str, str], verdict: Verdict, excluded: Sequence[Excluded] = ()
+) -> Iterator[Edit]:
     """Every edit that might mend the requirement, in no order; `files` are those that the user wrote."""
     form = verdict.requirement.form
-    story = situations(program, verdict.story, form) if verdict.story is not None else ()
-    if not story:
-        return
-    place = site(program, files, form, story, blame(program, form, story, MOST_LINES, widely=True))
-    yield from durations(place, form)
-    yield from thresholds(place)
-    yield from inner_edits(place)
-    yield from copper_edits(place)
+    for story, lines in _stories(program, verdict, excluded):
+        place = site(program, files, form, story, lines)
+        yield from durations(place, form)
+        yield from thresholds(place)
+        yield from inner_edits(place)
+        yield from copper_edits(place)
+
+
+def _stories(
+    program: Program, verdict: Verdict, excluded: Sequence[Excluded]
+) -> Iterator[tuple[tuple[Values, ...], tuple[Blame, ...]]]:
+    """Stories that end where something is not as it should be, each with the lines to blame for that."""
+    form = verdict.requirement.form
+    if verdict.story is not None and (story := situations(program, verdict.story, form)):
+        yield story, blame(program, form, story, MOST_LINES, widely=True)
+    if isinstance(form, Possible):
+        for missed in (each.missed for each in excluded if each.missed is not None):
+            story = all_situations(program, missed)
+            yield story, blame_for(program, form.q, story, MOST_LINES)
 
 
 def ordered(edits: Iterator[Edit], files: Mapping[str, str]) -> list[Edit]:

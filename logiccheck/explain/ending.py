@@ -29,6 +29,11 @@ def situations(program: Program, story: Story, form: Form) -> tuple[Values, ...]
     return tuple(values)
 
 
+def all_situations(program: Program, story: Story) -> tuple[Values, ...]:
+    """One a moment of a story that settles to its end."""
+    return tuple(each.moment.settled.values for each in played(program, story).settled)
+
+
 def _instant(moment: Played, form: Never) -> Values:
     """The first reaction in which what must not be is so."""
     parts = [form.p] if form.r is None else [form.p, form.r]

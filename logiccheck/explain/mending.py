@@ -1,4 +1,4 @@
-"""What came of the search for edits that would mend a requirement."""
+"""What came of the search for edits that would mend a requirement, and what keeps something from being so."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ from enum import Enum
 
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.edit import Edit, EditKind
+from logiccheck.lang.program import Expr
+from logiccheck.model.story import Story
 
 
 class Cut(Enum):
@@ -20,8 +22,8 @@ class Cut(Enum):
 class Mending:
     """The edits that mend the requirement, the smallest first.
 
-    `like`: they are those of this other requirement. `tried`: how many edits were, and of which kinds. `cut`: why not
-    all of them.
+    `like`: they are those told of this other requirement. `tried`: how many edits were, and of which kinds. `cut`: why
+    not all of them.
     """
 
     edits: tuple[Edit, ...] = ()
@@ -29,3 +31,12 @@ class Mending:
     tried: int = 0
     kinds: tuple[EditKind, ...] = ()
     cut: Cut | None = None
+
+
+@frozen
+class Excluded:
+    """One of the parts that can never all be so at once; `missed` ends with all the others so, where such a story was
+    found."""
+
+    part: Expr
+    missed: Story | None

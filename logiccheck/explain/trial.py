@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from logiccheck.base.budget import Budget
 from logiccheck.engine.check import check_program
 from logiccheck.engine.verdict import Check, Kind, Verdict
+from logiccheck.explain.asking import BugMet
 from logiccheck.explain.edit import Edit, edited
 from logiccheck.explain.ending import still_breaks
 from logiccheck.lang.load import load
@@ -129,6 +130,8 @@ class Trial:
         check = check_program(program, seconds, lambda _: self.budget.check(), only, heard=heard)
         if check.interrupted:
             raise KeyboardInterrupt
+        if check.bugs:
+            raise BugMet(check.bugs[0])
         self.budget.check()
         return check
 

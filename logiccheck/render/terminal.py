@@ -168,6 +168,12 @@ def _verdict(part: VerdictPart, look: Look) -> Iterator[Printed]:
         yield from _wrapped(part.guards + place, look, indent=GAP)
         yield ()
     yield from _wrapped(part.sentence, look, indent=GAP, style=STRONG)
+    if part.causes:
+        yield ()
+    for cause in part.causes:
+        yield from _cause(cause, look)
+    if part.causes and part.remarks:
+        yield ()
     if part.shown is not None:
         yield from _shown(part.shown, look)
     for remark in part.remarks:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import assert_never
 
+from logiccheck.base.span import NOWHERE
 from logiccheck.explain.blame import Blame, Why, blame
+from logiccheck.explain.mending import Excluded
 from logiccheck.lang.program import Form, Ground, Program, Source
 from logiccheck.model.reaction import Values
 from logiccheck.report import words_causes as words
@@ -26,6 +28,16 @@ def chasing(program: Program, names: Iterable[str], files: Mapping[str, str]) ->
     spans = {item.name: item.span for item in (*program.relays, *rules)}
     shown = [(name, excerpt([spans[name]], files)) for name in names if name in spans]
     return tuple(Cause(words.chases(name), lines) for name, lines in shown if lines is not None)[:MOST]
+
+
+def excluding(parts: Sequence[Excluded], files: Mapping[str, str]) -> tuple[Cause, ...]:
+    """The parts that can never all be so at once, marked in their lines; those of one file together."""
+    spans = [each.part.span for each in parts if each.part.span != NOWHERE and each.part.span.file in files]
+    shown: list[Cause] = []
+    for file in dict.fromkeys(span.file for span in spans):
+        sentence = words.with_these() if shown else words.exclude(len(parts))
+        shown.append(Cause(sentence, excerpt([span for span in spans if span.file == file], files)))
+    return tuple(shown)
 
 
 def cause(line: Blame, files: Mapping[str, str]) -> Cause:

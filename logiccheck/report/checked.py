@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from logiccheck.base.place import source_text
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Verdict
-from logiccheck.explain.mending import Mending
+from logiccheck.explain.mending import Excluded, Mending
 from logiccheck.lang.program import Expr, Guard, Program
 from logiccheck.lang.reading import SourceFile
 from logiccheck.model.circuit.system import Line
@@ -16,12 +16,14 @@ from logiccheck.model.signals import Instant
 from logiccheck.report import words_check as words
 from logiccheck.report import words_trouble, words_verdict
 from logiccheck.report.basis import basis, believed, files_read, texts
+from logiccheck.report.causes import excluding
 from logiccheck.report.excerpt import as_written, where
 from logiccheck.report.mended import edits_part
 from logiccheck.report.report import Notice, Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
 from logiccheck.report.stories import Replay, replay, shorted_at_the_end, shown
 
 NOTHING: Mapping[str, Mending] = {}
+NONE: Mapping[str, Sequence[Excluded]] = {}
 WORST_FIRST = (Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE, Kind.NOT_DECIDED, Kind.PROVED)
 
 
@@ -34,10 +36,11 @@ def check_report(
     left_out: int = 0,
     times: bool = False,
     mendings: Mapping[str, Mending] = NOTHING,
+    excluded: Mapping[str, Sequence[Excluded]] = NONE,
 ) -> Report:
     """`sources` are the files read, the main file first; `played` are its scenarios that expect something; `left_out`
     counts the requirements that nobody wanted checked this time; `times`: say how long each took, and which engine.
-    `mendings`: what came of the search for edits, by requirement.
+    `mendings`: what came of the search for edits, by requirement; `excluded`: what keeps what is asked from being so.
     """
     files = texts(sources)
     tally = words.Tally(
@@ -53,7 +56,7 @@ def check_report(
         outcome=outcome(tally, check.troubles),
         notices=notices,
         troubles=tuple(_trouble(program, trouble, files) for trouble in check.troubles),
-        verdicts=tuple(_with_edits(part, mendings, files) for part in _verdicts(program, check, files)),
+        verdicts=tuple(_with_more(part, mendings, excluded, files) for part in _verdicts(program, check, files)),
         played=tuple(_in_vain(part) for part in played if not _as_expected(part)),
         notes=(*_notes(check, played, sources[0].path), *(_times(check) if times else ())),
         basis=basis(program, sources),
@@ -62,9 +65,16 @@ def check_report(
     )
 
 
-def _with_edits(part: VerdictPart, mendings: Mapping[str, Mending], files: Mapping[str, str]) -> VerdictPart:
+def _with_more(
+    part: VerdictPart,
+    mendings: Mapping[str, Mending],
+    excluded: Mapping[str, Sequence[Excluded]],
+    files: Mapping[str, str],
+) -> VerdictPart:
+    """The same with what was found out after it was decided."""
     mending = mendings.get(part.name)
-    return part if mending is None else replace(part, edits=edits_part(mending, files))
+    edits = None if mending is None else edits_part(mending, files)
+    return replace(part, edits=edits, causes=excluding(excluded.get(part.name, ()), files))
 
 
 def _as_expected(part: PlayedPart) -> bool:

@@ -108,7 +108,8 @@ class EditsPart:
 
 @frozen
 class VerdictPart:
-    """One requirement in the user's words, what became of it in one sentence, and its story where there is one."""
+    """One requirement in the user's words, what became of it in one sentence, and its story where there is one.
+    `causes`: why it is so, where that is not said with the story."""
 
     name: str
     label: str
@@ -120,6 +121,7 @@ class VerdictPart:
     shown: Shown | None
     remarks: tuple[str, ...]
     edits: EditsPart | None = None
+    causes: tuple[Cause, ...] = ()
 
 
 @frozen

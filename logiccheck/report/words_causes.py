@@ -55,6 +55,16 @@ def wire(name: str, ground: bool, on: bool) -> str:
     return f"{name} is {state} through what is marked:" if on else f"{name} is not {state}; what is marked is open:"
 
 
+def exclude(count: int) -> str:
+    """Stands over what is marked, which keeps something from ever being so."""
+    return "This alone can never be so:" if count == 1 else "These can never all be so at once:"
+
+
+def with_these() -> str:
+    """Stands over the rest of that, in another file."""
+    return "nor together with these:"
+
+
 def chases(name: str) -> str:
     """One of those that never come to rest."""
     return f"{name} changes for ever:"

@@ -19,7 +19,7 @@ def mends(count: int) -> str:
 
 def mends_too(name: str) -> str:
     """What was told of another requirement mends this one as well."""
-    return f"It would hold with the edit suggested for {name}."
+    return f"It would hold with what is suggested for {name}, too."
 
 
 def none_mends(tried: int, kinds: Sequence[str]) -> str:

@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from logiccheck.engine.verdict import Kind
+from logiccheck.session import check
 from tests.calling import call
 
 LINE = "    output lamp when a_on"
@@ -39,7 +41,7 @@ def bench(tmp_path: Path) -> Path:
 def told(text: str) -> list[str]:
     """What a report says about edits, line by line."""
     lines = [line.strip() for line in text.splitlines()]
-    return [line for line in lines if "edit" in line or line.endswith("and not b_on")]
+    return [line for line in lines if "suggest" in line or line.endswith("and not b_on")]
 
 
 def test_an_edit_is_told_and_not_made(bench: Path) -> None:
@@ -50,7 +52,7 @@ def test_an_edit_is_told_and_not_made(bench: Path) -> None:
         "It would hold with this edit (a suggestion; all that is asked was checked again, and nothing of it gets "
         "worse):",
         f"13 │ {LINE} and not b_on",
-        "It would hold with the edit suggested for dark.",
+        "It would hold with what is suggested for dark, too.",
     ]
     assert bench.read_text(encoding="utf-8") == VEHICLE
     bench.write_text(VEHICLE.replace(LINE, f"{LINE} and not b_on"), encoding="utf-8")
@@ -85,3 +87,16 @@ def test_nonsense_is_refused(bench: Path) -> None:
     done = call("check", bench.name, "--edits", "some", cwd=bench.parent)
     assert done.returncode == 2
     assert "a number of seconds" in done.stderr
+
+
+def test_a_mistake_of_ours_costs_no_verdict(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What goes wrong while edits are looked for is named, beside the report that was there before."""
+
+    def broken(*_: object) -> None:
+        raise ValueError("no such spot")
+
+    monkeypatch.setattr("logiccheck.explain.edits.look_for_edits", broken)
+    answer = check("bench.circuit", lambda _: VEHICLE.encode(), 60, (), None, edits=60)
+    assert [(part.name, part.kind) for part in answer.report.verdicts] == [("dark", Kind.FAILS), ("darker", Kind.FAILS)]
+    (bug,) = answer.bugs
+    assert bug.what == "ValueError: no such spot"

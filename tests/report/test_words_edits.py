@@ -36,7 +36,7 @@ def change(old: str, new: str, after: str = "") -> Change:
             "It would hold with any one of these edits (suggestions; all that is asked was checked again, and nothing "
             "of it gets worse):",
         ),
-        (words.mends_too("dark"), "It would hold with the edit suggested for dark."),
+        (words.mends_too("dark"), "It would hold with what is suggested for dark, too."),
         (
             words.none_mends(12, ["another duration", "one part less"]),
             "No edit to suggest: none of those tried mends it and spoils nothing. Tried: 12. Kinds: another duration; "
