@@ -29,6 +29,7 @@ MOVES = 4  # the most that hands do at once
 MOVES_FOR_LATER = 3  # the most of them after which time goes on
 FOLLOWED = 400  # moments that time alone is followed
 AFTERWARDS = 60  # moments that one change is followed
+BESIDE = 60  # moments in which all of the vehicle is looked at, too: whether it comes to rest
 WORK = 150_000  # moments tried for at once, and as many for later, times the lines that each of them looks at
 
 
@@ -173,14 +174,18 @@ class _Search:
         course = self._follow((), self.small, FOLLOWED)
         last = course.played[-1].time if course.played else self.situation.time
         end = last + self.span + 1 if course.end is End.RESTS else last
+        beside = self._follow((), self.whole, BESIDE)
+        chase = beside.played[-1].time if beside.end is End.CHASES else None
         if lines := self._broken(course.played, end):
             first = min(lines, key=lambda each: each.instant)
             assert isinstance(first.what, Given)  # nothing of the world moves
-            return Moved(first.instant.time, first.what)
+            if chase is None or first.instant.time <= chase:
+                return Moved(first.instant.time, first.what)
+        if chase is not None:
+            return Chase(chase)
         match course.end:
             case End.TURNED:
-                other = self._follow((), self.whole, FOLLOWED)
-                return Chase(other.played[-1].time) if other.end is End.CHASES else self._turn((), course)
+                return self._turn((), course)
             case End.RESTS | End.REPEATS:
                 return Stays(course.rough)
             case End.CUT:
@@ -235,8 +240,8 @@ class _Search:
         return Course(done, End.CHASES, rough)
 
     def _confirmed(self, change: Change, course: Course) -> bool:
-        """Whether it turns at the same time in all of the vehicle, as far as that is followed."""
-        other = self._follow(change, self.whole, FOLLOWED)
+        """Whether it turns at the same time in all of the vehicle, as far as that is looked at."""
+        other = self._follow(change, self.whole, BESIDE)
         times = (other.played[-1].time, course.played[-1].time)
         return other.end is End.CUT or (other.end is End.TURNED and times[0] == times[1])
 

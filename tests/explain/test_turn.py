@@ -220,7 +220,7 @@ def test_what_never_comes_to_rest() -> None:
     running = vehicle(
         "rule s = on_delay(a_on, 5 s)", "rule r = s and not previous(r)", play="    at 1 s a is on\n    until 3 s"
     )
-    assert asked(running, "r", 2).alone == Chase(6 * SECOND)
+    assert asked(running, "r", 2).alone == asked(running, "b_on", 2).alone == Chase(6 * SECOND)
 
 
 def test_a_blinker_goes_round() -> None:

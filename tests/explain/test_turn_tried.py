@@ -85,11 +85,14 @@ def check_alone(told: Turning, trying: Trying) -> str:
             assert lawful.cut
             assert same_time(lawful.time, when)
             return "alone: moved"
-        case Chase():
+        case Chase(time=when) if when <= whole.time:
+            assert whole.chases
+            assert when == whole.time
             return "alone: chases"
         case Stays():
             assert time is None
-            assert lawful.goes_on or whole.chases
+            assert lawful.goes_on
+            assert whole.goes_on
             return "alone: stays"
         case _:
             assert time is None
