@@ -29,19 +29,20 @@ def frozen(kind: type[T]) -> type[T]:
     made: type[T] = metaclass(kind.__name__, kind.__bases__, {**_SHARED, **body, **fixed})
     for name, write in _WRITTEN.items():
         if name not in body:
-            setattr(made, name, _first(made, name, write))
+            setattr(made, name, _first(made, name, write, given))
     made.__dataclass_fields__ = _Fields(names, given)  # type: ignore[attr-defined]
     return made
 
 
-def _first(kind: type[Any], name: str, write: Callable[[type[Any]], str]) -> Callable[..., Any]:
+def _first(
+    kind: type[Any], name: str, write: Callable[[tuple[str, ...], dict[str, Any]], str], given: dict[str, Any]
+) -> Callable[..., Any]:
     """A method of this name that, when it is first called, puts the real one in its own place."""
 
     def method(self: Any, *args: Any, **named: Any) -> Any:
-        places = {f"_set_{each}": getattr(kind, each).__set__ for each in kind.__slots__}
-        values = {f"_default_{each.name}": each.default for each in kind.__dataclass_fields__.values()}
-        space: dict[str, Any] = {**places, **values}
-        exec(write(kind), space)
+        space: dict[str, Any] = {f"_set_{each}": getattr(kind, each).__set__ for each in kind.__slots__}
+        space |= {f"_default_{each}": default for each, default in _defaults(given).items()}
+        exec(write(kind.__slots__, given), space)
         real = space[name]
         real.__qualname__ = f"{kind.__qualname__}.{name}"
         setattr(kind, name, real)
@@ -50,30 +51,35 @@ def _first(kind: type[Any], name: str, write: Callable[[type[Any]], str]) -> Cal
     return method
 
 
-def _init(kind: type[Any]) -> str:
+def _init(names: tuple[str, ...], given: dict[str, Any]) -> str:
     """The text of `__init__`: the value of each field put where it belongs, which is in no other way allowed."""
-    fields: dict[str, Field[Any]] = kind.__dataclass_fields__
-    takes = [n if each.default is MISSING else f"{n}=_default_{n}" for n, each in fields.items()]
-    puts = [f"    _set_{name}(self, {name})" for name in fields]
+    defaults = _defaults(given)
+    takes = [f"{name}=_default_{name}" if name in defaults else name for name in names]
+    puts = [f"    _set_{name}(self, {name})" for name in names]
     return "\n".join([f"def __init__({', '.join(['self', *takes])}):", *(puts or ["    pass"])])
 
 
-def _eq(kind: type[Any]) -> str:
+def _defaults(given: dict[str, Any]) -> dict[str, Any]:
+    found = {name: value.default if isinstance(value, Field) else value for name, value in given.items()}
+    return {name: value for name, value in found.items() if value is not MISSING}
+
+
+def _eq(names: tuple[str, ...], given: dict[str, Any]) -> str:
     return (
         "def __eq__(self, other):\n"
         "    if other.__class__ is not self.__class__:\n"
         "        return NotImplemented\n"
-        f"    return {_compared(kind, 'self')} == {_compared(kind, 'other')}"
+        f"    return {_compared(names, given, 'self')} == {_compared(names, given, 'other')}"
     )
 
 
-def _hash(kind: type[Any]) -> str:
-    return f"def __hash__(self):\n    return hash({_compared(kind, 'self')})"
+def _hash(names: tuple[str, ...], given: dict[str, Any]) -> str:
+    return f"def __hash__(self):\n    return hash({_compared(names, given, 'self')})"
 
 
-def _compared(kind: type[Any], of: str) -> str:
-    fields: dict[str, Field[Any]] = kind.__dataclass_fields__
-    return f"({''.join(f'{of}.{name}, ' for name, each in fields.items() if each.compare)})"
+def _compared(names: tuple[str, ...], given: dict[str, Any], of: str) -> str:
+    left_out = {name for name, value in given.items() if isinstance(value, Field) and not value.compare}
+    return f"({''.join(f'{of}.{name}, ' for name in names if name not in left_out)})"
 
 
 _WRITTEN = {"__init__": _init, "__eq__": _eq, "__hash__": _hash}

@@ -73,6 +73,7 @@ class Reach:
         self.system = system
         self._bit = {bit.now >> 1: bit for bit in system.bits.values()}
         self._timer: dict[Node, list[Lit]] = {}
+        self._onward: dict[Node, list[Node]] = {}
         for clock in system.clocks.values():
             lits = [clock.run, clock.due, clock.start, clock.run_next]
             self._timer[clock.run >> 1] = self._timer[clock.due >> 1] = lits
@@ -86,22 +87,25 @@ class Reach:
     def nodes(self, lits: Iterable[Lit], seen: set[Node] | None = None) -> set[Node]:
         """All nodes reached from these literals, added to `seen`."""
         seen = set() if seen is None else seen
-        operands = self.system.aig.operands
-        todo = [lit >> 1 for lit in lits]
+        known = self._onward
+        todo = [lit >> 1 for lit in lits if lit > 1]
         while todo:
             node = todo.pop()
-            if node in seen or node == 0:
-                continue
-            seen.add(node)
-            pair = operands[node]
-            if pair is not None:
-                todo += (pair[0] >> 1, pair[1] >> 1)
-            elif node in self._timer:
-                todo += [lit >> 1 for lit in self._timer[node]]
-            bit = self._bit.get(node)
-            if bit is not None:
-                todo.append(bit.next >> 1)
+            if node not in seen:
+                seen.add(node)
+                onward = known.get(node)
+                if onward is None:
+                    onward = known[node] = self._on_from(node)
+                todo += onward
         return seen
+
+    def _on_from(self, node: Node) -> list[Node]:
+        """What a node depends on at once: its operands, what a timer shows and follows, what a bit will be."""
+        lits: list[Lit] = [*(self.system.aig.operands[node] or self._timer.get(node) or ())]
+        bit = self._bit.get(node)
+        if bit is not None:
+            lits.append(bit.next)
+        return [lit >> 1 for lit in lits if lit > 1]
 
     def world(self, nodes: set[Node]) -> set[str]:
         return {self.owner[node] for node in nodes if node in self.owner}

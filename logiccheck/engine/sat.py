@@ -86,10 +86,11 @@ class Sat:
 
     def values(self) -> Sequence[int]:
         """The last model by variable, from 1 on: above 0 where it is true. To be looked at as in `holds`."""
-        if self._values is None:
+        values = self._values
+        if values is None:
             found = self._solver.get_model() or []
-            self._values = [0, *found, *[0] * (self.top - len(found))]
-        return self._values
+            values = self._values = [0, *found, *[0] * (self.top - len(found))]
+        return values
 
     def both(self, x: int, y: int) -> int:
         """A literal for x and y."""

@@ -114,9 +114,10 @@ class Unrolling:
         """Which timers run when, in the last model."""
         follower = Follower()
         for moment in self.moments:
-            values = ((t, moment.value(t.start), moment.value(t.run_next)) for t in self.timers.values())
-            musts = {w.key for w in self.cone.watches if moment.value(w.must)}
-            follower.step(values, musts)
+            value = moment.value
+            timers = [(t, value(t.start), value(t.run_next)) for t in self.timers.values()]
+            musts = {w.key for w in self.cone.watches if value(w.must)}
+            follower.step(timers, musts)
         return follower.runs
 
     def possible(

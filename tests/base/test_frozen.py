@@ -45,6 +45,11 @@ class Plain:
 
 
 @frozen
+class Aside:
+    value: int = field(compare=False)
+
+
+@frozen
 class Nothing:
     pass
 
@@ -90,6 +95,12 @@ def test_what_is_compared_is_equal_and_hashes_alike() -> None:
     assert hash(Lamp("a", 5, (1,))) == hash(Lamp("a", 5, (2,))) == hash(Plain("a", 5))
     assert {Lamp("a"), Lamp("a"), Lamp("b")} == {Lamp("b"), Lamp("a")}
     assert Nothing() == Nothing()
+
+
+def test_what_is_not_compared_need_not_have_a_default() -> None:
+    assert Aside(1) == Aside(2)
+    with pytest.raises(TypeError, match="value"):
+        Aside()  # type: ignore[call-arg]
 
 
 def test_the_first_that_is_done_with_a_class_may_be_anything() -> None:
