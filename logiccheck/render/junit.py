@@ -135,7 +135,7 @@ def _verdict(part: VerdictPart, main: str) -> Case:
     tag = {Kind.PROVED: None, Kind.NOT_DECIDED: ERROR}.get(part.kind, FAILURE)
     place = f" [{part.place}]" if part.place else ""
     said = (part.text, f"{part.guards}{place}", part.sentence)
-    lines = (*said, *_shown(part.shown), *part.remarks, *_edits(part.edits))
+    lines = (*said, *_causes(part.causes), *_shown(part.shown), *part.remarks, *_edits(part.edits))
     return Case(file, "requirements", part.name, tag, part.kind.value, part.sentence, lines)
 
 

@@ -144,6 +144,8 @@ def _verdict(part: VerdictPart, main: str | None) -> Object:
         found["locations"] = [{**where, "logicalLocations": [{"name": part.name, "kind": "requirement"}]}]
     if part.shown is not None:
         found["codeFlows"] = [_flow(part.shown, where)]
+    if part.causes:
+        found["relatedLocations"] = [_cause(cause, where) for cause in part.causes]
     found["partialFingerprints"] = {"requirement/v1": part.name}
     found["properties"] = {"label": part.label, "guards": part.guards}
     return found

@@ -14,7 +14,7 @@ from logiccheck.base.version import LANGUAGE, VERSION
 from logiccheck.engine.verdict import Kind
 from logiccheck.render.junit import render
 from logiccheck.report.report import Outcome, Report
-from tests.render.machines import BAD_READ, GOOD_READ, MAIN, MISTAKEN, SAMPLES, SCHEMAS, UNKNOWN, checked
+from tests.render.machines import BAD_READ, GOOD_READ, MAIN, MISTAKEN, SAMPLES, SCHEMAS, UNKNOWN, WHY, checked
 
 SCHEMA = xmlschema.XMLSchema(str(SCHEMAS / "junit-10.xsd"))
 
@@ -116,6 +116,14 @@ def test_what_is_said_of_a_failure() -> None:
         "boat.circuit:30:14",
         "30 |     rule b = a",
     ]
+
+
+def test_causes_without_a_story() -> None:
+    """Are told with what is said of a requirement."""
+    part = replace(BAD_READ.verdicts[0], shown=None, edits=None, causes=(WHY,))
+    failure = root_of(replace(BAD_READ, troubles=(), verdicts=(part,))).find(".//failure")
+    assert failure is not None
+    assert (failure.text or "").splitlines()[3:] == [WHY.sentence, "boat.circuit:30:14", "30 |     rule b = a"]
 
 
 def test_a_requirement_of_another_file_is_in_its_suite() -> None:

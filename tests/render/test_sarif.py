@@ -16,7 +16,7 @@ from logiccheck.cli.about import texts
 from logiccheck.engine.verdict import Kind
 from logiccheck.render.sarif import render, uri
 from logiccheck.report.report import Cause, Excerpt, Level, Line, Notice, Outcome, Report
-from tests.render.machines import BAD_READ, GOOD_READ, MAIN, MISTAKEN, SAMPLES, SCHEMAS, checked
+from tests.render.machines import BAD_READ, GOOD_READ, MAIN, MISTAKEN, SAMPLES, SCHEMAS, WHY, checked
 
 SCHEMA = json.loads((SCHEMAS / "sarif-schema-2.1.0.json").read_text(encoding="utf-8"))
 VALIDATOR = Draft4Validator(SCHEMA, format_checker=FormatChecker())
@@ -104,6 +104,16 @@ def test_a_cause_that_nobody_wrote() -> None:
     first = result["codeFlows"][0]["threadFlows"][0]["locations"][0]["location"]
     assert first["message"]["text"] == "The wire is open."
     assert first["physicalLocation"]["region"]["startLine"] == 58
+
+
+def test_causes_without_a_story() -> None:
+    """Stand beside the result, each at its line."""
+    part = replace(BAD_READ.verdicts[0], shown=None, causes=(WHY,))
+    (result,) = results(replace(BAD_READ, verdicts=(part,)), "fails")
+    (related,) = result["relatedLocations"]
+    assert related["message"]["text"] == WHY.sentence
+    assert related["physicalLocation"]["region"]["startLine"] == 30
+    assert "codeFlows" not in result
 
 
 def test_not_decided_is_an_error_too() -> None:
