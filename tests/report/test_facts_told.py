@@ -74,7 +74,7 @@ def played() -> tuple[Loaded, Timeline]:
     return loaded, play_scenario(program, program.scenarios[0])
 
 
-@pytest.mark.parametrize(("name", "time", "sentence"), CASES)
+@pytest.mark.parametrize(("name", "time", "sentence"), CASES, ids=[f"{name}-{time}" for name, time, _ in CASES])
 def test_the_sentence(name: str, time: str, sentence: str) -> None:
     """The first line of the report at this time."""
     loaded, timeline = played()
