@@ -21,6 +21,7 @@ from logiccheck.render.as_json import read, schema
 from logiccheck.render.terminal import Look, render
 from logiccheck.report.report import Outcome
 from tests.calling import EXAMPLES, call, environment
+from tests.cli.test_interrupts import interrupted, whole
 from tests.render.machines import SCHEMAS
 
 VAN = EXAMPLES / "first-steps" / "van.circuit"
@@ -262,3 +263,18 @@ def test_json_on_a_terminal_that_speaks_something_else(tmp_path: Path) -> None:
     assert done.returncode == 0
     assert "Hafencafé → Süd" in read(done.stdout.decode("utf-8")).opening
     assert b"\r" not in done.stdout
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C is sent in another way there")
+@pytest.mark.parametrize("part", [0.4, 0.6, 0.8, 0.95])
+def test_interrupted_json_is_whole(part: float) -> None:
+    """After Ctrl-C there is a whole report or none, and what is not decided in it is said to be open."""
+    arguments = ("check", str(EXAMPLES / "coffee-van" / "van.circuit"), "--json")
+    _, _, seconds = whole(arguments)
+    status, out, err = interrupted(arguments, part * seconds)
+    if out:
+        report = read(out)
+        assert status == STATUS[report.outcome] or (status, report.outcome) == (3, Outcome.GOOD)
+    else:
+        assert (status, "nothing is reported" in err) == (3, True)
