@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
+from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Place:
     """`line` and `column` count from 1, `column` in characters; `width` is at least 1 and stays on the line."""
 
