@@ -235,8 +235,8 @@ class Switch:
 class Number:
     """A dense number of the world in [low, high], in base units; `unit` is the unit as written, for people.
 
-    `bounds` are all constants it is compared with anywhere (also through senses), rising, inside [low, high]: each is
-    an interval of its own and between two lies one more.
+    `bounds` are all constants it is compared with anywhere but in scenarios (also through senses), rising, inside
+    [low, high]: each is an interval of its own and between two lies one more.
     """
 
     name: str

@@ -116,7 +116,10 @@ def form_expressions(form: Form) -> tuple[Expr, ...]:
 
 
 def program_expressions(program: Program) -> Iterator[Expr]:
-    """Every expression of the program that is not inside another, in a fixed order."""
+    """Every expression of the vehicle, and of what is given and required, that is not inside another, in a fixed order.
+
+    What scenarios expect is not among them: it only looks on, and changes neither a verdict nor a story.
+    """
     yield from program.at_first
     yield from (source.condition for source in program.sources)
     yield from (ground.condition for ground in program.grounds)
@@ -131,6 +134,10 @@ def program_expressions(program: Program) -> Iterator[Expr]:
         yield from given_expressions(given)
     for requirement in program.requirements:
         yield from form_expressions(requirement.form)
+
+
+def scenario_expressions(program: Program) -> Iterator[Expr]:
+    """What scenarios expect."""
     for scenario in program.scenarios:
         yield from (expectation.p for expectation in scenario.expectations)
 
@@ -146,9 +153,9 @@ def _box_expressions(box: Box) -> Iterator[Expr]:
 
 
 def timer_windows(program: Program) -> dict[str, Window]:
-    """Every timer of the program by its key, with the times its runs may last."""
+    """Every timer of the program by its key, with the times its runs may last; those of scenarios, too."""
     windows: dict[str, Window] = {}
-    for expr in program_expressions(program):
+    for expr in (*program_expressions(program), *scenario_expressions(program)):
         for node in memory(expr):
             if isinstance(node, Timer):
                 windows[node.key] = node.window

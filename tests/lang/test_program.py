@@ -12,7 +12,7 @@ from logiccheck.base.span import NOWHERE
 from logiccheck.lang import program as p
 from logiccheck.lang.load import load_text
 from logiccheck.lang.parse import parse
-from logiccheck.lang.walk import memory, program_expressions, references, subexpressions, timer_windows
+from logiccheck.lang.walk import memory, program_expressions, references, scenario_expressions, subexpressions, timer_windows
 from tests.lang.showing import show_all
 from tests.lang.whole import WHOLE_VEHICLE
 
@@ -237,9 +237,13 @@ def test_scenario(program: p.Program) -> None:
     assert either == p.Or((p.Not(p.Signal(RELAY, "hold")), p.Signal(LIVE, "bus")))
 
 
+def every_expression(program: p.Program) -> list[p.Expr]:
+    return [*program_expressions(program), *scenario_expressions(program)]
+
+
 def test_keys_are_unique(program: p.Program) -> None:
     """A key is one piece of memory; only comparisons of a filtered number share theirs, being one and the same."""
-    nodes = [node for expr in program_expressions(program) for node in memory(expr)]
+    nodes = [node for expr in every_expression(program) for node in memory(expr)]
     own = [node.key for node in nodes if not (isinstance(node, p.Timer) and isinstance(node.x, p.Compare))]
     assert len(own) == len(set(own))
     assert {"hold", "powered", "crashed", "revs > 400", "winking.on", "winking.off"} <= set(timer_windows(program))
@@ -260,7 +264,7 @@ def test_keys_do_not_depend_on_the_order_of_lines(program: p.Program) -> None:
 
 def test_every_place_holds_what_is_there(program: p.Program) -> None:
     """The text at the place of each part of each expression is a condition by itself, or the name of an end."""
-    parts = {node for expr in program_expressions(program) for node in subexpressions(expr) if node.span != NOWHERE}
+    parts = {node for expr in every_expression(program) for node in subexpressions(expr) if node.span != NOWHERE}
     assert len(parts) > 80
     for node in parts:
         text = source_text(node.span, WHOLE_VEHICLE)
@@ -269,7 +273,7 @@ def test_every_place_holds_what_is_there(program: p.Program) -> None:
         block = 'controller "Box" powered by feed\n    ' + (text if held else f"rule a = {text}")
         diagnostics = parse(block, "test.circuit")[1]
         assert held or diagnostics == (), text
-    for expr in program_expressions(program):
+    for expr in every_expression(program):
         for leaf in references(expr):
             if not isinstance(leaf, p.Compare):
                 assert leaf.name in WHOLE_VEHICLE[leaf.span.begin : leaf.span.end] or leaf == p.Signal(LIVE, "bus")

@@ -1,4 +1,4 @@
-"""The constants each number of the world is compared with, anywhere in the program."""
+"""The constants each number of the world is compared with, anywhere in the program but in scenarios."""
 
 from __future__ import annotations
 
@@ -11,7 +11,8 @@ from logiccheck.lang.walk import program_expressions, references
 
 
 def with_bounds(program: p.Program) -> p.Program:
-    """The program, its numbers with all constants they are compared with, rising."""
+    """The program, its numbers with all constants they are compared with, rising. What a scenario expects changes
+    nothing of what the vehicle does, and so neither a verdict nor a story."""
     inputs = {sense.name: sense.number for sense in _number_senses(program)}
     bounds: dict[str, set[Fraction]] = {number.name: set() for number in program.numbers}
     for expr in program_expressions(program):

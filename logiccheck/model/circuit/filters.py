@@ -1,4 +1,4 @@
-"""The filtered comparisons of a program: memory of the box, wherever in the program they are written."""
+"""The filtered comparisons of a program: memory of the box, wherever they are written but in scenarios."""
 
 from __future__ import annotations
 
