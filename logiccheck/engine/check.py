@@ -81,7 +81,8 @@ class _Checker:
         weighed = tuple(weigh(questions, question, one.verdict, troubles, doubtful) for question, one in pairs)
         found = (*decider.settling, *time, *(ground for one in each for ground in one.found))
         bugs = tuple(one.bug for one in each if one.bug is not None)
-        return Check(tuple(troubles), weighed, interrupted, Grounds(decider.doubts.repeats, found), bugs)
+        grounds = Grounds(decider.doubts.repeats, found)
+        return Check(tuple(troubles), weighed, interrupted, grounds, bugs, questions.unasked)
 
     def _alone(self, decider: Decider, names: list[str]) -> Iterator[tuple[int, Decided]]:
         for number, name in enumerate(names):

@@ -31,14 +31,16 @@ class Questions:
     """All questions of a program, in the order written, the built-in one last; `reach` gives the cone of any literal.
 
     `settles`: false adds to what is given that every moment settles with the repeats at hand, so that a story found is
-    a story, though a proof is none.
+    a story, though a proof is none. `unasked`: the built-in one is left out because it is not among `only`.
     """
 
     def __init__(self, moment: Moment, settles: bool, only: frozenset[str] | None = None) -> None:
         self.moment = moment
         assume(moment)
         self.settles = settles
-        self.all = [self._question(r, builtin) for r, builtin in _asked(moment) if only is None or r.name in only]
+        known = list(_asked(moment))
+        self.all = [self._question(r, builtin) for r, builtin in known if only is None or r.name in only]
+        self.unasked = only is not None and any(builtin and r.name not in only for r, builtin in known)
         self.reach = Reach(moment.system)
         self.names = Names(moment.program)
         self._lines = {c.line for c in moment.system.constraints if c.line is not None}

@@ -90,7 +90,8 @@ class Check:
     """What checking a whole program gave: obstacles first, then one verdict a requirement, in the order written.
 
     `grounds`: every proof and story that was found on the way, also of what became no verdict. `bugs`: mistakes in
-    this program, each of which left one requirement without a verdict.
+    this program, each of which left one requirement without a verdict. `unasked`: copper could make a wire live and
+    grounded at once, and nobody wanted to know whether it does.
     """
 
     troubles: tuple[Trouble, ...]
@@ -98,3 +99,4 @@ class Check:
     interrupted: bool = False
     grounds: Grounds = field(default=Grounds(0), compare=False)
     bugs: tuple[Bug, ...] = ()
+    unasked: bool = False

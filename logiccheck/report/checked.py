@@ -47,7 +47,7 @@ def check_report(
         counts=Counter(verdict.kind for verdict in check.verdicts),
         asked=sum(not verdict.builtin for verdict in check.verdicts),
         unmet=sum(not part.met for each in played for part in each.expectations),
-        left_out=left_out,
+        left_out=left_out + check.unasked,
         interrupted=check.interrupted,
     )
     return Report(
@@ -90,6 +90,8 @@ def _met(part: PlayedPart) -> PlayedPart:
 
 
 def _notes(check: Check, played: tuple[PlayedPart, ...], file: str) -> Iterator[str]:
+    if check.unasked:
+        yield words.SHORTS_LEFT_OUT
     fine = [part for part in played if _as_expected(part)]
     if fine:
         yield words.as_expected([part.name for part in fine], sum(part.met for part in fine))

@@ -107,6 +107,11 @@ def how_to_save(file: str) -> str:
     return f"To keep the stories as files that can be played again: logiccheck check {typed(file)} --save stories"
 
 
+SHORTS_LEFT_OUT = (
+    "Not checked because of --only: whether a wire can be live and grounded at once. That is a danger in every "
+    "vehicle: check without --only before loading."
+)
+
 NO_STORY = "There is no story to keep; nothing was written."
 
 

@@ -87,6 +87,36 @@ def test_only_some(tmp_path: Path) -> None:
     assert "There is no requirement named aa. Did you mean a?" in unknown.stdout
 
 
+SHORT = """vehicle "Short"
+
+world
+    a contact
+    b contact
+
+harness
+    source plus
+    wire feed from plus when a
+    wire earth to ground when b
+    join feed with earth
+
+requirements
+    danger never_both never feed and not a
+"""
+
+
+def test_a_short_circuit_that_nobody_looks_for_is_named(tmp_path: Path) -> None:
+    """With --only the requirement that nobody wrote is left out, counted, and said to be."""
+    path = tmp_path / "short.circuit"
+    path.write_text(SHORT, encoding="utf-8")
+    whole = call("check", path, cwd=tmp_path)
+    assert whole.returncode == 1
+    assert "--only" not in whole.stdout
+    some = call("check", path, "--only", "never_both", cwd=tmp_path)
+    assert some.returncode == 0
+    assert "not checked 1" in some.stdout.splitlines()[-1]
+    assert "Not checked because of --only: whether a wire can be live and grounded at once." in some.stdout
+
+
 def test_saved_stories_play_again(tmp_path: Path) -> None:
     """A saved story replays on the same file, and breaks the requirement until the rule is mended."""
     path = vehicle(tmp_path, FAILS)

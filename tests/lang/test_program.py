@@ -12,7 +12,14 @@ from logiccheck.base.span import NOWHERE
 from logiccheck.lang import program as p
 from logiccheck.lang.load import load_text
 from logiccheck.lang.parse import parse
-from logiccheck.lang.walk import memory, program_expressions, references, scenario_expressions, subexpressions, timer_windows
+from logiccheck.lang.walk import (
+    memory,
+    program_expressions,
+    references,
+    scenario_expressions,
+    subexpressions,
+    timer_windows,
+)
 from tests.lang.showing import show_all
 from tests.lang.whole import WHOLE_VEHICLE
 
@@ -117,7 +124,10 @@ def test_senses(program: p.Program) -> None:
 
 def test_memory_in_rules(program: p.Program) -> None:
     """Timers, bistables, blinkers, edges: with their windows, their dominance and their keys."""
-    rises, falls = p.Edge(True, sense("key_on"), "memory, number 2"), p.Edge(False, sense("crashed"), "memory, number 3")
+    rises, falls = (
+        p.Edge(True, sense("key_on"), "memory, number 2"),
+        p.Edge(False, sense("crashed"), "memory, number 3"),
+    )
     assert rule(program, "memory") == p.Bistable(rises, falls, set_wins=True, retained=True, key="memory")
     plain = p.Bistable(sense("key_on"), p.Const(False), set_wins=False, retained=False, key="key_was_on")
     assert rule(program, "key_was_on") == plain
