@@ -39,7 +39,10 @@ def stamps(moments: Sequence[Fraction]) -> tuple[int, ...]:
 def _head(report: Report, part: PlayedPart, chart: Chart) -> Iterator[str]:
     yield f"$version logiccheck {VERSION} (language {LANGUAGE}) $end"
     yield "$comment"
-    for line in _said(report, part, chart):
+    lines = [*_said(report, part, chart)]
+    called = (text for curve in chart.curves for text in (curve.name, curve.label, *curve.words))
+    lines += [] if "".join((*lines, *called)).isascii() else [words.BEYOND_ASCII]
+    for line in lines:
         yield f"  {_ascii(line)}"
     yield "$end"
     yield "$timescale 1 us $end"
@@ -70,8 +73,6 @@ def _said(report: Report, part: PlayedPart, chart: Chart) -> Iterator[str]:
     yield words.rounded(moved) if moved else words.EXACT
     if not chart.settles:
         yield words.never_settles(said(chart.end))
-    if not all(f"{curve.name}{curve.label}{curve.words}".isascii() for curve in chart.curves):
-        yield words.BEYOND_ASCII
 
 
 def _legend(curve: Curve) -> str:

@@ -21,7 +21,7 @@ from logiccheck.model.timeline import Played
 from logiccheck.render.vcd import _codes, render, stamps
 from logiccheck.report.chart import Change, Chart, Curve, Sort
 from logiccheck.report.charts import chart
-from logiccheck.report.report import PlayedPart, Report
+from logiccheck.report.report import FileRead, PlayedPart, Report
 from logiccheck.study.simulate import simulate
 from tests.render.machines import GOOD_READ, MAIN
 
@@ -199,6 +199,15 @@ def test_labels_stand_in_comments() -> None:
     assert "speed (mph)" in comments
     assert "powered: Box (0 no, 1 yes)" in comments
     assert "written as its number" in comments[0]
+
+
+def test_letters_beyond_ascii_are_explained() -> None:
+    """Wherever they are: in a name, a label or a file; and only then."""
+    of = Chart((Fraction(0),), Fraction(0), True, (curve("a", (0, 0)),))
+    named = replace(GOOD_READ, files=(FileRead("größe.circuit", "0" * 64),))
+    assert "written as its number" in waves(written(of, named)).comments[0]
+    assert "gr\\xf6\\xdfe.circuit" in waves(written(of, named)).comments[0]
+    assert "written as its number" not in waves(written(of)).comments[0]
 
 
 def test_caution_versions_and_hashes() -> None:
