@@ -78,6 +78,7 @@ def test_what_remembers_inside_a_coil() -> None:
     )
     vehicle = program(text)
     assert ways(vehicle, "k") == ["b", "k"]
+    assert [dict(way.story.steps[-1].world)["b"] for way in found(vehicle, "k").ways] == [1, 0]
     assert ways(vehicle, "m") == ["b"]
     both = program(text.replace("b or off_delay(aw, 3 s)\n", "on_delay(aw, 2 s) and off_delay(aw, 3 s)\n", 1))
     assert [said(both, found(both, "k"), way.term) for way in found(both, "k").ways] == ["k and k, number 2"]
