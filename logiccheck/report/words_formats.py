@@ -12,7 +12,7 @@ VALUES = (
     "A number sense reads nan while the box is without power.",
 )
 EXACT = "All times are exact."
-BEYOND_ASCII = "A letter beyond ASCII is written as its number: \\x and two hexadecimal digits, \\u and four, \\U and eight."
+BEYOND_ASCII = "Letters beyond ASCII stand as numbers: \\x and two hexadecimal digits, \\u and four, \\U and eight."
 
 
 def never_settles(time: str) -> str:

@@ -198,16 +198,16 @@ def test_labels_stand_in_comments() -> None:
     assert "key: Z\\xfcndschl\\xfcssel $ end (0 off, 1 accessory, 2 run, 3 start)" in comments
     assert "speed (mph)" in comments
     assert "powered: Box (0 no, 1 yes)" in comments
-    assert "written as its number" in comments[0]
+    assert "Letters beyond ASCII" in comments[0]
 
 
 def test_letters_beyond_ascii_are_explained() -> None:
     """Wherever they are: in a name, a label or a file; and only then."""
     of = Chart((Fraction(0),), Fraction(0), True, (curve("a", (0, 0)),))
     named = replace(GOOD_READ, files=(FileRead("größe.circuit", "0" * 64),))
-    assert "written as its number" in waves(written(of, named)).comments[0]
+    assert "Letters beyond ASCII" in waves(written(of, named)).comments[0]
     assert "gr\\xf6\\xdfe.circuit" in waves(written(of, named)).comments[0]
-    assert "written as its number" not in waves(written(of)).comments[0]
+    assert "Letters beyond ASCII" not in waves(written(of)).comments[0]
 
 
 def test_caution_versions_and_hashes() -> None:
