@@ -12,6 +12,7 @@ Every bit is false before time 0, so that a cube holds initially exactly when al
 from __future__ import annotations
 
 import heapq
+from collections.abc import Mapping
 from itertools import count
 from typing import TypeAlias
 
@@ -44,7 +45,8 @@ class Pdr:
         self.sat = Sat("minisat22")
         self.circuit = Circuit(self.sat, Template(cone.aig, cone.order))
         self.var = {bit.now >> 1: self.circuit.lit(bit.now) for bit in cone.bits}
-        self.next = {bit.now >> 1: self.circuit.lit(bit.next) for bit in cone.bits}
+        following = {bit.now >> 1: self.circuit.lit(bit.next) for bit in cone.bits}
+        self.now, self.then = _signed(self.var), _signed(following)  # of the literals of cubes
         self.inputs = {node: self.circuit.lit(2 * node) for node in cone.inputs}
         self.node_of = {var: node for node, var in self.var.items()}
         self.bad = self.circuit.lit(cone.bad)
@@ -111,10 +113,10 @@ class Pdr:
         return self.sat.solve(assumptions + self.ok)
 
     def _now(self, cube: Cube) -> list[int]:
-        return [self.var[x] if x > 0 else -self.var[-x] for x in sorted(cube, key=abs)]
+        return [self.now[x] for x in sorted(cube, key=abs)]
 
     def _then(self, cube: Cube) -> list[int]:
-        return [self.next[x] if x > 0 else -self.next[-x] for x in sorted(cube, key=abs)]
+        return [self.then[x] for x in sorted(cube, key=abs)]
 
     def _inputs(self) -> Inputs:
         return self.circuit.values(self.inputs)
@@ -137,10 +139,9 @@ class Pdr:
 
     def _unreachable_from(self, cube: Cube, k: int) -> Cube | None:
         """The part of the cube that no state of frame k outside the cube can reach; None if one can (see the model)."""
-        outside = self.sat.new()
-        self.sat.add([-outside, *(-x for x in self._now(cube))])
-        literals = sorted(cube, key=abs)
-        then = self._then(cube)
+        outside, literals = self.sat.new(), sorted(cube, key=abs)
+        self.sat.add([-outside, *(-self.now[x] for x in literals)])
+        then = [self.then[x] for x in literals]
         reached = self._solve([*self._frame(k), outside, *then])
         core = set() if reached else self.sat.core()
         if not reached:
@@ -211,3 +212,8 @@ class Pdr:
                 cube = self._keep_off_start(part, smaller)
                 failures = 0
         return cube
+
+
+def _signed(lits: Mapping[Node, int]) -> dict[int, int]:
+    """The solver literals of a node and, with a minus, of its negation."""
+    return {**lits, **{-node: -lit for node, lit in lits.items()}}

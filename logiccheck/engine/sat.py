@@ -63,14 +63,14 @@ class Sat:
         return self._solve(list(assumptions))
 
     def _solve(self, assumptions: list[int]) -> bool:
-        answer: bool | None = None
+        solver, answer = self._solver, None
         while answer is None:
             if self._sliced:
-                self._solver.conf_budget(SLICE)
-                answer = self._solver.solve_limited(assumptions=assumptions)
+                solver.conf_budget(SLICE)
+                answer = solver.solve_limited(assumptions)
             else:
-                answer = self._solver.solve(assumptions=assumptions)
-        return answer
+                answer = solver.solve(assumptions)
+        return bool(answer)
 
     def core(self) -> set[int]:
         """After an unsatisfiable `solve`: those of its assumptions that cannot hold together."""
