@@ -61,6 +61,16 @@ def test_without_memory_nothing_is_proved_again(boat: Path) -> None:
     assert done.stderr == ""
 
 
+@pytest.mark.parametrize("jobs", ["1", "2"])
+def test_what_several_processes_proved_is_proved_again(jobs: str, tmp_path: Path) -> None:
+    """They may find other proofs than one does, and all of them hold."""
+    van = EXAMPLES / "coffee-van" / "van.circuit"
+    call("check", van, "--budget", "300", "--jobs", jobs, "--certify", "van.certificate", cwd=tmp_path)
+    done = call("recheck", "van.certificate", cwd=tmp_path)
+    assert done.returncode == 0, done.stdout
+    assert done.stdout.splitlines()[0].startswith("Harbour coffee van: PROVED AGAIN.")
+
+
 def test_all_is_proved_again(boat: Path) -> None:
     """The first line says so, the last says how many, and the caution stands in between."""
     done = call("recheck", "boat.certificate", cwd=boat)
