@@ -131,6 +131,8 @@ class _Attempt:
         for edit in edits[:MOST_PLAYED]:
             if self.passed and size(edit, files) > size(self.passed[0][0], files):
                 return  # another one is told only if it is as small
+            if any(_is_further(edit, other) for other, _ in self.passed):
+                continue
             self.tried += 1
             if (check := self._passes(edit)) is not None:
                 self.passed.append((edit, check))
@@ -148,6 +150,12 @@ class _Attempt:
 
     def _plays_well(self, program: Program) -> bool:
         return self.trial.plays(program, self.verdict) and self.trial.goes_as_expected(program)
+
+
+def _is_further(edit: Edit, other: Edit) -> bool:
+    """Whether it is the same amount, changed by more than is needed."""
+    amounts = (EditKind.DURATION, EditKind.THRESHOLD)
+    return edit.kind in amounts and [c.span for c in edit.changes] == [c.span for c in other.changes]
 
 
 def candidates(

@@ -270,6 +270,13 @@ def test_one_edit_may_mend_several() -> None:
     assert each["again"].edits[0] in each["asked"].edits
 
 
+def test_of_one_amount_only_the_nearest_is_told() -> None:
+    """3.5 s would do as well as 3 s, and is not worth a word."""
+    text = vehicle("", "output lamp when off_delay(a_on, 2 s)", "a calls for lamp lasting 3 s", "")
+    told = [line for edit in mending(text).edits for line in new_lines(edit, text)]
+    assert [line for line in told if "off_delay(a_on, " in line] == ["output lamp when off_delay(a_on, 3 s)"]
+
+
 def test_no_time_is_said_to_be_that() -> None:
     """Nothing is called impossible because there was no time to look."""
     found = mending(vehicle("", "output lamp when a_on", "never lamp while b", ""), seconds=1e-9)
