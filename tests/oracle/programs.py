@@ -130,10 +130,10 @@ class Made:
         return [name for name, shape in CONSTRUCTS.items() if re.search(shape, self.text, re.MULTILINE)]
 
 
-def random_program(seed: int) -> Made:
-    """The program of this seed."""
-    vehicle = Vehicle(Random(seed))
-    if vehicle.maybe(0.3):
+def random_program(seed: int, rich: bool = False) -> Made:
+    """The program of this seed; `rich` in what the coils of relays hold."""
+    vehicle = Vehicle(Random(seed), rich)
+    if not rich and vehicle.maybe(0.3):
         Clockwork(vehicle).build()
         return Made(seed, vehicle.text())
     vehicle.add_world()

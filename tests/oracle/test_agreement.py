@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,7 @@ from tests.oracle.loading import loaded
 from tests.oracle.programs import CONSTRUCTS, Made, Mix, programs, random_program
 
 SEEDS = 300
+RICH_SEEDS = 60
 LIMIT = 4_000  # states of one requirement
 SECONDS = 5.0  # for the engine, for one requirement
 REGRESSIONS = sorted((Path(__file__).parent / "regressions").glob("*.circuit"))
@@ -51,6 +53,25 @@ def test_engine_and_explorer_agree(capsys: pytest.CaptureFixture[str]) -> None:
     assert not rare, f"hardly ever made: {rare}"
 
 
+RICH = {
+    "blinker": r"coil .*blink\(", "impulse relay": r"coil .*impulse_relay\(", "edge": r"coil .*(?:rises|falls)\(",
+    "two thresholds": "coil .* until below", "bistable": r"coil .*bistable\(", "set wins": "coil .* set wins",
+    "timer of a memory": r"coil .*(?:delay|shot)\((?:\w*relay|bistable|blink|rises|falls)",
+    "memory of a timer": r"coil .*(?:relay|set|rises|falls|blink)[( ](?:on_delay|off_delay|one_shot)",
+}  # fmt: skip
+
+
+def test_engine_and_explorer_agree_on_coils_that_remember() -> None:
+    """The same where the coils of relays hold all that the language allows there; and each of it is there."""
+    made = [random_program(seed, rich=True) for seed in range(RICH_SEEDS)]
+    mix = Mix()
+    complaints = [line for each in made for line in run(mix, each)]
+    assert not complaints, "\n".join(complaints)
+    assert mix.skipped < RICH_SEEDS / 10
+    for name, shape in RICH.items():
+        assert sum(re.search(shape, each.text) is not None for each in made) >= 2, name
+
+
 @settings(max_examples=15, deadline=None, suppress_health_check=list(HealthCheck))
 @given(programs())
 def test_engine_and_explorer_agree_wherever_hypothesis_looks(made: Made) -> None:
@@ -60,10 +81,11 @@ def test_engine_and_explorer_agree_wherever_hypothesis_looks(made: Made) -> None
 
 @pytest.mark.campaign
 def test_engine_and_explorer_agree_at_length(capsys: pytest.CaptureFixture[str]) -> None:
-    """As many programs as CAMPAIGN_COUNT says, from seed CAMPAIGN_SEED on; CAMPAIGN_SECONDS are for a busy machine."""
-    seconds = float(os.environ.get("CAMPAIGN_SECONDS", SECONDS))
+    """As many programs as CAMPAIGN_COUNT says, from seed CAMPAIGN_SEED on; CAMPAIGN_SECONDS are for a busy machine, and
+    with CAMPAIGN_RICH coils remember."""
+    seconds, rich = float(os.environ.get("CAMPAIGN_SECONDS", SECONDS)), "CAMPAIGN_RICH" in os.environ
     mix = Mix()
-    complaints = [line for each in seeds() for line in run(mix, random_program(each), seconds)]
+    complaints = [line for each in seeds() for line in run(mix, random_program(each, rich), seconds)]
     with capsys.disabled():
         print("", *mix.lines(), sep="\n")
     assert not complaints, "\n".join(complaints)

@@ -23,8 +23,9 @@ class Vehicle:
     Durations are counted in steps of one length, so that all the times of a program divide one another well.
     """
 
-    def __init__(self, random: Random) -> None:
-        self.random = random
+    def __init__(self, random: Random, rich: bool = False) -> None:
+        """`rich`: the coils of relays hold all that the language allows there."""
+        self.random, self.rich = random, rich
         self.unit, self.step = random.choices([("s", 1), ("ms", 500), ("s", 2), ("min", 1)], [6, 2, 1, 1])[0]
         self.timers = random.choice([2, 3, 4, 5, 6])  # how many may still be written
         self.lines: dict[str, list[str]] = {
@@ -146,7 +147,7 @@ class Vehicle:
                 self.add_wire(f"w{index}", self.random.choice([x for x in self.facts if x.split()[0] == name]))
         if self.maybe(0.1):
             self.add_wire("w9", self.fact())
-        if self.maybe(0.3):
+        if self.rich or self.maybe(0.3):
             self.add_relay("k1")
             if self.maybe(0.2):
                 self.add_relay("k2")
@@ -193,7 +194,9 @@ class Vehicle:
         pool = [*(f"{wire} is live" for wire in self.wires), *(f"{wire} is grounded" for wire in self.ground_wires)]
         x = self.turned(self.random.choice([*pool, self.random.choice(self.facts)]), 0.15)
         coil = x
-        if self.maybe(0.5) and self.takes_timers():
+        if self.rich:
+            coil = self.rich_coil(x)
+        elif self.maybe(0.5) and self.takes_timers():
             kind = self.random.choice(["off_delay", "off_delay", "on_delay", "one_shot"])
             lo, hi, window = self.window()
             coil = f"{kind}({x}, {window})"
@@ -208,6 +211,26 @@ class Vehicle:
         self.relays.append(name)
         self.facts.append(name)
         self.wires[f"{name}_out"] = name
+
+    def rich_coil(self, x: str) -> str:
+        """One or two pieces of memory that look at x."""
+        coil = self.remembering(x)
+        return self.remembering(coil) if self.maybe(0.4) else coil
+
+    def remembering(self, x: str) -> str:
+        """A blinker, an impulse relay, an edge, two thresholds, a bistable, a timer."""
+        other = self.random.choice(self.facts)
+        kinds = [f"impulse_relay({x}, reset {other})", f"impulse_relay({x})", f"rises({x})", f"falls({x})"]
+        kinds += [f"bistable(set {x}, reset {other}, set wins)", f"bistable(set rises({x}), reset {other})"]
+        kinds += [
+            f"({x}) {self.random.choice(['or', 'and', 'xor'])} {name} above {max(bounds)} V until below {min(bounds)} V"
+            for name, bounds in self.numbers.items()
+        ]
+        if self.maybe(0.5) and self.takes_timers(2):
+            return f"blink({x}, on {self.window()[2]}, off {self.window()[2]})"
+        if self.maybe(0.5) and self.takes_timers():
+            return f"{self.random.choice(['on_delay', 'off_delay', 'one_shot'])}({x}, {self.window()[2]})"
+        return self.random.choice(kinds)
 
     def add_race(self) -> None:
         """Two relays that release each other."""
