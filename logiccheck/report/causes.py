@@ -2,24 +2,61 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import assert_never
 
-from logiccheck.base.span import NOWHERE
+from logiccheck.base.span import NOWHERE, Span
 from logiccheck.explain.blame import Blame, Why, blame
 from logiccheck.explain.mending import Excluded
-from logiccheck.lang.program import Form, Ground, Program, Source
+from logiccheck.lang.program import Form, Ground, Program, Signal, SignalKind, Source, WireSense
 from logiccheck.model.reaction import Values
 from logiccheck.report import words_causes as words
 from logiccheck.report.excerpt import excerpt
 from logiccheck.report.report import Cause
 
-MOST = 4  # lines shown for one story
+MOST = 3  # lines shown for one story
+LOOKED_THROUGH = 60  # lines among which the one is sought that an edit changes
 
 
-def causes(program: Program, form: Form, story: Sequence[Values], files: Mapping[str, str]) -> tuple[Cause, ...]:
-    """Why the blamed signals read as they do at the end of the story; at most `MOST`, the nearest first."""
-    return tuple(cause(line, files) for line in blame(program, form, story, MOST))
+def causes(
+    program: Program, form: Form, story: Sequence[Values], files: Mapping[str, str], edited: Sequence[Span] = ()
+) -> tuple[Cause, ...]:
+    """Why the blamed signals read as they do at the end of the story; at most `MOST`, the nearest first.
+
+    Where an edit at `edited` would mend what went wrong, the line that it changes leads.
+    """
+    near = blame(program, form, story, MOST)
+    further = blame(program, form, story, LOOKED_THROUGH, widely=True) if edited else ()
+    leading = [line for line in (*near, *further) if _changed(line, edited, files)][:1]
+    lines = [cause(line, files) for line in [*leading, *(line for line in near if line not in leading)]]
+    senses = () if leading or not edited else _senses(program, story[-1], edited, files)
+    return (*senses, *lines)[:MOST]
+
+
+def _senses(program: Program, values: Values, edited: Sequence[Span], files: Mapping[str, str]) -> Iterator[Cause]:
+    """The senses that an edit changes, each with what it reads from its wire; not those that do not follow it now."""
+    changed = {place for span in edited for place in _lines(span, files)}
+    for sense in program.box.senses if program.box else ():
+        if isinstance(sense, WireSense) and not changed.isdisjoint(_lines(sense.span, files)):
+            wire = Signal(SignalKind.GROUNDED if sense.grounded else SignalKind.LIVE, sense.wire)
+            on = values.holds(Signal(SignalKind.SENSE, sense.name))
+            if values.holds(wire) == on and values.holds(Signal(SignalKind.POWERED, "powered")):
+                yield Cause(words.reads(sense.name, on, sense.wire, sense.grounded), excerpt([sense.span], files))
+
+
+def _changed(line: Blame, edited: Sequence[Span], files: Mapping[str, str]) -> bool:
+    """Whether an edit changes what is written of an item, or a line of the harness that lets through."""
+    written = [line.item.span] if line.item is not None else [*line.marked, line.line]
+    lines = {place for span in written for place in _lines(span, files)}
+    return any(place in lines for span in edited for place in _lines(span, files))
+
+
+def _lines(span: Span, files: Mapping[str, str]) -> Iterator[tuple[str, int]]:
+    """The lines on which a span lies."""
+    if span.file in files:
+        first = files[span.file].count("\n", 0, span.begin)
+        last = first + files[span.file].count("\n", span.begin, max(span.end - 1, span.begin))
+        yield from ((span.file, number) for number in range(first, last + 1))
 
 
 def chasing(program: Program, names: Iterable[str], files: Mapping[str, str]) -> tuple[Cause, ...]:

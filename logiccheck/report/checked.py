@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from logiccheck.base.place import source_text
+from logiccheck.base.span import Span
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Verdict
 from logiccheck.explain.mending import Excluded, Mending
 from logiccheck.lang.program import Expr, Guard, Program
@@ -56,7 +57,9 @@ def check_report(
         outcome=outcome(tally, check.troubles),
         notices=notices,
         troubles=tuple(_trouble(program, trouble, files) for trouble in check.troubles),
-        verdicts=tuple(_with_more(part, mendings, excluded, files) for part in _verdicts(program, check, files)),
+        verdicts=tuple(
+            _with_more(part, mendings, excluded, files) for part in _verdicts(program, check, files, mendings)
+        ),
         played=tuple(_in_vain(part) for part in played if not _as_expected(part)),
         notes=(*_notes(check, played, sources[0].path), *(_times(check) if times else ())),
         basis=basis(program, sources),
@@ -117,21 +120,34 @@ def outcome(tally: words.Tally, troubles: Iterable[Trouble]) -> Outcome:
     return Outcome.GOOD if tally.asked else Outcome.FAILS
 
 
-def _verdicts(program: Program, check: Check, files: Mapping[str, str]) -> tuple[VerdictPart, ...]:
+def _verdicts(
+    program: Program, check: Check, files: Mapping[str, str], mendings: Mapping[str, Mending]
+) -> tuple[VerdictPart, ...]:
     """Worst first, danger before damage before function, else as written; what is shown already is not shown again."""
     guards = list(Guard)
     ordered = sorted(check.verdicts, key=lambda v: (WORST_FIRST.index(v.kind), guards.index(v.requirement.guard)))
     told: list[tuple[str, Shown]] = []
-    return tuple(_verdict(program, verdict, files, told) for verdict in ordered)
+    return tuple(_verdict(program, verdict, files, _edited(verdict, mendings), told) for verdict in ordered)
+
+
+def _edited(verdict: Verdict, mendings: Mapping[str, Mending]) -> tuple[Span, ...]:
+    """What the smallest edit changes that would mend it."""
+    mending = mendings.get(verdict.requirement.name)
+    mending = mendings.get(mending.like) if mending is not None and mending.like else mending
+    return tuple(change.span for change in mending.edits[0].changes) if mending is not None and mending.edits else ()
 
 
 def _verdict(
-    program: Program, verdict: Verdict, files: Mapping[str, str], told: list[tuple[str, Shown]]
+    program: Program,
+    verdict: Verdict,
+    files: Mapping[str, str],
+    edited: tuple[Span, ...],
+    told: list[tuple[str, Shown]],
 ) -> VerdictPart:
     """`told`: the stories shown so far, each with the name of its requirement; this one is added."""
     requirement, story = verdict.requirement, verdict.story
     played = replay(program, story, requirement.form) if story is not None else None
-    laid_out = shown(program, played, (), files) if played is not None else None
+    laid_out = shown(program, played, (), files, edited) if played is not None else None
     remarks = _remarks(verdict)
     if laid_out is not None:
         same = next((name for name, other in told if _says_no_more(laid_out, other)), None)

@@ -7,6 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from logiccheck.base.frozen import frozen
+from logiccheck.base.span import Span
 from logiccheck.lang.program import ChangesOnlyWhile, Expr, Form, Never, Possible, Program, SignalKind
 from logiccheck.model.interpreter import Moment
 from logiccheck.model.judge import violated, witnessed
@@ -52,8 +53,12 @@ def replay(program: Program, story: Story, form: Form | None) -> Replay:
     return Replay(story, form, timeline, end)
 
 
-def shown(program: Program, played: Replay, names: Iterable[str], files: Mapping[str, str]) -> Shown:
-    """The story laid out, with the causes of what it comes to; `names`: what it is about beside those of the form."""
+def shown(
+    program: Program, played: Replay, names: Iterable[str], files: Mapping[str, str], edited: Sequence[Span] = ()
+) -> Shown:
+    """The story laid out, with the causes of what it comes to; `names`: what it is about beside those of the form;
+    `edited`: where an edit would mend that.
+    """
     story, form = played.story, played.form
     frames = tuple(_frames(played))
     about = {*names, *(named(expressions_of(form)) if form is not None else ())}
@@ -63,7 +68,7 @@ def shown(program: Program, played: Replay, names: Iterable[str], files: Mapping
     hidden = sum(thing.name not in can_matter for thing in things(program))
     return Shown(
         table=table(program, frames, rows, about if len(frames) > 1 else about | story.involved, story.runs),
-        causes=_causes(program, form, frames, names, files),
+        causes=_causes(program, form, frames, names, files, edited),
         remarks=(
             *words.all_along(hands),
             *(words.asleep() if _asleep(frames) and POWERED in can_matter - about else ()),
@@ -100,11 +105,16 @@ def shorted(program: Program, values: Values) -> list[str]:
 
 
 def _causes(
-    program: Program, form: Form | None, frames: Sequence[Frame], names: Iterable[str], files: Mapping[str, str]
+    program: Program,
+    form: Form | None,
+    frames: Sequence[Frame],
+    names: Iterable[str],
+    files: Mapping[str, str],
+    edited: Sequence[Span],
 ) -> tuple[Cause, ...]:
     if form is None:
         return chasing(program, names, files)
-    return causes(program, form, [frame.values for frame in frames], files)
+    return causes(program, form, [frame.values for frame in frames], files, edited)
 
 
 def _frames(played: Replay) -> Iterator[Frame]:

@@ -39,6 +39,11 @@ def late(name: str, closed: bool) -> str:
     return f"{name} is {'still closed' if closed else 'not closed yet'}: a contact follows its coil one reaction later:"
 
 
+def reads(name: str, on: bool, wire: str, ground: bool) -> str:
+    """A sense follows its wire."""
+    return f"{name} is {'on' if on else 'off'}: {wire} is {'' if on else 'not '}{'grounded' if ground else 'live'}:"
+
+
 def filtered(name: str, on: bool) -> str:
     """The wire has changed, and the filter has not let that through."""
     return f"{name} is still {'on' if on else 'off'}: its filter waits whether the change lasts:"

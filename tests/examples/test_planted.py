@@ -11,13 +11,20 @@ from typing import Any
 
 import pytest
 
+from logiccheck.base.span import Span
+from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.engine.check import Check, check_program
 from logiccheck.engine.verdict import Kind
+from logiccheck.lang.load import load_text
+from logiccheck.report.report import Cause
+from logiccheck.report.stories import replay, shown
+from logiccheck.session import check as check_file
 from tests.examples.reading import ROOT, read
 
 FOLDER = ROOT / "examples" / "planted-mistakes"
 EXPECTED: dict[str, Any] = tomllib.loads((FOLDER / "expected.toml").read_text(encoding="utf-8"))
 CLEAN = (FOLDER / EXPECTED["clean"]).read_text(encoding="utf-8").splitlines()
+MAIN = "van.circuit"
 FILES = [pytest.param(path, id=path.stem) for path in sorted(FOLDER.glob("*.circuit"))]
 
 
@@ -87,3 +94,62 @@ def test_nothing_else_is_said(path: Path) -> None:
 def _obstacles(path: Path) -> list[str]:
     found: list[str] = EXPECTED["mistakes"][path.stem].get("obstacles", [])
     return found
+
+
+def _places(path: Path) -> list[Span]:
+    """Where an edit that takes the mistake back would change the rules; scenarios are left aside."""
+    lines = path.read_text(encoding="utf-8").splitlines(keepends=True)
+    places = []
+    for number in changed_lines(path)[0]:
+        begin = sum(map(len, lines[: number - 1]))
+        if not lines[number - 1].startswith("    at "):
+            places.append(Span(MAIN, begin + 4, begin + len(lines[number - 1]) - 1))
+    return places
+
+
+def _of_the_mistake(path: Path, cause: Cause) -> bool:
+    """Whether it names a line that the clean van does not have, or the first line of what is continued there."""
+    lines = path.read_text(encoding="utf-8").splitlines()
+    wrong = set()
+    for number in changed_lines(path)[0]:
+        while lines[number - 1].startswith(" " * 5):
+            wrong.add(number)
+            number -= 1
+        wrong.add(number)
+    return cause.excerpt is not None and any(line.number in wrong for line in cause.excerpt.lines)
+
+
+@pytest.mark.parametrize("path", FILES)
+def test_where_an_edit_would_mend_it_that_line_leads(path: Path) -> None:
+    """The lines under a story are three at most; told where an edit would mend it, they begin there.
+
+    The hazard switch without its supply is not among them: its contact is closed, so nothing on its line is to blame.
+    """
+    loaded = load_text(path.read_text(encoding="utf-8"), MAIN)
+    assert loaded.program is not None
+    verdict = checked(path, {next(iter(EXPECTED["mistakes"][path.stem]["fails"]))}).verdicts[0]
+    assert verdict.story is not None
+    played = replay(loaded.program, verdict.story, verdict.requirement.form)
+    alone = shown(loaded.program, played, (), loaded.texts).causes
+    told = shown(loaded.program, played, (), loaded.texts, _places(path)).causes
+    assert 1 <= len(alone) <= 3
+    assert 1 <= len(told) <= 3
+    assert _of_the_mistake(path, told[0]) == (path.stem != "sleeping-hazards")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", ["missing-diode", "wrong-dominance"])
+def test_the_edit_that_is_suggested_takes_the_mistake_back(name: str) -> None:
+    """What `check` suggests is the line of the clean van, and the explanation begins with the mistaken one."""
+    path = FOLDER / f"{name}.circuit"
+    file = posix(str(path))
+    first = next(iter(EXPECTED["mistakes"][name]["fails"]))
+    report = check_file(file, DiskReader(file), 120.0, (), None, edits=300.0).report
+    part = next(part for part in report.verdicts if part.name == first)
+    assert part.edits is not None
+    ((excerpt,), *_) = part.edits.edits
+    assert [line.text.split() for line in excerpt.lines] == [
+        CLEAN[number - 1].split() for number in changed_lines(path)[0]
+    ]
+    assert part.shown is not None
+    assert _of_the_mistake(path, part.shown.causes[0])
