@@ -13,7 +13,7 @@ from itertools import combinations
 
 from logiccheck.base.budget import Budget
 from logiccheck.base.frozen import frozen
-from logiccheck.engine.verdict import Undecided
+from logiccheck.engine.verdict import Obstacle, Undecided
 from logiccheck.explain.asking import Answer, Asking, Blocked, Never, Open, Seen
 from logiccheck.explain.fits import can_stand_together
 from logiccheck.explain.primes import Term, TooMany, minimal_terms
@@ -65,6 +65,7 @@ class AllWays:
     merged: int
     undecided: tuple[tuple[Term, Open | Blocked], ...]
     interrupted: bool
+    unsettled: Obstacle | None = None  # why not all is known to come to rest; the ways are those of what does
 
     @property
     def complete(self) -> bool:
@@ -98,6 +99,7 @@ class _Search:
     excluded: dict[Term, list[Term]] = field(default_factory=dict)
     undecided: dict[Term, Open | Blocked] = field(default_factory=dict)
     interrupted: bool = False
+    unsettled: Obstacle | None = None
     looked: int = 0  # terms so far, finished
 
     def found(self) -> AllWays:
@@ -110,9 +112,11 @@ class _Search:
             self.merged,
             tuple({**self.undecided, **late}.items()),
             self.interrupted,
+            self.unsettled,
         )
 
     def run(self, asking: Asking, progress: Callable[[str], None]) -> None:
+        self.unsettled = asking.unsettled
         for number, term in enumerate(self.terms, start=1):
             progress(f"way {number} of {len(self.terms)}")
             self._look(asking, term)

@@ -88,6 +88,12 @@ class Asking:
         return Decider(Asked(self.program, self._seconds, None, frozenset(BOTH)))
 
     @property
+    def unsettled(self) -> Obstacle | None:
+        """Why not all of the vehicle is known to come to rest: what is said is said of what does."""
+        never = (Obstacle.UNSETTLED, Obstacle.UNSETTLED_UNKNOWN)
+        return next((trouble.obstacle for trouble in self.troubles if trouble.obstacle in never), None)
+
+    @property
     def _seconds(self) -> float:
         return min(ONE_QUESTION, self.budget.left)
 

@@ -13,7 +13,7 @@ from itertools import combinations
 
 from logiccheck.base.budget import Budget
 from logiccheck.base.frozen import frozen
-from logiccheck.engine.verdict import Undecided
+from logiccheck.engine.verdict import Obstacle, Undecided
 from logiccheck.explain.asking import Answer, Asking, Never, Open, Seen
 from logiccheck.explain.situation import Asked
 from logiccheck.lang.matters import WORLD, Matter, Names
@@ -69,6 +69,7 @@ class Situations:
     moved: tuple[str, ...] = ()
     apart: tuple[int, ...] = ()
     interrupted: bool = False
+    unsettled: Obstacle | None = None  # why not all is known to come to rest; what is said is said of what does
 
 
 def situations(
@@ -95,6 +96,7 @@ class _Search:
     same_hands: bool = False
     apart: tuple[int, ...] = ()
     interrupted: bool = False
+    unsettled: Obstacle | None = None
     matter: Matter = field(init=False)
 
     def __post_init__(self) -> None:
@@ -103,7 +105,7 @@ class _Search:
     def run(self) -> None:
         self.progress("situations")
         asking = Asking(self.program, (And((*self.when, self.asked.on)),), self.budget)
-        self.program = asking.program
+        self.program, self.unsettled = asking.program, asking.unsettled
         self.on = asking.possible(self._so(self.asked.on))
         self.off = asking.possible(self._so(Not(self.asked.on)))
         match self.on, self.off:
@@ -123,7 +125,17 @@ class _Search:
         if isinstance(self.on, Seen) and isinstance(self.off, Seen):
             on, off = (_end(self.program, answer.story) for answer in (self.on, self.off))
             stored, moved = self._stored(on, off), self._moved(on, off)
-        return Situations(self.program, self.on, self.off, self.same_hands, stored, moved, self.apart, self.interrupted)
+        return Situations(
+            self.program,
+            self.on,
+            self.off,
+            self.same_hands,
+            stored,
+            moved,
+            self.apart,
+            self.interrupted,
+            self.unsettled,
+        )
 
     # ------------------------------------------------------------------------------------------- both can be
 

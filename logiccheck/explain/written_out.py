@@ -45,7 +45,6 @@ from logiccheck.lang.walk import Memory
 
 MOST_PARTS = 5_000
 COMPLEMENT = {Op.LE: Op.GT, Op.LT: Op.GE, Op.NE: Op.EQ}
-LIVE = "live"
 POWERED = Signal(SignalKind.POWERED, "powered")
 
 
@@ -103,13 +102,15 @@ def unfolded(program: Program, on: Expr) -> Unfolded:
 
 
 def narrowed(program: Program, asked: Asked) -> Asked:
-    """Of a wire that nothing can ground, whether it is live; anything else as it is."""
+    """Of a wire that nothing can ground, whether it is live; of one that nothing makes live, whether it is grounded;
+    anything else as it is."""
     if not isinstance(asked.on, Or):
         return asked
     live, grounded = asked.on.parts
-    if _Writer(program).all_of(grounded) != Const(False):
-        return asked
-    return Asked(asked.name, asked.label, live, LIVE, asked.no)
+    for part, other, state in ((live, grounded, "live"), (grounded, live, "grounded")):
+        if _Writer(program).all_of(other) == Const(False):
+            return Asked(asked.name, asked.label, part, state, asked.no)
+    return asked
 
 
 def _leaves(expr: Expr) -> Iterator[Expr]:

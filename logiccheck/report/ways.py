@@ -109,12 +109,13 @@ def _ways_opening(vehicle: Vehicle, found: AllWays) -> str:
 
 
 def _claims(vehicle: Vehicle, found: AllWays) -> Iterator[str]:
+    shortest = all(way.short for way in found.ways)
     if found.complete and found.ways and all(way.term for way in found.ways):
-        yield words.these(vehicle.asked.yes, len(found.ways), all(way.short for way in found.ways))
+        yield words.these(vehicle.asked.yes, len(found.ways), shortest, proved=found.unsettled is None)
     excluded = sum(len(each.terms) for each in found.excluded)
     if found.merged or excluded:
         yield words.counted(found.terms, found.merged, excluded)
-    yield from _hindered(vehicle, [why for _, why in found.undecided], found.interrupted)
+    yield from _hindered(vehicle, [why for _, why in found.undecided], found)
 
 
 def _way(vehicle: Vehicle, told: Literals, text: Unfolded, number: int, way: Way, deep: bool) -> WhySection:
@@ -179,7 +180,7 @@ def _situated(vehicle: Vehicle, found: Situations) -> Iterator[str]:
     if found.stored:
         yield words.stored(found.same_hands, [_stored(vehicle, each) for each in found.stored])
     answers = [answer for answer in (found.on, found.off) if isinstance(answer, Open | Blocked)]
-    yield from _hindered(vehicle, answers, found.interrupted)
+    yield from _hindered(vehicle, answers, found)
 
 
 def _stored(vehicle: Vehicle, stored: Stored) -> str:
@@ -225,21 +226,26 @@ def _end(program: Program, story: Story) -> Values:
 # ------------------------------------------------------------------------------------------------------------ both
 
 
-def _hindered(vehicle: Vehicle, answers: Sequence[Open | Blocked], interrupted: bool) -> Iterator[str]:
-    """Why not all is known."""
-    if interrupted:
+def _hindered(vehicle: Vehicle, answers: Sequence[Open | Blocked], found: AllWays | Situations) -> Iterator[str]:
+    """Why not all is known, or not of all."""
+    blocked = any(isinstance(answer, Blocked) for answer in answers)
+    if found.interrupted:
         yield words.INTERRUPTED
-        return
-    yield from dict.fromkeys(words.why_open(answer) for answer in answers)
-    if any(isinstance(answer, Blocked) for answer in answers):
-        yield words.see_check(typed(vehicle.sources[0].path))
+    else:
+        yield from dict.fromkeys(words.why_open(answer) for answer in answers)
+        if found.unsettled is not None and not blocked:
+            yield words.AT_REST[found.unsettled]
+        if found.unsettled is not None or blocked:
+            yield words.see_check(typed(vehicle.sources[0].path))
 
 
 def _outcome(answers: Sequence[Open | Blocked], found: AllWays | Situations) -> Outcome:
     obstacles = {answer.by for answer in answers if isinstance(answer, Blocked)}
+    if isinstance(found, AllWays) and found.unsettled is not None:
+        obstacles.add(found.unsettled)
     if obstacles - {Obstacle.UNSETTLED_UNKNOWN}:
         return Outcome.FAILS
-    return Outcome.OPEN if answers or found.interrupted else Outcome.GOOD
+    return Outcome.OPEN if answers or obstacles or found.interrupted else Outcome.GOOD
 
 
 def no_signal(program: Program, name: str) -> Report:

@@ -16,6 +16,12 @@ BLOCKED = {
     Obstacle.UNSETTLED: "No proof: the rules or relays can chase each other for ever.",
     Obstacle.UNSETTLED_UNKNOWN: "No proof: whether the rules and relays always come to rest was not decided.",
 }
+AT_REST = {
+    Obstacle.UNSETTLED: "The rules or relays can chase each other for ever. This is said of what comes to rest.",
+    Obstacle.UNSETTLED_UNKNOWN: (
+        "Whether the rules and relays always come to rest was not decided. This is said of what does."
+    ),
+}
 NO_NAME = "Not decided: what a coil remembers beside other terms cannot be asked for by itself."
 INTERRUPTED = "The run was interrupted: what is not said here was not decided."
 
@@ -117,8 +123,8 @@ def no_way_written(subject: str, state: str) -> str:
     return f"{subject} is never {state}: nothing that is written makes it so."
 
 
-def these(state: str, count: int, shortest: bool) -> str:
-    """What is claimed of all ways together; `shortest`: each takes all of its facts."""
+def these(state: str, count: int, shortest: bool, proved: bool) -> str:
+    """What is claimed of all ways together; `shortest`: each takes all of its facts; `proved`: all comes to rest."""
     if count == 1:
         whole, least = (
             f"Whenever it is {state}, this is so, and this makes it {state}.",
@@ -127,7 +133,7 @@ def these(state: str, count: int, shortest: bool) -> str:
     else:
         whole = f"Whenever it is {state}, one of these is so, or several are, and each makes it {state}."
         least = "In none of them can a fact be left out."
-    return " ".join([whole, *([least] if shortest else []), PROVED])
+    return " ".join([whole, *([least] if shortest else []), *([PROVED] if proved else [])])
 
 
 def counted(terms: int, merged: int, excluded: int) -> str:

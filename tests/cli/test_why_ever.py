@@ -145,6 +145,17 @@ def test_what_stands_in_the_way(tmp_path: Path) -> None:
     ]
 
 
+def test_what_never_comes_to_rest() -> None:
+    """Ways are shown, but nothing is called proved, and the exit status is that of what is blocked."""
+    lines = why(EXAMPLES / "planted-mistakes" / "after-you.circuit", "step_down", "--all-ways", status=1)
+    assert lines[:4] == [
+        "Ways in which Step motor down can be on: 1.",
+        "Whenever it is on, this is so, and this makes it on.",
+        "The rules or relays can chase each other for ever. This is said of what comes to rest.",
+        "What stands in the way is shown by: logiccheck check examples/planted-mistakes/after-you.circuit",
+    ]
+
+
 def test_as_json() -> None:
     """The same report for machines."""
     done = call("why", CAFE, "fuel_pump", "--all-ways", "--json", cwd=ROOT)

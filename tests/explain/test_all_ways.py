@@ -119,12 +119,14 @@ def test_always_and_never() -> None:
 
 
 def test_a_wire_that_nothing_grounds_is_live() -> None:
-    """And one that something grounds is asked whether it is either."""
+    """One that nothing makes live is grounded; and one that can be both is asked whether it is either."""
     vehicle = program(
         'vehicle "T"\nworld\n    a contact\nharness\n    source plus\n    wire x from plus when a\n'
-        "    wire y from plus when a, to ground when not a\n"
+        "    wire y from plus when a, to ground when not a\n    wire z to ground when a\n"
     )
     assert narrowed(vehicle, signals(vehicle)["x"]).yes == "live"
+    assert narrowed(vehicle, signals(vehicle)["z"]).yes == "grounded"
+    assert ways(vehicle, "z") == ["a"]
     assert narrowed(vehicle, signals(vehicle)["y"]) == signals(vehicle)["y"]
 
 

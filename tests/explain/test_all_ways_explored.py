@@ -24,7 +24,7 @@ from tests.explain.exploring import asked_at_random, literals, possible
 from tests.oracle.explorer import TooBig
 from tests.oracle.programs import random_program
 
-SEEDS = range(80)
+SEEDS = range(60)
 
 
 class Held:
@@ -100,8 +100,8 @@ def test_ways_agree_with_the_explorer(capsys: pytest.CaptureFixture[str]) -> Non
     with capsys.disabled():
         print(f"\n{dict(mix)}")
     assert not wrong, "\n".join(wrong)
-    assert mix["ways"] > 60
-    assert mix["excluded"] > 20
+    assert mix["ways"] > 40
+    assert mix["excluded"] > 10
     assert mix["merged"] > 0
     assert mix["undecided"] <= 0.02 * mix["ways"]
 

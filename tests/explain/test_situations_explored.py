@@ -20,7 +20,7 @@ from tests.campaign import seeds
 from tests.explain.exploring import asked_at_random, possible
 from tests.oracle.explorer import TooBig
 
-SEEDS = range(120)
+SEEDS = range(80)
 
 
 def conditions(random: Random, program: Program) -> list[Expr]:
@@ -118,7 +118,7 @@ def test_situations_agree_with_the_explorer(capsys: pytest.CaptureFixture[str]) 
     with capsys.disabled():
         print(f"\n{dict(mix)}")
     assert not wrong, "\n".join(wrong)
-    assert all(mix[kind] >= 8 for kind in ("both", "always on", "always off", "never so", "same hands"))
+    assert all(mix[kind] >= 5 for kind in ("both", "always on", "always off", "never so", "same hands"))
     assert mix["open"] <= 2
 
 

@@ -62,16 +62,26 @@ def test_how_many_ways() -> None:
 
 
 def test_what_is_claimed_of_them() -> None:
-    assert words.these("on", 2, True) == (
+    assert words.these("on", 2, True, True) == (
         "Whenever it is on, one of these is so, or several are, and each makes it on. "
         "In none of them can a fact be left out. Proved for all situations, orders and timings."
     )
-    assert words.these("on", 1, True) == (
+    assert words.these("on", 1, True, True) == (
         "Whenever it is on, this is so, and this makes it on. No fact of it can be left out. "
         "Proved for all situations, orders and timings."
     )
-    assert words.these("closed", 1, False) == (
+    assert words.these("closed", 1, False, True) == (
         "Whenever it is closed, this is so, and this makes it closed. Proved for all situations, orders and timings."
+    )
+
+
+def test_what_does_not_come_to_rest() -> None:
+    assert words.these("on", 1, False, False) == "Whenever it is on, this is so, and this makes it on."
+    assert words.AT_REST[Obstacle.UNSETTLED] == (
+        "The rules or relays can chase each other for ever. This is said of what comes to rest."
+    )
+    assert words.AT_REST[Obstacle.UNSETTLED_UNKNOWN] == (
+        "Whether the rules and relays always come to rest was not decided. This is said of what does."
     )
 
 
