@@ -127,7 +127,7 @@ def _more(
             main, said = loaded.files[0].path, progress or (lambda _: None)
             mendings = look_for_edits(program, main, loaded.texts, found, edits, each, said, excluded)
     except BugMet as met:
-        return _More(excluded, mendings, (met.bug,))
+        return _More(excluded, mendings, (replace(met.bug, met_at=""),))
     except Exception as error:  # the verdicts are there, and are reported
         return _More(excluded, mendings, (bug_of(error),))
     return _More(excluded, mendings)

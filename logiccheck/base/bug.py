@@ -12,7 +12,8 @@ MOST_PLACES = 6
 @frozen
 class Bug:
     """`what` went wrong, as Python says it in one line; `places` ("engine/check.py:12") in which it did, the innermost
-    first; `met_at`: the name of the requirement that was looked at, which has no verdict because of it."""
+    first; `met_at`: the name of the requirement that was looked at, which has no verdict because of it; empty where it
+    was met beside the verdicts."""
 
     what: str
     places: tuple[str, ...]

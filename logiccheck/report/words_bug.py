@@ -9,5 +9,9 @@ ALL_LOST = f"{OURS} Nothing was decided."
 
 
 def others_stand(names: Sequence[str]) -> str:
-    """The requirements that have no verdict because of it; all else stands."""
-    return f"{OURS} Not decided because of it: {', '.join(names)}. All else stands."
+    """The requirements that have no verdict because of it, without a name where it was met beside the verdicts; all
+    else stands."""
+    lost = [name for name in names if name]
+    if not lost:
+        return f"{OURS} All verdicts stand; something that is said beside them is missing."
+    return f"{OURS} Not decided because of it: {', '.join(lost)}. All else stands."

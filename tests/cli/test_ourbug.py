@@ -9,8 +9,10 @@ import pytest
 
 from logiccheck import session
 from logiccheck.base.budget import Budget
+from logiccheck.base.bug import Bug
 from logiccheck.cli import check
 from logiccheck.cli.main import main
+from logiccheck.cli.ourbug import met
 from logiccheck.engine.certify import ProofRefused
 from logiccheck.engine.check import check_program
 from logiccheck.engine.decider import Asked, Decider
@@ -94,6 +96,14 @@ def test_our_bug_is_found_again_in_what_was_decided(monkeypatch: pytest.MonkeyPa
     assert decided.bug is not None
     assert decided.bug.places[1].startswith("engine/decider.py:")
     assert pickle.loads(pickle.dumps(decided)) == decided
+
+
+def test_our_bug_beside_the_verdicts(capsys: pytest.CaptureFixture[str]) -> None:
+    """All of them stand, and that is what is said."""
+    assert met([Bug("ValueError: oh", ("explain/edits.py:3",))], ["check", "x.circuit"]) == 4
+    said = capsys.readouterr().err
+    assert "All verdicts stand; something that is said beside them is missing." in said
+    assert "  at explain/edits.py:3" in said
 
 
 def test_an_interrupt_before_anything(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
