@@ -29,6 +29,8 @@ from logiccheck.report.stories import replay, shown
 from logiccheck.report.values import things
 from logiccheck.report.why import why_report
 
+MOST_OPEN = 12  # ways that are not decided, listed one by one
+
 
 class Vehicle:
     """The vehicle as its user wrote it, and the signal that is asked about; `played` is the part of it on which stories
@@ -81,7 +83,9 @@ def ways_report(vehicle: Vehicle, found: AllWays, deep: bool) -> Report:
         lines = [words.cannot(told.term(each.by, facts), len(each.terms)) for each in found.excluded]
         sections.append(WhySection(words.CANNOT, tuple(lines)))
     if found.undecided:
-        each_open = (words.undecided(told.term(t, facts), words.why_open(why)) for t, why in found.undecided)
+        each_open = [words.undecided(told.term(t, facts), words.why_open(w)) for t, w in found.undecided[:MOST_OPEN]]
+        if len(found.undecided) > MOST_OPEN:
+            each_open.append(words.and_more(len(found.undecided) - MOST_OPEN))
         sections.append(WhySection(words.OPEN_WAYS, tuple(each_open)))
     part = WhyPart(tuple(_claims(vehicle, found)), sections=tuple(sections), counted=words.COUNTED)
     return vehicle.report(_ways_opening(vehicle, found), _outcome([why for _, why in found.undecided], found), part)

@@ -201,6 +201,11 @@ def undecided(facts: Sequence[str], why: str) -> str:
     return f"{' and '.join(facts)}. {why}"
 
 
+def and_more(count: int) -> str:
+    """What is not listed."""
+    return f"Further ones, not listed: {count}."
+
+
 def why_open(answer: Open | Blocked) -> str:
     """Why there is no answer."""
     if isinstance(answer, Blocked):

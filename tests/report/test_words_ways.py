@@ -104,6 +104,7 @@ def test_what_cannot_be_and_what_is_open() -> None:
     assert words.undecided(["a", "b"], why) == (
         "a and b. Not decided: the time for it ran out. More time: --budget SECONDS."
     )
+    assert words.and_more(3) == "Further ones, not listed: 3."
     assert words.why_open(Open(None)) == (
         "Not decided: what a coil remembers beside other terms cannot be asked for by itself."
     )
