@@ -12,7 +12,7 @@ from logiccheck.explain.edit import Edit, EditKind, edited
 from logiccheck.explain.edits import look_for_edits
 from logiccheck.explain.mending import Cut, Mending
 from logiccheck.explain.trial import Trial
-from logiccheck.lang.load import load_text
+from logiccheck.lang.load import load, load_text
 from logiccheck.lang.program import Program
 
 FILE = "test.circuit"
@@ -303,3 +303,20 @@ def test_beside_what_blocks_everything_nothing_is_looked_for() -> None:
     program, found = checked(text)
     assert found.troubles
     assert look_for_edits(program, FILE, {FILE: text}, found, 60, 10, lambda _: None) == {}
+
+
+def test_an_edit_in_a_file_that_is_used() -> None:
+    """The line to blame may stand in another file, and there it is edited."""
+    text = vehicle("", "output lamp when a_on", "never lamp while b", "")
+    begin, end = text.index('controller "Box"'), text.index("requirements")
+    files = {"van.circuit": f'{text[:begin]}use "box.circuit"\n{text[end:]}', "box.circuit": text[begin:end]}
+    found = load("van.circuit", lambda path: files[path].encode())
+    assert found.program is not None, [diagnostic.sentence for diagnostic in found.diagnostics]
+    check = check_program(found.program)
+    (edit, *_) = look_for_edits(found.program, "van.circuit", found.texts, check, 60, 10, lambda _: None)["asked"].edits
+    after = edited(edit, found.texts).files
+    assert after["van.circuit"] == files["van.circuit"]
+    assert "output lamp when a_on and not b_on" in after["box.circuit"]
+    again = load("van.circuit", lambda path: after[path].encode()).program
+    assert again is not None
+    assert [verdict.kind for verdict in check_program(again).verdicts] == [Kind.PROVED]
