@@ -12,6 +12,7 @@ from types import FrameType
 from logiccheck import session
 from logiccheck.lang.reading import Unreadable
 from logiccheck.render.terminal import Look, render
+from logiccheck.report.played import Shape
 from logiccheck.report.report import Excerpt, Level, Notice, Outcome, Report, Shown
 
 SENTENCE = 400  # characters of a sentence or an advice
@@ -57,11 +58,13 @@ def complaints(raw: bytes, budget: float, seconds: float, whole: bool = True) ->
             shown = session.show(FILE, reader, None)
             reports = [shown]
             if whole and shown.outcome is not Outcome.MISTAKE:
-                checked = session.check(FILE, reader, budget, (), None)
-                reports += [checked.report, session.play(FILE, reader, None, None)]
+                checked = session.check(FILE, reader, budget, (), None, edits=budget)
+                played = [session.play(FILE, reader, None, None, Shape(bars, True)).report for bars in (True, False)]
+                reports += [checked.report, *played]
                 for story in checked.stories:
                     story.text("stories/x.circuit").encode("utf-8")
             found = [each for report in reports for each in _report(report)]
+            found += [f"{bug.met_at}: {bug.what} at {bug.places}" for bug in checked.bugs] if len(reports) > 1 else []
     except Hang:
         return None, [f"more than {seconds:g} seconds"]
     except Exception:

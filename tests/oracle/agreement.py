@@ -27,9 +27,13 @@ class Compared:
 
 
 def compare(program: Program, seconds_each: float, limit: int) -> list[Compared]:
-    """Every requirement, the built-in one too. Raises `TooBig` when the program is too big to explore."""
+    """Every requirement, the built-in one too. Raises `TooBig` when the program is too big to explore, and what our own
+    mistakes are said to be."""
     answers = {requirement.name: decide(program, requirement, limit) for requirement in program.requirements}
-    verdicts = check_program(program, seconds_each).verdicts
+    check = check_program(program, seconds_each)
+    if check.bugs:
+        raise AssertionError("\n".join(f"{bug.met_at}: {bug.what} at {bug.places}" for bug in check.bugs))
+    verdicts = check.verdicts
     assert {verdict.requirement.name for verdict in verdicts if not verdict.builtin} == set(answers)
     found: list[Compared] = []
     for verdict in verdicts:
