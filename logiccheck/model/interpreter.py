@@ -87,6 +87,8 @@ class Machine:
             reactions.append(again)
             if first < len(reactions) - 2:
                 return self._moment(memory, reactions, reactions[first + 1 :])
+            if first == len(reactions) - 2:
+                break  # it left the memory that it found, so that one more could only be the same again
         return self._moment(memory, reactions, [])
 
     def repeat(self, memory: Memory, world: World) -> Reaction:
