@@ -93,7 +93,8 @@ class _Search:
             self.over = Cut.INTERRUPTED
         self.passed += [(name, edit, check) for edit, check in attempt.passed]
         edits = tuple(edit for edit, _ in attempt.passed)
-        return Mending(edits, "", attempt.tried, attempt.kinds, None if len(edits) == MOST_SHOWN else self.over)
+        kinds = tuple(kind for kind in EditKind if kind in attempt.tried)
+        return Mending(edits, "", len(attempt.tried), kinds, None if len(edits) == MOST_SHOWN else self.over)
 
     def _mended_too(self, name: str) -> Mending | None:
         """The edits for another requirement that mend this one, too."""
@@ -117,23 +118,21 @@ class _Attempt:
     trial: Trial
     verdict: Verdict
     excluded: Sequence[Excluded]
-    tried: int = 0
+    tried: list[EditKind] = field(default_factory=list)
     proved: int = 0
-    kinds: tuple[EditKind, ...] = ()
     passed: list[tuple[Edit, Check]] = field(default_factory=list)
 
     def run(self) -> None:
         """Try them, until enough have passed."""
         trial = self.trial
         edits = ordered(candidates(trial.program, trial.files, self.verdict, self.excluded), trial.files)
-        self.kinds = tuple(kind for kind in EditKind if any(edit.kind is kind for edit in edits))
         files = self.trial.files
         for edit in edits[:MOST_PLAYED]:
             if self.passed and size(edit, files) > size(self.passed[0][0], files):
                 return  # another one is told only if it is as small
             if any(_is_further(edit, other) for other, _ in self.passed):
                 continue
-            self.tried += 1
+            self.tried.append(edit.kind)
             if (check := self._passes(edit)) is not None:
                 self.passed.append((edit, check))
             if len(self.passed) == MOST_SHOWN or self.proved == MOST_PROVED:

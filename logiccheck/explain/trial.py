@@ -126,7 +126,7 @@ class Trial:
     def _check(
         self, program: Program, only: Collection[str] | None, heard: Callable[[Verdict], None] | None = None
     ) -> Check:
-        seconds = min(self.seconds, FEW_SECONDS)
+        seconds = min(self.seconds, FEW_SECONDS, self.budget.left)  # what that leaves open was open to the end of it
         check = check_program(program, seconds, lambda _: self.budget.check(), only, heard=heard)
         if check.interrupted:
             raise KeyboardInterrupt

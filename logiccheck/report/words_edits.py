@@ -26,7 +26,7 @@ def none_mends(tried: int, kinds: Sequence[str]) -> str:
     """All edits of the kinds that make sense here were in vain."""
     if not tried:
         return "No edit to suggest: none of the kinds that are tried fits here."
-    found = "No edit to suggest: none of those tried mends it and spoils nothing."
+    found = "No edit to suggest: none of those tried was shown to mend it and spoil nothing."
     return f"{found} Tried: {tried}. Kinds: {'; '.join(kinds)}."
 
 

@@ -79,7 +79,9 @@ def test_what_is_asked_alone_spoils_nothing_else(bench: Path) -> None:
     bench.write_text(text, encoding="utf-8")
     done = call("check", bench.name, "--only", "dark", "--edits", "60", cwd=bench.parent)
     (sentence,) = told(done.stdout)
-    assert sentence.startswith("No edit to suggest: none of those tried mends it and spoils nothing. Tried: ")
+    assert sentence.startswith(
+        "No edit to suggest: none of those tried was shown to mend it and spoil nothing. Tried: "
+    )
 
 
 def test_nonsense_is_refused(bench: Path) -> None:

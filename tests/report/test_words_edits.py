@@ -39,7 +39,7 @@ def change(old: str, new: str, after: str = "") -> Change:
         (words.mends_too("dark"), "It would hold with what is suggested for dark, too."),
         (
             words.none_mends(12, ["another duration", "one part less"]),
-            "No edit to suggest: none of those tried mends it and spoils nothing. Tried: 12. Kinds: another duration; "
+            "No edit to suggest: none of those tried was shown to mend it and spoil nothing. Tried: 12. Kinds: another duration; "
             "one part less.",
         ),
         (words.none_mends(0, []), "No edit to suggest: none of the kinds that are tried fits here."),
