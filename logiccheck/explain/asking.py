@@ -15,9 +15,24 @@ from logiccheck.engine.troubles import contradictions, stopped_time
 from logiccheck.engine.verdict import Kind, Obstacle, Trouble, Undecided
 from logiccheck.explain.part import part_of
 from logiccheck.lang.matters import Names
-from logiccheck.lang.program import And, Expr, Guard, Possible, Program, Requirement
+from logiccheck.lang.program import (
+    And,
+    Bistable,
+    Blink,
+    Edge,
+    Expr,
+    Guard,
+    Impulse,
+    Possible,
+    Previous,
+    Program,
+    Requirement,
+    Timer,
+)
+from logiccheck.lang.rebuild import replace_leaves
 from logiccheck.lang.resolve.bounds import with_bounds
 from logiccheck.model.story import Story
+from logiccheck.model.truth import is_filter
 
 ONE_QUESTION = 10.0  # seconds for one condition at most
 
@@ -102,7 +117,8 @@ class Asking:
         if not self.budget.left:
             return Open(Undecided.BUDGET)
         self.asked += 1
-        number = self._decider.ask_also(_possible(f"question {self.asked}", condition))
+        name = f"question {self.asked}"
+        number = self._decider.ask_also(_possible(name, own_memory(condition, name)))
         self._decider.seconds = self._seconds
         decided = self._decider.decide(number)
         if decided.bug is not None:
@@ -128,6 +144,27 @@ def can_matter(program: Program, *conditions: Expr) -> Program:
     facts = Names(program).matter([whole]).at_first
     at_first = tuple(fact for number, fact in enumerate(program.at_first) if number in facts)
     return replace(part_of(program, whole).program, at_first=at_first, loads=program.loads)
+
+
+def own_memory(condition: Expr, name: str) -> Expr:
+    """The condition, in which what remembers is its own and nobody else's; a filter is that of the sense it names."""
+
+    def change(leaf: Expr) -> Expr:
+        match leaf:
+            case _ if is_filter(leaf):
+                return leaf
+            case Timer() | Blink() | Edge() | Previous():
+                return replace(leaf, x=own_memory(leaf.x, name), key=f"{leaf.key}, {name}")
+            case Bistable():
+                set_, reset = own_memory(leaf.set, name), own_memory(leaf.reset, name)
+                return replace(leaf, set=set_, reset=reset, key=f"{leaf.key}, {name}")
+            case Impulse():
+                x, reset = own_memory(leaf.x, name), own_memory(leaf.reset, name)
+                return replace(leaf, x=x, reset=reset, key=f"{leaf.key}, {name}")
+            case _:
+                return leaf
+
+    return replace_leaves(condition, change)
 
 
 def _possible(name: str, condition: Expr) -> Requirement:

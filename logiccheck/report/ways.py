@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from logiccheck.engine.verdict import Obstacle
@@ -13,6 +14,7 @@ from logiccheck.explain.situations import Situations, Stored
 from logiccheck.explain.written_out import Unfolded
 from logiccheck.lang.program import Expectation, Expr, Output, Program, Relay, Signal, SignalKind
 from logiccheck.lang.reading import SourceFile
+from logiccheck.lang.walk import timer_windows
 from logiccheck.model.play import first_world, play_story
 from logiccheck.model.reaction import Values, World
 from logiccheck.model.story import Story
@@ -41,6 +43,7 @@ class Vehicle:
     ) -> None:
         self.program, self.asked, self.when, self.sources = program, asked, tuple(when), tuple(sources)
         self.played = can_matter(program, asked.on, *(each.p for each in when))
+        self.timers = timer_windows(self.played).keys()
         self.files: Mapping[str, str] = texts(sources)
         self.subject = asked.label or asked.name
         self.read = {thing.name: thing.read for thing in things(program)}
@@ -53,7 +56,13 @@ class Vehicle:
     def shown(self, story: Story, facts: Iterable[Expr] = ()) -> Shown:
         """The story moment by moment, with the signal and what is named in the facts in any case."""
         about = named([self.asked.on, *facts])
-        return shown(self.played, replay(self.played, story, None), about, self.files)
+        return shown(self.played, replay(self.played, self.bare(story), None), about, self.files)
+
+    def bare(self, story: Story) -> Story:
+        """The story without the timers of the conditions, which are no part of the vehicle."""
+        runs = tuple(run for run in story.runs if run.key in self.timers)
+        steps = (replace(step, due=tuple(key for key in step.due if key in self.timers)) for step in story.steps)
+        return replace(story, steps=tuple(steps), runs=runs)
 
     def steps(self, story: Story) -> Iterator[str]:
         """What happens in a story, moment by moment, as short as can be."""

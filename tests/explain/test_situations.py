@@ -186,3 +186,10 @@ def test_without_power_the_box_believes_nothing() -> None:
     result = found("prime", "not powered")
     assert result.on == Never()
     assert isinstance(result.off, Seen)
+
+
+def test_a_condition_that_remembers_may_be_asked_again_and_again() -> None:
+    """Each question has a memory of its own, and each proof is doubted."""
+    result = found("lamp", "door, key is off, on_delay(key is run, 2 s), rises(door)")
+    assert (result.on, result.off) == (Never(), Never())
+    assert result.apart == (1, 2)

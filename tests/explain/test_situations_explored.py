@@ -12,7 +12,19 @@ from logiccheck.base.budget import Budget
 from logiccheck.explain.asking import Answer, Blocked, Never, Seen
 from logiccheck.explain.situation import Asked, signals
 from logiccheck.explain.situations import Situations, situations
-from logiccheck.lang.program import Expr, Not, Output, Position, Program, Relay, SignalKind
+from logiccheck.lang.program import (
+    Edge,
+    Expr,
+    Not,
+    Output,
+    Position,
+    Program,
+    Relay,
+    SignalKind,
+    Timer,
+    TimerKind,
+    Window,
+)
 from logiccheck.lang.walk import Memory
 from logiccheck.model.play import play_story
 from logiccheck.model.reaction import Values
@@ -24,10 +36,17 @@ SEEDS = range(80)
 
 
 def conditions(random: Random, program: Program) -> list[Expr]:
-    """One to three conditions: positions, signals, and that they are not."""
+    """One to three conditions: positions, signals, timers and edges of these, and that they are not."""
     known: list[Expr] = [each.on for each in signals(program).values()]
     known += [Position(s.name, frozenset({random.randrange(len(s.positions))})) for s in program.switches]
     some = [random.choice(known) for _ in range(random.choice([1, 1, 2, 3]))]
+    kinds = list(TimerKind)[:3]
+    for number, each in enumerate(some):
+        if random.random() < 0.2:
+            window = Window(2_000_000, 2_000_000, 2_000_000)
+            some[number] = Timer(random.choice(kinds), each, window, f"mine, number {number}")
+        elif random.random() < 0.1:
+            some[number] = Edge(random.random() < 0.5, each, f"mine, number {number}")
     return [each if random.random() < 0.7 else Not(each) for each in some]
 
 
