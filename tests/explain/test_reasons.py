@@ -8,6 +8,7 @@ from random import Random
 
 import pytest
 
+from logiccheck.explain import reasons
 from logiccheck.explain.facts import function
 from logiccheck.explain.reasons import Reason, reason
 from logiccheck.explain.situation import Asked, Situation, signals
@@ -178,6 +179,23 @@ def test_facts_that_hang_together() -> None:
         for asked in signals(program).values():
             f = function(program, values, asked.on)
             assert wrong(program, values, asked, reason(f), f.value) == "", (asked.name, world)
+
+
+def test_what_is_not_proved_to_be_fewest(monkeypatch: pytest.MonkeyPatch) -> None:
+    """With too few tries it is still a reason of which nothing can be left out, and it says that it may not be fewest."""
+    program = loaded(DENSE)
+    timeline = play(program, [], [], 0, {"key": 1, "door": 1, "volts": Fraction(5), "heat": Fraction(7)})
+    values = Situation(timeline, 0).values
+    lamp = signals(program)["lamp"]
+    f = function(program, values, lamp.on)
+    whole = reason(f)
+    monkeypatch.setattr(reasons, "MOST_TRIED", 1)
+    found = reason(f)
+    assert (whole.fewest, found.fewest, found.others, found.all_found) == (True, False, 0, False)
+    chosen = [{name_of(fact.leaf) for fact in found.facts if fact is not left_out} for left_out in (None, *found.facts)]
+    turned = Brute(program, values, lamp).turned
+    kept = [all(each & names for each in turned) for names in chosen]
+    assert kept == [True, *[False] * len(found.facts)]
 
 
 @pytest.mark.campaign
