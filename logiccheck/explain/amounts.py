@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from typing import TypeAlias
 
 from logiccheck.base.span import Span
 from logiccheck.base.units import UNITS, in_unit, show_number, show_quantity, show_time
@@ -32,10 +33,12 @@ from logiccheck.lang.program import (
 )
 from logiccheck.lang.walk import timer_windows
 
-NEAREST = 6  # durations tried in each direction
+NEAREST = 6  # durations tried in each direction, beside those that the requirement names
 _SECOND, _MINUTE, _HOUR = 1_000_000, 60_000_000, 3_600_000_000
 _STEPS = ((_SECOND, 100_000), (10 * _SECOND, 500_000), (_MINUTE, _SECOND), (10 * _MINUTE, 10 * _SECOND))
 _LONG_STEP = _MINUTE  # how finely people give a time that is longer than all of these
+
+Marks: TypeAlias = tuple[set[int], set[int]]  # the times of the requirement; these and all others that matter
 
 _AMOUNT = r"(?:-?\d+(?:\.\d+)?(?:/\d+)?\s*[^\W\d_]+|[^\W\d_]\w*)"  # a quantity, or the name of a constant
 
@@ -67,7 +70,7 @@ def durations(site: Site, form: Form) -> Iterator[Edit]:
         yield from _around(site, line, marks)
 
 
-def _around(site: Site, line: Blame, marks: set[int]) -> Iterator[Edit]:
+def _around(site: Site, line: Blame, marks: Marks) -> Iterator[Edit]:
     """The times that stand in no expression: of a filter that waits, of a box that starts."""
     box = site.program.box
     if line.why is Why.FILTERED:
@@ -76,7 +79,7 @@ def _around(site: Site, line: Blame, marks: set[int]) -> Iterator[Edit]:
         yield from (edit for edit, _ in _others(site, line.line, r"\bafter\s+", box.startup.window, marks))
 
 
-def _filter(site: Site, name: str, marks: set[int]) -> Iterator[Edit]:
+def _filter(site: Site, name: str, marks: Marks) -> Iterator[Edit]:
     senses = site.program.box.senses if site.program.box else ()
     for sense in (sense for sense in senses if sense.name == name and sense.filter is not None):
         assert isinstance(sense, WireSense | NumberSense)
@@ -85,9 +88,9 @@ def _filter(site: Site, name: str, marks: set[int]) -> Iterator[Edit]:
             yield from (edit for edit, _ in _others(site, sense.span, r"\bfilter\s+", window, marks))
 
 
-def _marks(site: Site, form: Form) -> set[int]:
-    """The times (microseconds) with which others may have to compete: of the requirement and of all timers, and what
-    one is longer than another."""
+def _marks(site: Site, form: Form) -> Marks:
+    """The times (microseconds) with which others may have to compete: of the requirement; and beside these of all
+    timers, and what one is longer than another."""
     times: set[int] = set()
     match form:
         case NeverLonger(time=time) | CallsWithin(time=time) | CallsLasting(time=time):
@@ -99,10 +102,10 @@ def _marks(site: Site, form: Form) -> set[int]:
     asked = set(times)
     for window in timer_windows(site.program).values():
         times |= {window.lo, window.hi, window.nominal}
-    return times | {abs(time - other) for time in asked for other in times} - {0}
+    return asked, times | {abs(time - other) for time in asked for other in times} - {0}
 
 
-def _others(site: Site, span: Span, lead: str, window: Window, marks: set[int]) -> Iterator[tuple[Edit, Window | None]]:
+def _others(site: Site, span: Span, lead: str, window: Window, marks: Marks) -> Iterator[tuple[Edit, Window | None]]:
     """The first duration behind `lead` in the span, replaced by the nearest that are just long, or short, enough; with
     what then comes of it, near enough for a first look, where that is all that changes."""
     found = re.search(lead + rf"({_AMOUNT})", site.text(span))
@@ -110,12 +113,27 @@ def _others(site: Site, span: Span, lead: str, window: Window, marks: set[int]) 
         return
     at = Span(span.file, span.begin + found.start(1), span.begin + found.end(1))
     at, alone = _constant(site, at)
-    tried = sorted(_values(window, marks), key=lambda v: (max(v, window.nominal) / min(v, window.nominal), v))
-    longer, shorter = ([v for v in tried if (v > window.nominal) == side][:NEAREST] for side in (True, False))
-    for value in sorted([*longer, *shorter], key=tried.index):
+    asked, times = marks
+    near = sorted(_values(window, times), key=lambda v: _far(v, window))
+    longer, shorter = ([v for v in near if (v > window.nominal) == side][:NEAREST] for side in (True, False))
+    tried = {*longer, *shorter, *_values(window, asked), *_in_other_units(window.nominal)}
+    for value in sorted(tried, key=lambda v: _far(v, window)):
         low, high = (int(Fraction(value * end, window.nominal)) for end in (window.lo, window.hi))
         after = Window(low, high, value) if alone else None
         yield Edit(EditKind.DURATION, (Change(at, show_time(value)),)), after
+
+
+def _far(value: int, window: Window) -> tuple[float, int]:
+    """How far the time is from what it is now, and itself."""
+    return max(value, window.nominal) / min(value, window.nominal), value
+
+
+def _in_other_units(nominal: int) -> Iterator[int]:
+    """The same number of something else: seconds for minutes, milliseconds for seconds."""
+    for factor in (60, 1000):
+        if nominal % factor == 0:
+            yield nominal // factor
+        yield nominal * factor
 
 
 def _constant(site: Site, at: Span) -> tuple[Span, bool]:

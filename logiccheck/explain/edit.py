@@ -18,7 +18,7 @@ class EditKind(Enum):
 
     DURATION = "another duration"
     THRESHOLD = "another threshold"
-    MEMORY = "the other side wins, or a state is retained"
+    MEMORY = "the other side wins, or a state is kept"
     BRACKETS = "brackets elsewhere"
     DIODE = "a diode instead of a plain connection, or turned round"
     INVERT = "a term, a contact or a sense inverted"

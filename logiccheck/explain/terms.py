@@ -258,8 +258,12 @@ def _two_thresholds(site: Site, expr: Bistable) -> bool:
 
 
 def remembered(site: Site, place: Place) -> Iterator[Edit]:
-    """Set wins instead of reset, or the other way; what is stored is retained, or no longer."""
+    """Set wins instead of reset, or the other way; what is stored is retained, or no longer; what a rule concludes is
+    stored until the power goes."""
     expr = place.spot.expr
+    if isinstance(place.item, Rule) and place.spot.parent is None and place.spot.want:
+        span = site.outer(expr.span)
+        yield Edit(EditKind.MEMORY, (Change(span, f"bistable(set {site.text(expr.span)})"),))
     if not isinstance(expr, Bistable | Impulse) or (isinstance(expr, Bistable) and _two_thresholds(site, expr)):
         return
     tail = max((x.span.end for x in children(expr) if x.span != NOWHERE), default=expr.span.begin)

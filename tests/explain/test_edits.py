@@ -167,6 +167,20 @@ CASES = (
         "danger dark never lamp while b",
     ),
     Case(
+        EditKind.MEMORY,
+        "lamp calls for lamp lasting 1 h",
+        "rule seen = rises(a_on)\nrule shown = seen or b_on\noutput lamp when shown",
+        "rule shown = bistable(set seen or b_on)",
+        "danger dark never lamp while not a and not b for longer than 1 min",
+    ),
+    Case(
+        EditKind.DURATION,
+        "never lamp while a for longer than 20 s",
+        "output lamp when a_on and not on_delay(a_on, 10 min)",
+        "output lamp when a_on and not on_delay(a_on, 20 s)",
+        "function lit a becomes on calls for lamp lasting 30 s, excused by not a",
+    ),
+    Case(
         EditKind.BRACKETS,
         "never lamp while c",
         "output lamp when a_on or b_on and not c_on",
