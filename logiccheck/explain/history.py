@@ -84,18 +84,18 @@ def _holds(expr: Expr, node: Node) -> bool:
 def past(situation: Situation, leaf: Leaf) -> Past:
     """How long the fact has been as it is."""
     moments = situation.timeline.settled[: situation.at + 1]
-    at = situation.at
-    while at and reads(moments[at - 1], leaf) == reads(moments[at], leaf):
+    value, at = reads(moments[-1], leaf), situation.at
+    while at and not _passes(moments[at], leaf, not value) and reads(moments[at - 1], leaf) == value:
         at -= 1
     since, from_start = moments[at].time, at == 0
     if not isinstance(leaf, Node):
         return Past(since, from_start)
     run = run_of(situation, leaf)
     guard = owner_of(situation.program, leaf).guard
-    if reads(moments[-1], leaf):
+    if value:
         return Past(since, from_start, run)
     able = _able_since(moments, guard)
-    if moments[at].time <= moments[able].time:
+    if at < able or (at == able and not _passes(moments[at], leaf, True)):
         which = Blank.START if able == 0 else Blank.WOKE if guard == POWERED else Blank.SUPPLIED
         return Past(moments[able].time, from_start, run, which)
     return Past(since, from_start, run, forgotten=_lost(moments[at], guard))
@@ -106,6 +106,13 @@ def reads(played: Played, leaf: Leaf) -> bool:
     if isinstance(leaf, Bistable | Impulse) and leaf.retained:
         return leaf.key in played.moment.memory.bits
     return played.moment.settled.holds(leaf)
+
+
+def _passes(played: Played, leaf: Leaf, value: bool) -> bool:
+    """It reads this in some reaction of the moment, if only for an instant."""
+    if isinstance(leaf, Bistable | Impulse) and leaf.retained:
+        return any((leaf.key in reaction.memory.bits) == value for reaction in played.moment.reactions)
+    return any(reaction.holds(leaf) == value for reaction in played.moment.reactions)
 
 
 def _able_since(moments: tuple[Played, ...], guard: Expr | None) -> int:

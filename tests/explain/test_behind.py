@@ -96,6 +96,8 @@ def check_past(situation: Situation, found: Behind, seen: Counter[str]) -> None:
     if isinstance(fact.leaf, Bistable | Impulse) and fact.leaf.retained:
         return
     assert all(p.moment.settled.holds(fact.leaf) == fact.value for p in here)
+    if isinstance(fact.leaf, Node):
+        assert all(reaction.holds(fact.leaf) == fact.value for p in here[1:] for reaction in p.moment.reactions)
     if so_far.blank is not None:
         guard = owner_of(situation.program, fact.leaf).guard  # type: ignore[arg-type]
         assert not fact.value
@@ -108,7 +110,8 @@ def check_past(situation: Situation, found: Behind, seen: Counter[str]) -> None:
             seen["blank"] += 1
     elif not so_far.from_start:
         earlier = [p for p in timeline.settled if p.time < so_far.since][-1]
-        assert earlier.moment.settled.holds(fact.leaf) != fact.value
+        reactions = [earlier.moment.settled, *moment(timeline, so_far.since).moment.reactions]
+        assert any(reaction.holds(fact.leaf) != fact.value for reaction in reactions)
         seen["changed"] += 1
 
 

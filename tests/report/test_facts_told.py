@@ -79,3 +79,38 @@ def test_the_sentence(name: str, time: str, sentence: str) -> None:
     """The first line of the report at this time."""
     loaded, timeline = played()
     assert why_report(Situation(timeline, instant(time)), name, loaded.texts, deep=False).opening == sentence
+
+
+PASSING = """
+vehicle "Passing"
+world
+    button contact
+harness
+    source plus
+    wire a_wire from plus when button
+controller powered by plus
+    sense a from a_wire live
+    rule bit  = bistable(set a and not previous(a), reset previous(a))
+    rule back = bistable(set a, reset a and not previous(a))
+scenario pressed
+    at 1 s button is on
+    at 2 s button is off
+    at 3 s button is on
+    until 4 s
+"""
+
+
+def test_what_is_so_for_an_instant_counts() -> None:
+    """What was set and reset within one moment was not never set; what was reset and set again is set since then."""
+    loaded = load_text(PASSING)
+    assert loaded.program is not None
+    timeline = play_scenario(loaded.program, loaded.program.scenarios[0])
+
+    def first(name: str, time: str) -> str:
+        return why_report(Situation(timeline, instant(time)), name, loaded.texts, deep=False).opening
+
+    bit, back = "bistable(set a and not previous(a), reset previous(a))", "bistable(set a, reset a and not previous(a))"
+    assert first("bit", "0.5 s") == f"bit is off at 0.5 s because {bit} is off (never set so far)."
+    assert first("bit", "2.5 s") == f"bit is off at 2.5 s because {bit} is off (reset at 1 s)."
+    assert first("back", "2.5 s") == f"back is on at 2.5 s because {back} is on (set at 1 s because a is on)."
+    assert first("back", "3.5 s") == f"back is on at 3.5 s because {back} is on (set at 3 s because a is on)."
