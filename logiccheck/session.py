@@ -122,9 +122,10 @@ def _more(
     excluded: Mapping[str, Sequence[Excluded]] = {}
     mendings: Mapping[str, Mending] = {}
     try:
-        excluded = exclusions(program, {name: expr for name, expr in never.items() if expr is not None}, each)
+        said = progress or (lambda _: None)
+        excluded = exclusions(program, {name: expr for name, expr in never.items() if expr is not None}, each, said)
         if edits:
-            main, said = loaded.files[0].path, progress or (lambda _: None)
+            main = loaded.files[0].path
             mendings = look_for_edits(program, main, loaded.texts, found, edits, each, said, excluded)
     except BugMet as met:
         return _More(excluded, mendings, (replace(met.bug, met_at=""),))

@@ -6,7 +6,7 @@ found: a near miss.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 from logiccheck.base.budget import Budget
 from logiccheck.base.span import NOWHERE
@@ -16,18 +16,25 @@ from logiccheck.lang.program import And, Expr, Output, Program, Rule, Signal, Si
 from logiccheck.lang.walk import memory
 from logiccheck.model.story import Story
 
+MOST_SECONDS = 5.0  # nobody asked for this: it must not keep anybody waiting
 DEEPEST = 3  # lines below one another that are looked into
 
 
-def exclusions(program: Program, never: Mapping[str, Expr], seconds: float) -> dict[str, tuple[Excluded, ...]]:
-    """For each of these, which can never be so, in so many seconds each; none where there was no time, or no memory.
+def exclusions(
+    program: Program, never: Mapping[str, Expr], seconds: float, progress: Callable[[str], None] = lambda _: None
+) -> dict[str, tuple[Excluded, ...]]:
+    """For each of these, which can never be so, in so many seconds altogether; none where there was no time, or no
+    memory. `progress` is called with what is looked at.
 
     A KeyboardInterrupt ends the search. May raise BugMet.
     """
     found: dict[str, tuple[Excluded, ...]] = {}
+    budget = Budget(min(seconds, MOST_SECONDS))
     try:
         for name, expr in never.items():
-            found[name] = exclusion(program, expr, Budget(seconds))
+            if budget.left:
+                progress(f"what excludes {name}")
+                found[name] = exclusion(program, expr, budget)
     except (KeyboardInterrupt, MemoryError):
         pass
     return found
