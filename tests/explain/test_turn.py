@@ -172,7 +172,7 @@ def test_later_needs_fewer_moves_than_at_once() -> None:
 
 def test_as_few_moves_may_turn_it_later() -> None:
     """Asked for that, also what takes as many moves and does it later is told; what does it at once is not repeated."""
-    delayed = vehicle("rule r = on_delay(a_on, 5 s) or b_on")
+    delayed = vehicle("rule r = on_delay(a_on, 5 s) or b_on or on_delay(b_on, 5 s)")
     place = Situation(play_scenario(delayed, delayed.scenarios[0]), 5 * SECOND)
     found = turning(place, signals(delayed)["r"], as_few=True)
     assert (told(found.now), told(found.later)) == ([[("b", [1])]], [[("a", [1])]])
