@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+
 
 def start() -> int:
     """Run the command line; from here on no Ctrl-C ends in a traceback. Returns the exit status."""
@@ -16,6 +18,7 @@ def start() -> int:
         ignore_interrupts()
     except KeyboardInterrupt:
         return 3
+    gc.freeze()  # else Python looks through all that was ever made, to free what ends with the process anyway
     return status
 
 
