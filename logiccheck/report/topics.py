@@ -48,8 +48,8 @@ line you need least, and check again.""",
 NO CASE: the requirement holds, but only because the situation it speaks of can never occur.
 
 `never starter while engine above 500 rpm` says nothing if the engine can never turn. Mostly it means that a name is
-wrong, that something given is too strong, or that an output can never be on. It is no success; the exit status
-is 1.""",
+wrong, that something given is too strong, or that an output can never be on. What excludes each other is marked in your
+lines, where that could be found out. It is no success; the exit status is 1.""",
     "blocked": """\
 BLOCKED: no verdict, because what it would rest on does not stand.
 
