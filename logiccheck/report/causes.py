@@ -68,11 +68,13 @@ def chasing(program: Program, names: Iterable[str], files: Mapping[str, str]) ->
 
 
 def excluding(parts: Sequence[Excluded], files: Mapping[str, str]) -> tuple[Cause, ...]:
-    """The parts that can never all be so at once, marked in their lines; those of one file together."""
+    """The parts that can never all be so at once, marked in their lines; those of one file together. That the box has
+    power may be one that nobody wrote."""
+    powered = any(isinstance(each.part, Signal) and each.part.span == NOWHERE for each in parts)
     spans = [each.part.span for each in parts if each.part.span != NOWHERE and each.part.span.file in files]
     shown: list[Cause] = []
     for file in dict.fromkeys(span.file for span in spans):
-        sentence = words.with_these() if shown else words.exclude(len(parts))
+        sentence = words.with_these() if shown else words.exclude(len(spans), powered)
         shown.append(Cause(sentence, excerpt([span for span in spans if span.file == file], files)))
     return tuple(shown)
 

@@ -60,9 +60,10 @@ def wire(name: str, ground: bool, on: bool) -> str:
     return f"{name} is {state} through what is marked:" if on else f"{name} is not {state}; what is marked is open:"
 
 
-def exclude(count: int) -> str:
-    """Stands over what is marked, which keeps something from ever being so."""
-    return "This alone can never be so:" if count == 1 else "These can never all be so at once:"
+def exclude(count: int, powered: bool) -> str:
+    """Stands over what is marked, which keeps something from ever being so; `powered`: while the box has power."""
+    while_ = " while the box has power" if powered else ""
+    return f"This can never be so{while_}:" if count == 1 else f"These can never all be so at once{while_}:"
 
 
 def with_these() -> str:

@@ -122,6 +122,23 @@ def test_the_lines_are_shown_with_the_parts_marked() -> None:
     assert [line.text[begin:end] for line in cause.excerpt.lines for begin, end in line.marks] == ["not b_on", "b_on"]
 
 
+def test_that_the_box_has_power_is_said() -> None:
+    """Asleep it believes nothing, and so not what it always believes awake: `not awake` alone can be so."""
+    text = (
+        VEHICLE.format("dark")
+        .replace("powered by plus", "powered by a_wire")
+        .replace("    rule alone", "    sense awake from a_wire live\n    rule dark = not awake\n    rule alone")
+    )
+    loaded = load_text(text, FILE)
+    assert loaded.program is not None, [diagnostic.sentence for diagnostic in loaded.diagnostics]
+    form = loaded.program.requirements[0].form
+    assert isinstance(form, Possible)
+    (cause,) = excluding(exclusion(loaded.program, form.q, Budget(60)), loaded.texts)
+    assert cause.sentence == "This can never be so while the box has power:"
+    assert cause.excerpt is not None
+    assert [line.text[begin:end] for line in cause.excerpt.lines for begin, end in line.marks] == ["not awake"]
+
+
 def test_an_edit_makes_it_possible() -> None:
     """What stands in the way is where edits are tried; typed, the requirement is proved."""
     text = VEHICLE.format("horn")
