@@ -74,6 +74,8 @@ def _hands(program: Program, found: Turning, other: str, deep: bool) -> Iterator
         yield words.later(other, _change(program, turn), _time(turn), sorted(turn.due), more)
     if deep and not found.now and not found.later and found.tried_later:
         yield words.not_later(other, found.tried_later)
+    if found.tried and not (found.now or found.later or isinstance(found.alone, Turn)):
+        yield words.APART
 
 
 def _alone(found: Turning, other: str, state: str) -> Iterator[str]:

@@ -68,10 +68,13 @@ def _others(more: int) -> str:
 
 
 def not_at_once(state: str, tried: int) -> str:
-    """No change of up to so many moves does it."""
+    """No change of up to so many moves does it, all of them made at the same instant."""
     if not tried:
         return "There is too much that hands could do at once to try it."
-    return f"No change that was tried would make it {_would(state)} at once; moves tried, up to: {tried}."
+    return (
+        f"None of the moves tried, all made at this one instant, would make it {_would(state)} at once; "
+        f"at most together: {tried}."
+    )
 
 
 def later(state: str, change: str, time: str, due: Sequence[str], more: int) -> str:
@@ -80,8 +83,14 @@ def later(state: str, change: str, time: str, due: Sequence[str], more: int) -> 
 
 
 def not_later(state: str, tried: int) -> str:
-    """Nor does any of so many moves after a while."""
-    return f"Nor did one that was tried make it {_would(state)} later; moves tried, up to: {tried}."
+    """Nor does any of up to so many moves after a while, when nothing moves after them."""
+    return (
+        f"Nor would any of those tried make it {_would(state)} later, with nothing moved after them; "
+        f"at most together: {tried}."
+    )
+
+
+APART = "Moves one after the other, with time between, were not tried."
 
 
 # ------------------------------------------------------------------------------------------------------------- time
@@ -89,7 +98,7 @@ def not_later(state: str, tried: int) -> str:
 
 def alone(state: str, time: str, due: Sequence[str]) -> str:
     """Time turns it."""
-    return f"Left alone it {_does(state)} at {time}{_ends(due)}."
+    return f"If nothing else moves, it {_does(state)} at {time}{_ends(due)}."
 
 
 def _ends(due: Sequence[str]) -> str:
@@ -100,17 +109,20 @@ def _ends(due: Sequence[str]) -> str:
 
 def stays(state: str) -> str:
     """Time does not turn it."""
-    return f"Left alone it stays {state}."
+    return f"If nothing else moves, it stays {state}."
 
 
 def unfollowed(state: str, time: str) -> str:
     """Not as far as was looked."""
-    return f"Left alone it stays {state} up to {time}; later than that was not looked."
+    return f"If nothing else moves, it stays {state} up to {time}; later than that was not looked."
 
 
 def chases(time: str) -> str:
     """Something never comes to rest."""
-    return f"Left alone, rules or relays chase each other for ever at {time}; what is on or off then, nobody can say."
+    return (
+        f"If nothing else moves, rules or relays chase each other for ever at {time}; "
+        "what is on or off then, nobody can say."
+    )
 
 
 def has_to_move(time: str, given: str) -> str:
@@ -124,7 +136,7 @@ def has_to_move(time: str, given: str) -> str:
 def terms(state: str, count: int) -> str:
     """Each of the marked terms decides alone; `count` of them, at least 1."""
     which = "the marked term" if count == 1 else "any one of the marked terms"
-    return f"If {which} read the other way, it would {_would(state)}:"
+    return f"If {which} were the opposite, it would {_would(state)}:"
 
 
 def more_lines(count: int) -> str:
@@ -134,4 +146,4 @@ def more_lines(count: int) -> str:
 
 def no_terms(state: str) -> str:
     """No term decides alone."""
-    return f"No single term that reads the other way would make it {_would(state)}."
+    return f"No single term, were it the opposite, would make it {_would(state)}."

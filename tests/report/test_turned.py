@@ -13,6 +13,7 @@ from tests.model.driven import SECOND
 
 VAN, BOAT = EXAMPLES / "coffee-van" / "van.circuit", EXAMPLES / "relay-only" / "boat.circuit"
 NOMINAL = "Timers with a tolerance run their nominal time here."
+APART = "Moves one after the other, with time between, were not tried."
 
 
 def section(text: str, scenario: str, name: str, tenths: int, deep: bool = False) -> list[str]:
@@ -34,95 +35,95 @@ VAN_ANSWERS = [
     (
         ("arrival", "fuel_pump", 125),
         "It would go off at once if: battery is disconnected; or inertia is tripped.",
-        "Left alone it goes off at 13 s, when timer prime ends.",
-        "If any one of the marked terms read the other way, it would go off: | prime | loads_awake | crash_stop",
+        "If nothing else moves, it goes off at 13 s, when timer prime ends.",
+        "If any one of the marked terms were the opposite, it would go off: | prime | loads_awake | crash_stop",
     ),
     (
         ("arrival", "fuel_pump", 140),
         "It would come on at once if: key is run (past accessory), engine above 400 rpm.",
-        "Left alone it stays off.",
+        "If nothing else moves, it stays off.",
         NOMINAL,
-        "If the marked term read the other way, it would come on: | prime",
+        "If the marked term were the opposite, it would come on: | prime",
     ),
     (
         ("arrival", "starter_motor", 50),
         "It would come on at once if: key is start (past accessory, run).",
-        "Left alone it stays off.",
-        "No single term that reads the other way would make it come on.",
+        "If nothing else moves, it stays off.",
+        "No single term, were it the opposite, would make it come on.",
     ),
     (
         ("arrival", "hold", 200),
         "It would open at once if: battery is disconnected.",
-        "Left alone it opens at 3 min 51 s, when timer hold ends.",
-        "If any one of the marked terms read the other way, it would open: | off_delay(wake, 4 min +- 10 %) | plus",
+        "If nothing else moves, it opens at 3 min 51 s, when timer hold ends.",
+        "If any one of the marked terms were the opposite, it would open: | off_delay(wake, 4 min +- 10 %) | plus",
     ),
     (
         ("arrival", "powered", 20),
         "It would get power at once if: key is accessory; or door is open.",
-        "Left alone it stays without power.",
-        "If the marked term read the other way, it would get power: | hold",
+        "If nothing else moves, it stays without power.",
+        "If the marked term were the opposite, it would get power: | hold",
     ),
     (
         ("starting", "starter_motor", 95),
         "It would go off at once if: key is run; or engine above 400 rpm; or lever is reverse. "
         "More that are as small: 2 (--deep shows them).",
-        "Left alone it goes off at 24 s, when timer start_try ends.",
-        "If any one of the marked terms read the other way, it would go off: | start_try | running | started | crash_stop",
+        "If nothing else moves, it goes off at 24 s, when timer start_try ends.",
+        "If any one of the marked terms were the opposite, it would go off: | start_try | running | started | crash_stop",
     ),
     (
         ("starting", "split", 150),
-        "No change that was tried would make it close at once; moves tried, up to: 4.",
-        "Left alone it closes at 20.2 s, when timer split_charge ends.",
-        "If the marked term read the other way, it would close: | split_charge",
+        "None of the moves tried, all made at this one instant, would make it close at once; at most together: 4.",
+        "If nothing else moves, it closes at 20.2 s, when timer split_charge ends.",
+        "If the marked term were the opposite, it would close: | split_charge",
     ),
     (
         ("crash", "crash_wire", 350),
         "It would go dead at once if: inertia is closed.",
-        "Left alone it stays grounded.",
-        "If the marked term read the other way, it would go dead: | inertia is tripped",
+        "If nothing else moves, it stays grounded.",
+        "If the marked term were the opposite, it would go dead: | inertia is tripped",
     ),
     (
         ("door_ajar", "cabin_lamp", 4000),
         "It would go off at once if: door is closed; or battery is disconnected.",
-        "Left alone it goes off at 9 min 10 s, when timer hold ends.",
+        "If nothing else moves, it goes off at 9 min 10 s, when timer hold ends.",
         NOMINAL,
-        "If the marked term read the other way, it would go off: | door_open",
+        "If the marked term were the opposite, it would go off: | door_open",
     ),
     (
         ("starting", "leisure", 20),
         "No line behind it names anything that hands or physics move.",
-        "Left alone it stays live.",
-        "No single term that reads the other way would make it go dead.",
+        "If nothing else moves, it stays live.",
+        "No single term, were it the opposite, would make it go dead.",
     ),
 ]
 BOAT_ANSWERS = [
     (
         ("casting_off", "ignition", 80),
-        "No change that was tried would make it come on at once; moves tried, up to: 4.",
+        "None of the moves tried, all made at this one instant, would make it come on at once; at most together: 4.",
         "It would come on at 4 min 38 s, when timer aired ends, if just now: key is start, blower_switch is on.",
-        "Left alone it stays off.",
+        "If nothing else moves, it stays off.",
         NOMINAL,
-        "If the marked term read the other way, it would come on: | engine_relay",
+        "If the marked term were the opposite, it would come on: | engine_relay",
     ),
     (
         ("casting_off", "ignition", 2950),
         "It would go off at once if: key is off; or master is off; or stop_button is on.",
-        "Left alone it stays on.",
-        "If the marked term read the other way, it would go off: | engine_relay",
+        "If nothing else moves, it stays on.",
+        "If the marked term were the opposite, it would go off: | engine_relay",
     ),
     (
         ("casting_off", "aired", 200),
-        "No change that was tried would make it close at once; moves tried, up to: 4.",
-        "Left alone it closes at 4 min 40 s, when timer aired ends.",
+        "None of the moves tried, all made at this one instant, would make it close at once; at most together: 4.",
+        "If nothing else moves, it closes at 4 min 40 s, when timer aired ends.",
         NOMINAL,
-        "If the marked term read the other way, it would close: | on_delay(blower_wire, 4.5 min +- 10 %)",
+        "If the marked term were the opposite, it would close: | on_delay(blower_wire, 4.5 min +- 10 %)",
     ),
     (
         ("moored", "bilge_pump", 300),
-        "No change that was tried would make it go off at once; moves tried, up to: 4.",
-        "Left alone it goes off at 50 s, when timer pump_hold ends.",
+        "None of the moves tried, all made at this one instant, would make it go off at once; at most together: 4.",
+        "If nothing else moves, it goes off at 50 s, when timer pump_hold ends.",
         NOMINAL,
-        "If the marked term read the other way, it would go off: | pump_hold",
+        "If the marked term were the opposite, it would go off: | pump_hold",
     ),
 ]
 
@@ -189,16 +190,17 @@ def test_numbers_are_told_as_ranges() -> None:
 
 def test_what_is_given_is_said() -> None:
     """Where it moves something before time turns the signal, and where the scenario has broken it."""
-    assert section(SMALL, "played", "late", 20)[1] == (
-        "By 5 s something has to move, because this is given: a lasts at most 4 s."
-    )
+    assert section(SMALL, "played", "late", 20)[1:3] == [
+        APART,
+        "By 5 s something has to move, because this is given: a lasts at most 4 s.",
+    ]
     broken = section(SMALL, "broken", "soon", 60)
     assert broken[1:3] == [
-        "Left alone it comes on at 9 s, when timer soon ends.",
+        "If nothing else moves, it comes on at 9 s, when timer soon ends.",
         "This scenario breaks what is given before this moment; those lines are left out here.",
     ]
-    assert section(SMALL, "broken", "wild", 60)[1] == (
-        "Left alone, rules or relays chase each other for ever at 11 s; what is on or off then, nobody can say."
+    assert section(SMALL, "broken", "wild", 60)[2] == (
+        "If nothing else moves, rules or relays chase each other for ever at 11 s; what is on or off then, nobody can say."
     )
 
 
@@ -208,11 +210,15 @@ def test_deep_tells_all() -> None:
     assert told[:3] == [
         "It would go off at once if: key is accessory; or engine below 300 rpm; or battery is disconnected; "
         "or inertia is tripped.",
-        "Left alone it stays on.",
+        "If nothing else moves, it stays on.",
         "Each thing that is moved counts as one move; a switch that goes one position at a time, as one for each "
         "position.",
     ]
     assert told[3].endswith("it would go off: | running | key_on | crash_stop")
     assert len(told) > 5
     never = section(SMALL, "resting", "late", 20, deep=True)
-    assert never[1] == "Nor did one that was tried make it come on later; moves tried, up to: 3."
+    assert (
+        never[1]
+        == "Nor would any of those tried make it come on later, with nothing moved after them; at most together: 3."
+    )
+    assert never[2] == APART

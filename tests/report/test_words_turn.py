@@ -36,7 +36,7 @@ def test_changes_at_once() -> None:
         "More that are as small: 4 (--deep shows them)."
     )
     assert words.not_at_once("on", 3) == (
-        "No change that was tried would make it come on at once; moves tried, up to: 3."
+        "None of the moves tried, all made at this one instant, would make it come on at once; at most together: 3."
     )
     assert words.not_at_once("on", 0) == "There is too much that hands could do at once to try it."
 
@@ -49,17 +49,26 @@ def test_changes_for_later() -> None:
         "It would come on at 9 s, when these timers end: a, b, if just now: door is open. "
         "More that are as small: 2 (--deep shows them)."
     )
-    assert words.not_later("off", 2) == "Nor did one that was tried make it go off later; moves tried, up to: 2."
+    assert (
+        words.not_later("off", 2)
+        == "Nor would any of those tried make it go off later, with nothing moved after them; at most together: 2."
+    )
 
 
 def test_time_alone() -> None:
-    assert words.alone("off", "13 s", ["prime"]) == "Left alone it goes off at 13 s, when timer prime ends."
-    assert words.alone("closed", "13 s", ["a", "b"]) == "Left alone it closes at 13 s, when these timers end: a, b."
-    assert words.alone("grounded", "13 s", ["a"]) == "Left alone it is grounded at 13 s, when timer a ends."
-    assert words.stays("without power") == "Left alone it stays without power."
-    assert words.unfollowed("off", "5 min") == "Left alone it stays off up to 5 min; later than that was not looked."
+    assert words.alone("off", "13 s", ["prime"]) == "If nothing else moves, it goes off at 13 s, when timer prime ends."
+    assert (
+        words.alone("closed", "13 s", ["a", "b"])
+        == "If nothing else moves, it closes at 13 s, when these timers end: a, b."
+    )
+    assert words.alone("grounded", "13 s", ["a"]) == "If nothing else moves, it is grounded at 13 s, when timer a ends."
+    assert words.stays("without power") == "If nothing else moves, it stays without power."
+    assert (
+        words.unfollowed("off", "5 min")
+        == "If nothing else moves, it stays off up to 5 min; later than that was not looked."
+    )
     assert words.chases("6 s") == (
-        "Left alone, rules or relays chase each other for ever at 6 s; what is on or off then, nobody can say."
+        "If nothing else moves, rules or relays chase each other for ever at 6 s; what is on or off then, nobody can say."
     )
     assert words.has_to_move("9 s", "a lasts at most 4 s") == (
         "By 9 s something has to move, because this is given: a lasts at most 4 s."
@@ -77,7 +86,7 @@ def test_what_is_moved() -> None:
 
 
 def test_terms() -> None:
-    assert words.terms("off", 1) == "If the marked term read the other way, it would go off:"
-    assert words.terms("on", 3) == "If any one of the marked terms read the other way, it would come on:"
-    assert words.no_terms("on") == "No single term that reads the other way would make it come on."
+    assert words.terms("off", 1) == "If the marked term were the opposite, it would go off:"
+    assert words.terms("on", 3) == "If any one of the marked terms were the opposite, it would come on:"
+    assert words.no_terms("on") == "No single term, were it the opposite, would make it come on."
     assert words.more_lines(2) == "More lines with such a term: 2 (--deep shows them)."
