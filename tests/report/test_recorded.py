@@ -54,7 +54,9 @@ scenario day_kept "A short day"
 def vehicle(text: str = VEHICLE, other: str = "") -> Loaded:
     files = {"test.circuit": text, "kept.circuit": other}
     return load(
-        "test.circuit", lambda path: files[path].encode() if path in files else Unreadable.MISSING, ("kept.circuit",) if other else ()
+        "test.circuit",
+        lambda path: files[path].encode() if path in files else Unreadable.MISSING,
+        ("kept.circuit",) if other else (),
     )
 
 
