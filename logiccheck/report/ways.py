@@ -107,7 +107,9 @@ def _names(vehicle: Vehicle, text: Unfolded) -> dict[Expr, str]:
     inside = (SignalKind.RULE, SignalKind.COMMAND)
     signals = [(fact, outside) for fact, outside in text.asked.items() if isinstance(outside, Signal)]
     found = {fact: outside.name for fact, outside in signals if outside.kind in inside and outside.name in known}
-    return found | {fact: words.HOLDS_ITSELF for fact in text.facts if is_itself(fact, vehicle.asked)}
+    return found | {
+        fact: words.holds_itself(vehicle.asked.name) for fact in text.facts if is_itself(fact, vehicle.asked)
+    }
 
 
 def _ways_opening(vehicle: Vehicle, found: AllWays) -> str:

@@ -40,7 +40,7 @@ def never_yet(subject: str, state: str, when: str) -> str:
 
 def differs(subject: str, yes: str, no: str, when: str) -> str:
     """Both can be there."""
-    return f"When {when}, {subject} is sometimes {yes} and sometimes {no}."
+    return f"When {when}, {subject} can be {yes} and can be {no}."
 
 
 def can_be(subject: str, state: str, other: str, when: str) -> str:
@@ -69,7 +69,10 @@ def stored(hands_alike: bool, items: Sequence[str]) -> str:
     """What is stored otherwise in the two examples; each item as `reads` puts it."""
     list_ = f"{'; '.join(items)}."
     if hands_alike:
-        return f"Hands and physics are the same in both examples; what is stored is not (first / second): {list_}"
+        return (
+            "At the end of both examples hands and physics are the same; what is stored is not (first / second): "
+            f"{list_}"
+        )
     return f"Stored otherwise in the two examples (first / second): {list_}"
 
 
@@ -179,12 +182,16 @@ def begins(name: str, value: str) -> str:
     return f"{name} is {value}"
 
 
+def holds_itself(name: str) -> str:
+    """The own contact of a relay, or what else a signal hangs on that is itself."""
+    return f"{name} holds itself"
+
+
 def ends(key: str) -> str:
     """A timer falls due."""
     return f"timer {key} ends"
 
 
-HOLDS_ITSELF = "it holds itself"
 NOT_SHORT = "Whether it takes all of these facts was not decided."
 CANNOT = "Ways of the text that cannot happen"
 OPEN_WAYS = "Ways that are not decided"

@@ -13,7 +13,7 @@ def test_situations() -> None:
         "Fuel pump is always off when key is off. Proved for all situations, orders and timings."
     )
     assert words.differs("Fuel pump", "on", "off", "key is run") == (
-        "When key is run, Fuel pump is sometimes on and sometimes off."
+        "When key is run, Fuel pump can be on and can be off."
     )
     assert words.nowhere("a and b") == "It never comes to that: a and b. Proved for all situations, orders and timings."
     assert (
@@ -34,7 +34,7 @@ def test_what_excludes_each_other() -> None:
 def test_what_makes_the_difference() -> None:
     items = [words.reads("prime", words.ON, words.OFF), words.reads("hold", words.CLOSED, words.OPENED)]
     assert words.stored(True, items) == (
-        "Hands and physics are the same in both examples; what is stored is not (first / second): "
+        "At the end of both examples hands and physics are the same; what is stored is not (first / second): "
         "prime on / off; hold closed / open."
     )
     assert words.stored(False, items[:1]) == "Stored otherwise in the two examples (first / second): prime on / off."
