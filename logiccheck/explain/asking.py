@@ -95,9 +95,11 @@ class Asking:
         stops, self._doubtful = stopped_time(questions, self._decider.doubts, Budget(self._seconds))
         self.troubles += stops
         if not self.troubles and not self._doubtful:
+            whole = self.program, self._decider
             self.program = with_bounds(replace(can_matter(program, *first), requirements=asked))
             self._decider = self._ready()
-            assert self._decider.trouble is None, "all of the vehicle settles"
+            if self._decider.trouble is not None:  # no time was left to find of the part what is known of the whole
+                self.program, self._decider = whole
 
     def _ready(self) -> Decider:
         return Decider(Asked(self.program, self._seconds, None, frozenset(BOTH)))
