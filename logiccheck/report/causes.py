@@ -8,7 +8,7 @@ from typing import assert_never
 from logiccheck.base.span import NOWHERE, Span
 from logiccheck.explain.blame import Blame, Why, blame
 from logiccheck.explain.mending import Excluded
-from logiccheck.lang.program import Form, Ground, Program, Signal, SignalKind, Source, WireSense
+from logiccheck.lang.program import Form, Ground, Program, Relay, Signal, SignalKind, Source, WireSense
 from logiccheck.model.reaction import Values
 from logiccheck.report import words_causes as words
 from logiccheck.report.excerpt import excerpt
@@ -90,7 +90,8 @@ def _sentence(line: Blame) -> str:
             state, other = _states(line)
             return words.because(line.name, state, other, line.single, len(line.terms))
         case Why.ALWAYS:
-            return words.always(line.name, line.on)
+            state, other = _states(line)
+            return words.always(line.name, state, other, line.on)
         case Why.WIRE:
             return words.wire(line.name, line.ground, line.on)
         case Why.NO_POWER:
@@ -116,4 +117,6 @@ def _states(line: Blame) -> tuple[str, str]:
         states = ("live", "dead")
     elif isinstance(line.item, Ground):
         states = ("good", "lost")
+    elif isinstance(line.item, Relay):
+        states = ("closed", "open")
     return states if line.on else states[::-1]

@@ -8,15 +8,15 @@ def because(name: str, state: str, other: str, single: bool, count: int) -> str:
     together. `count` of marked terms, at least 1.
     """
     if single and count == 1:
-        return f"{name} is {state} because of the marked term; were that the other way, it would be {other}:"
+        return f"{name} is {state} because of the marked term; were that the opposite, it would be {other}:"
     if single:
-        return f"{name} is {state} because of the marked terms; were any of them the other way, it would be {other}:"
+        return f"{name} is {state} because of the marked terms; were any one of them the opposite, it would be {other}:"
     return f"{name} is {state} because of the marked terms together:"
 
 
-def always(name: str, on: bool) -> str:
-    """What is written names nothing that could turn it."""
-    return f"{name} is on whenever it has power:" if on else f"{name} is never on:"
+def always(name: str, state: str, other: str, on: bool) -> str:
+    """What is written names nothing that could turn it; `state` is how it is, `other` the opposite."""
+    return f"{name} is {state} whenever it has power:" if on else f"{name} is never {other}:"
 
 
 def without_power(name: str, feed: str) -> str:

@@ -61,7 +61,7 @@ def told(requirement: str) -> list[tuple[str, list[str]]]:
     return found
 
 
-ONE = "because of the marked term; were that the other way, it would be"
+ONE = "because of the marked term; were that the opposite, it would be"
 
 
 @pytest.mark.parametrize(
@@ -125,6 +125,7 @@ ONE = "because of the marked term; were that the other way, it would be"
                 ("far is not live; what is marked is open:", ["b"]),
             ],
         ),
+        ("never pull", [(f"pull is closed {ONE} open:", ["a"])]),
         ("never slow is on", [("floor is grounded through what is marked:", ["b"])]),
         ("never second", [(f"second is on {ONE} off:", ["stage"]), (f"stage is on {ONE} off:", ["pressed"])]),
         (

@@ -56,7 +56,7 @@ def test_the_term_that_did_it_is_marked_and_followed() -> None:
     part = verdict(PUMP, "    danger a never pump while key is off\n")
     assert part.shown is not None
     pump, prime = part.shown.causes
-    assert pump.sentence == "pump is on because of the marked term; were that the other way, it would be off:"
+    assert pump.sentence == "pump is on because of the marked term; were that the opposite, it would be off:"
     assert marked(pump) == ["prime"]
     assert marked(prime) == ["one_shot(key_on, 3 s)"]
 
@@ -108,7 +108,7 @@ def test_the_last_column_is_of_the_instant_it_names() -> None:
     assert copper["long"][1:] == ("closed", "", "", "")
     assert copper["short"][-2:] == ("open", "")
     assert timers["long"][-2:] == ("", "")
-    assert [cause.sentence.split(" because")[0] for cause in part.shown.causes] == ["long is on", "short is off"]
+    assert [cause.sentence.split(" because")[0] for cause in part.shown.causes] == ["long is closed", "short is open"]
 
 
 def test_an_instant_is_shown_as_one() -> None:

@@ -170,18 +170,18 @@ def test_first_and_last_line(tally: words_check.Tally, first: str, last: str) ->
     [
         (
             words_causes.because("pump", "on", "off", single=True, count=1),
-            "pump is on because of the marked term; were that the other way, it would be off:",
+            "pump is on because of the marked term; were that the opposite, it would be off:",
         ),
         (
             words_causes.because("pump", "off", "on", single=True, count=2),
-            "pump is off because of the marked terms; were any of them the other way, it would be on:",
+            "pump is off because of the marked terms; were any one of them the opposite, it would be on:",
         ),
         (
             words_causes.because("pump", "on", "off", single=False, count=2),
             "pump is on because of the marked terms together:",
         ),
-        (words_causes.always("pump", on=True), "pump is on whenever it has power:"),
-        (words_causes.always("pump", on=False), "pump is never on:"),
+        (words_causes.always("pump", "on", "off", on=True), "pump is on whenever it has power:"),
+        (words_causes.always("pump", "off", "on", on=False), "pump is never on:"),
         (words_played.opening("Van", words_played.Tally(2, 3, 4)), "Van: NOT AS EXPECTED. Expectations met: 3 of 4."),
         (words_played.opening("Van", words_played.Tally(0)), "Van: NOTHING TO PLAY. The file has no scenario."),
         (words_played.opening("Van", words_played.Tally(1)), "Van: played. Nothing was expected."),
