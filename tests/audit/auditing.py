@@ -9,7 +9,7 @@ import pytest
 
 from logiccheck.audit.certificate import Certificate, Clause
 from logiccheck.audit.check import Audit, Refusal
-from logiccheck.audit.relation import Question
+from logiccheck.audit.relation import Apart, Question
 from logiccheck.base.budget import Budget
 from logiccheck.engine import certify
 from logiccheck.engine.check import check_program
@@ -28,7 +28,7 @@ class Seen:
     is not one of refinement alone)."""
 
     audit: Audit
-    question: Question
+    question: Question | Apart
     certificate: Certificate
     refusal: Refusal | None
     cone: Cone | None = None
