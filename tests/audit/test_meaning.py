@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 from logiccheck.audit import check
+from logiccheck.audit.relation import Apart
 from logiccheck.engine.settle import settle
 from logiccheck.model.circuit.reaction import Forms
 from tests.audit.auditing import Watched, watched
@@ -36,7 +37,7 @@ def _pattern(part: str) -> str:
 
 
 def stored(watched: Watched) -> set[str]:
-    """Everything that the search stores in random programs, also where time may stop."""
+    """Everything that is stored in random programs, also where time may stop."""
     found: set[str] = set()
     for seed in range(SEEDS):
         program = loaded(random_program(seed).text)
@@ -45,6 +46,7 @@ def stored(watched: Watched) -> set[str]:
         watched.check(program)
         for seen in watched.seen:
             found |= {bit.name for bit in seen.cone.bits} if seen.cone is not None else set()
+            found |= {seen.question.bit} if isinstance(seen.question, Apart) else set()  # of the audit alone
     return found
 
 
