@@ -47,11 +47,14 @@ OPPOSITE = {Op.LT: Op.GE, Op.LE: Op.GT, Op.GT: Op.LE, Op.GE: Op.LT, Op.EQ: Op.NE
 
 @dataclass(frozen=True, slots=True)
 class Teller:
-    """Says the facts of one situation; `asked` is the name of the signal that they are facts about."""
+    """Says the facts of one situation; `asked` is the name of the signal that they are facts about, `was` says them of
+    a moment before.
+    """
 
     situation: Situation
     files: Mapping[str, str]
     asked: str = ""
+    was: bool = False
 
     def tell(self, fact: Fact, deep: bool = False) -> str:
         """The fact; what remembers with how it came to be so. `deep`: what hands and physics do, too, and no inputs,
@@ -60,9 +63,11 @@ class Teller:
         leaf = fact.leaf
         if leaf == Signal(SignalKind.RELAY, self.asked):
             since = past(self.situation, leaf)
-            return words.holds_itself(fact.value, "" if since.from_start else said(since.since))
+            return words.holds_itself(leaf.name, fact.value, "" if since.from_start else said(since.since))
         if isinstance(leaf, Signal):
-            return words.power(fact.value) if leaf == POWERED else words.fact(leaf.name, _state(leaf, fact.value), "")
+            if leaf == POWERED:
+                return words.power(fact.value, self.was)
+            return words.fact(leaf.name, _state(leaf, fact.value), "", self.was)
         if isinstance(leaf, Position | Compare):
             since = past(self.situation, leaf)
             details = words.from_then("" if since.from_start else said(since.since)) if deep else ""
@@ -74,10 +79,10 @@ class Teller:
         if isinstance(leaf, Position):
             switch = next(each for each in program.switches if each.name == leaf.name)
             (index,) = leaf.indices
-            return words.fact(leaf.name, switch.positions[index], details)
+            return words.fact(leaf.name, switch.positions[index], details, self.was)
         if leaf.sense and leaf.name not in self.situation.values.numbers:
-            return words.reads_nothing(leaf.name)
-        return words.fact(leaf.name, self._compared(leaf, value), details)
+            return words.reads_nothing(leaf.name, self.was)
+        return words.fact(leaf.name, self._compared(leaf, value), details, self.was)
 
     def _compared(self, leaf: Compare, value: bool) -> str:
         """ "above 400 rpm" """
@@ -116,8 +121,9 @@ class Teller:
         facts = found.reason.facts
         if not 0 < len(facts) <= SHORT or not all(isinstance(each.leaf, Signal | Position | Compare) for each in facts):
             return came
-        then = Teller(Situation(self.situation.timeline, found.at), self.files)
-        return words.made(came, [then.tell(each) for each in facts])
+        was = found.at < self.situation.time
+        then = Teller(Situation(self.situation.timeline, found.at), self.files, was=was)
+        return words.made(came, [then.tell(each) for each in facts], was)
 
     def _called(self, node: Node, owner: Owner) -> str:
         """The name of the line that says nothing else, unless that is what is asked about; else what is written."""
@@ -143,8 +149,10 @@ class Teller:
             case Timer(kind=TimerKind.FILTER):
                 woke = so_far.blank in (Blank.WOKE, Blank.SUPPLIED)
                 return never if woke else words.from_then("" if so_far.from_start else since)
+            case Timer(kind=TimerKind.ON_DELAY) if value:
+                return words.from_then(since) if self._starts(node) else words.at("its delay was over", since)
             case Timer(kind=TimerKind.ON_DELAY):
-                return words.at("time up", since) if value else words.NO_INPUT
+                return words.NO_INPUT
             case Timer(kind=TimerKind.OFF_DELAY) if value:
                 return words.INPUT_ON
             case Timer():

@@ -17,6 +17,7 @@ from logiccheck.lang.matters import Matter, Names
 from logiccheck.lang.program import And, Number, Program, Signal, SignalKind
 from logiccheck.model.memory import Time
 from logiccheck.report import words_turn as words
+from logiccheck.report.due import ends
 from logiccheck.report.durations import said
 from logiccheck.report.excerpt import excerpt
 from logiccheck.report.report import Cause, WhySection
@@ -34,7 +35,11 @@ def turned(situation: Situation, asked: Asked, files: Mapping[str, str], deep: b
     asked = _as_it_reads(situation, asked)
     found = turning(situation, asked, as_few=deep)
     other, state = (asked.no, asked.yes) if found.on else (asked.yes, asked.no)
-    sentences = (*_hands(situation.program, found, other, deep), *_alone(found, other, state), *_notes(found, deep))
+    sentences = (
+        *_hands(situation.program, found, other, deep),
+        *_alone(situation.program, found, other, state),
+        *_notes(found, deep),
+    )
     return WhySection(words.TITLE, sentences, causes=tuple(_terms(situation, asked, other, files, deep)))
 
 
@@ -71,17 +76,17 @@ def _hands(program: Program, found: Turning, other: str, deep: bool) -> Iterator
         yield words.not_at_once(other, found.tried)
     for turn in found.later if deep else found.later[:1]:
         more = 0 if deep else len(found.later) - 1
-        yield words.later(other, _change(program, turn), _time(turn), sorted(turn.due), more)
+        yield words.later(other, _change(program, turn), _time(turn), _due(program, turn), more)
     if deep and not found.now and not found.later and found.tried_later:
         yield words.not_later(other, found.tried_later)
     if found.tried and not (found.now or found.later or isinstance(found.alone, Turn)):
         yield words.APART
 
 
-def _alone(found: Turning, other: str, state: str) -> Iterator[str]:
+def _alone(program: Program, found: Turning, other: str, state: str) -> Iterator[str]:
     match found.alone:
         case Turn() as turn:
-            yield words.alone(other, _time(turn), sorted(turn.due))
+            yield words.alone(other, _time(turn), _due(program, turn))
         case Stays():
             yield words.stays(state)
         case Unfollowed(time=time):
@@ -114,6 +119,11 @@ def _terms(situation: Situation, asked: Asked, other: str, files: Mapping[str, s
         yield Cause(words.terms(other, len(spans)), excerpt(spans, files))
     if not deep and len(found) > LINES:
         yield Cause(words.more_lines(len(found) - LINES), None)
+
+
+def _due(program: Program, turn: Turn) -> list[str]:
+    """What falls due then, in words."""
+    return [ends(program, key) for key in sorted(turn.due)]
 
 
 def _time(turn: Turn) -> str:

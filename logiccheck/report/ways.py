@@ -20,6 +20,7 @@ from logiccheck.model.reaction import Values, World
 from logiccheck.model.story import Story
 from logiccheck.report import words_ways as words
 from logiccheck.report.basis import basis, files_read, texts
+from logiccheck.report.due import ends
 from logiccheck.report.durations import said
 from logiccheck.report.excerpt import as_written
 from logiccheck.report.involved import named
@@ -74,7 +75,7 @@ class Vehicle:
         for before, now in pairwise(story.steps):
             was, world = dict(before.world), dict(now.world)
             happens = [words.goes(n, self._value(n, world)) for n, value in world.items() if value != was[n]]
-            yield words.step(said(now.time), [*happens, *(words.ends(key) for key in now.due)])
+            yield words.step(said(now.time), [*happens, *(ends(self.played, key) for key in now.due)])
 
     def _value(self, name: str, world: World) -> str:
         return self.read[name](Values(world, frozenset()))
@@ -96,7 +97,7 @@ def ways_report(vehicle: Vehicle, found: AllWays, deep: bool) -> Report:
         if len(found.undecided) > MOST_OPEN:
             each_open.append(words.and_more(len(found.undecided) - MOST_OPEN))
         sections.append(WhySection(words.OPEN_WAYS, tuple(each_open)))
-    part = WhyPart(tuple(_claims(vehicle, found)), sections=tuple(sections), counted=words.COUNTED)
+    part = WhyPart(tuple(_claims(vehicle, found)), sections=tuple(sections), counted=words.COUNTED if deep else "")
     return vehicle.report(_ways_opening(vehicle, found), _outcome([why for _, why in found.undecided], found), part)
 
 

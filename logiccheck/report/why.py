@@ -19,6 +19,7 @@ from logiccheck.model.memory import Time
 from logiccheck.model.reaction import Values
 from logiccheck.model.timeline import Timeline
 from logiccheck.report import words_why as words
+from logiccheck.report.due import ended
 from logiccheck.report.durations import said
 from logiccheck.report.excerpt import excerpt, where
 from logiccheck.report.facts import Teller
@@ -93,9 +94,15 @@ def why_report(situation: Situation, name: str, files: Mapping[str, str], deep: 
         answer=(_since(situation, asked, on), *_fewest(found)),
         excerpts=_excerpts(situation.program, asked, found, files),
         sections=(*_passing(situation, passing), *deeper, turned(situation, asked, files, deep)) if found.facts else (),
-        counted=words.COUNTED if found.facts else "",
+        counted=_counted(found, state, deep),
     )
     return Report(opening, "", Outcome.GOOD, why=part)
+
+
+def _counted(found: Reason, state: str, deep: bool) -> str:
+    if not found.facts:
+        return ""
+    return words.COUNTED if deep else words.keep(state, len(found.facts))
 
 
 def _passing(situation: Situation, passing: bool) -> Iterator[WhySection]:
@@ -152,7 +159,7 @@ def _came(situation: Situation, asked: Asked, time: Time) -> Iterator[str]:
             yield words.went_to(thing.name, thing.read(values))
     for key in came.due:
         if re.split("[ ,.]", key)[0] in names:
-            yield words.timer_ended(key)
+            yield ended(situation.program, key)
 
 
 def _excerpts(program: Program, asked: Asked, found: Reason, files: Mapping[str, str]) -> tuple[Excerpt, ...]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from logiccheck.report.words_why import joined
+
 TITLE = "What would turn it"
 DEEP = "--deep shows them"
 
@@ -78,7 +80,7 @@ def not_at_once(state: str, tried: int) -> str:
 
 
 def later(state: str, change: str, time: str, due: Sequence[str], more: int) -> str:
-    """It turns only after a while."""
+    """It turns only after a while; `due`: what falls due then, in words."""
     return f"It would {_would(state)} at {time}{_ends(due)}, if just now: {change}.{_others(more)}"
 
 
@@ -97,14 +99,12 @@ APART = "Moves one after the other, with time between, were not tried."
 
 
 def alone(state: str, time: str, due: Sequence[str]) -> str:
-    """Time turns it."""
+    """Time turns it; `due`: what falls due then, in words."""
     return f"If nothing else moves, it {_does(state)} at {time}{_ends(due)}."
 
 
 def _ends(due: Sequence[str]) -> str:
-    if len(due) > 1:
-        return f", when these timers end: {', '.join(due)}"
-    return f", when timer {due[0]} ends" if due else ""
+    return f", when {joined(due)}" if due else ""
 
 
 def stays(state: str) -> str:

@@ -187,11 +187,6 @@ def holds_itself(name: str) -> str:
     return f"{name} holds itself"
 
 
-def ends(key: str) -> str:
-    """A timer falls due."""
-    return f"timer {key} ends"
-
-
 NOT_SHORT = "Whether it takes all of these facts was not decided."
 CANNOT = "Ways of the text that cannot happen"
 OPEN_WAYS = "Ways that are not decided"

@@ -8,10 +8,10 @@ from logiccheck.engine.verdict import Kind
 from logiccheck.explain.behind import About
 
 COUNTED = (
-    "Counted as facts: positions of switches, comparisons, senses, relay contacts, true outputs, the power of the box, "
-    "what feeds an output or supplies a relay, and each timer or stored state as one. Whatever the facts left out do "
-    "(a switch stands in one position, a number has one value), it stays so. Of several sets with as few facts the "
-    "one nearest to its own line is told, then the first as written there."
+    "Counted as facts: positions of switches, comparisons, senses, relay contacts, outputs that are really on, the "
+    "power of the box, what feeds an output or supplies a relay, and each timer or stored state as one. Whatever the "
+    "facts left out do (a switch stands in one position, a number has one value), the signal stays as it is. Of "
+    "several sets with as few facts the one nearest to the line of the signal is told, then the first as written there."
 )
 BEHIND = "What is behind it"
 SHORT, LIVE, GROUNDED = "live and grounded at once", "live", "grounded"
@@ -110,11 +110,19 @@ def since(time: str, ago: str, happened: Sequence[str]) -> str:
 def fewest(count: int, others: int, all_found: bool, proved: bool) -> str:
     """The third line: how few facts that is, and how many other ways there are with as few."""
     if not proved:
-        return f"Facts that force it: {count}. None of them can be left out; whether fewer would do was not found out."
+        return (
+            f"Facts that are enough: {count}. None of them can be left out; whether fewer would do was not found out."
+        )
     if others == 0:
-        return f"The fewest facts that force it: {count}. No others force it with as few."
+        return f"Fewest facts that are enough: {count}. No other set is as small."
     more = f"{others}" if all_found else f"{others} or more"
-    return f"The fewest facts that force it: {count}. Other sets with as few: {more}."
+    return f"Fewest facts that are enough: {count}. Other sets as small: {more}."
+
+
+def keep(state: str, count: int) -> str:
+    """What it means that so many facts are enough."""
+    stay = "the facts of the first sentence stay" if count > 1 else "the fact of the first sentence stays"
+    return f"As long as {stay} so, it stays {state}, whatever everything else does."
 
 
 def joined(parts: Sequence[str]) -> str:
@@ -127,27 +135,41 @@ def went_to(name: str, value: str) -> str:
     return f"{name} went to {value}"
 
 
-def timer_ended(key: str) -> str:
-    """A timer fell due."""
-    return f"timer {key} ended"
+def timer_ended(key: str, delay: bool) -> str:
+    """A timer fell due; `delay`: one whose signal comes on then, without a key that of the box as it starts."""
+    if not delay:
+        return f"timer {key} ended"
+    return f"the delay in {key} was over" if key else f"{START_UP} was over"
+
+
+def timer_ends(key: str, delay: bool) -> str:
+    """As `timer_ended`, of a time to come."""
+    if not delay:
+        return f"timer {key} ends"
+    return f"the delay in {key} is over" if key else f"{START_UP} is over"
 
 
 # --------------------------------------------------------------------------------------------------------- the facts
 
 
-def fact(subject: str, state: str, details: str) -> str:
-    """One fact, and in brackets how it came to be so."""
-    return f"{subject} is {state}{f' ({details})' if details else ''}"
+def fact(subject: str, state: str, details: str, was: bool = False) -> str:
+    """One fact, and in brackets how it came to be so; `was`: of a moment before."""
+    return f"{subject} {'was' if was else 'is'} {state}{f' ({details})' if details else ''}"
 
 
-def power(on: bool) -> str:
+def called(written: str, time: str) -> str:
+    """What is written, and how long the time in it is that is written as a name."""
+    return f"{written} ({time})"
+
+
+def power(on: bool, was: bool = False) -> str:
     """The power of the box as a fact."""
-    return "the box has power" if on else "the box has no power"
+    return f"the box {'had' if was else 'has'} {'power' if on else 'no power'}"
 
 
-def holds_itself(on: bool, time: str) -> str:
+def holds_itself(name: str, on: bool, time: str) -> str:
     """A relay whose coil its own contact feeds; `time`: since when, nothing: all along."""
-    return f"it holds itself ({from_then(time)})" if on else "it was not closed before"
+    return f"{name} holds itself ({from_then(time)})" if on else f"{name} was not closed before"
 
 
 def through_filter(sense: str, asked: bool) -> str:
@@ -155,9 +177,9 @@ def through_filter(sense: str, asked: bool) -> str:
     return "what its filter lets through" if asked else f"{sense} after its filter"
 
 
-def reads_nothing(sense: str) -> str:
+def reads_nothing(sense: str, was: bool = False) -> str:
     """A number sense of a box without power."""
-    return f"{sense} reads nothing"
+    return f"{sense} {'read' if was else 'reads'} nothing"
 
 
 def runs(start: str, left: str) -> str:
@@ -185,9 +207,9 @@ def never(verb: str, since: str) -> str:
     return f"never {verb} {since}"
 
 
-def made(came: str, facts: Sequence[str]) -> str:
-    """How what is stored came to be so, and the few facts that did it."""
-    return f"{came} because {joined(facts)}"
+def made(came: str, facts: Sequence[str], was: bool) -> str:
+    """How what is stored came to be so, and the few facts that did it; `was`: at a moment before."""
+    return f"{came} because {joined(facts)}{' then' if was else ''}"
 
 
 def forgotten(time: str, box: bool) -> str:
@@ -197,7 +219,7 @@ def forgotten(time: str, box: bool) -> str:
 
 def from_then(time: str) -> str:
     """Since when; no time: all along."""
-    return f"since {time}" if time else "from the start"
+    return f"from {time} on" if time else "all along"
 
 
 ONLY_AN_INSTANT = "an edge lasts an instant only"

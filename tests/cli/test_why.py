@@ -32,7 +32,7 @@ def test_an_output_of_the_only_scenario(tmp_path: Path) -> None:
         """\
 Fuel pump is on at 12.5 s because prime is on (runs since 10 s, 0.5 s left) and crashed is off.
 It has been so for 2.5 s: since 10 s, when door went to open.
-The fewest facts that force it: 2. No others force it with as few.
+Fewest facts that are enough: 2. No other set is as small.
     van.circuit:38:5
     38 │     output fuel_pump "Fuel pump"        when (prime or running or cranking) and not crashed
        │                                               ^^^^^                                 ^^^^^^^
@@ -52,15 +52,15 @@ def test_a_vehicle_without_a_controller(tmp_path: Path) -> None:
     assert lines[0] == "Ignition coil is on at 4 min 55 s because engine_relay is closed, key is run and master is on."
     begin = lines.index("What is behind it")
     assert lines[begin + 1 : begin + 7] == [
-        "  - engine_relay is closed, because at 4 min 50 s key_wire is live, key is start (since 4 min 50 s), aired is "
-        "closed and stop_button is off (from the start).  [boat.circuit:44]",
-        "    - key_wire is live, because key is start (since 4 min 50 s) and master is on (since 5 s).  [boat.circuit:43]",
-        "    - aired is closed, because on_delay(blower_wire, 4.5 min +- 10 %) is on (time up at 4 min 40 s).  "
+        "  - engine_relay is closed, because at 4 min 50 s key_wire is live, key is start (from 4 min 50 s on), aired is "
+        "closed and stop_button is off (all along).  [boat.circuit:44]",
+        "    - key_wire is live, because key is start (from 4 min 50 s on) and master is on (from 5 s on).  [boat.circuit:43]",
+        "    - aired is closed, because on_delay(blower_wire, 4.5 min +- 10 %) is on (its delay was over at 4 min 40 s).  "
         "[boat.circuit:43]",
-        "      - on_delay(blower_wire, 4.5 min +- 10 %) is on (time up at 4 min 40 s); its input is on, because "
-        "blower_switch is on (since 10 s) and master is on (since 5 s).  [boat.circuit:38]",
-        "  - key is run (since 4 min 52 s).  [boat.circuit:41]",
-        "  - master is on (since 5 s).  [boat.circuit:19]",
+        "      - on_delay(blower_wire, 4.5 min +- 10 %) is on (its delay was over at 4 min 40 s); its input is on, because "
+        "blower_switch is on (from 10 s on) and master is on (from 5 s on).  [boat.circuit:38]",
+        "  - key is run (from 4 min 52 s on).  [boat.circuit:41]",
+        "  - master is on (from 5 s on).  [boat.circuit:19]",
     ]
 
 

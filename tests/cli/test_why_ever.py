@@ -35,7 +35,7 @@ def test_what_differs() -> None:
         "",
         "Example 1: on",
         "  Fuel pump is on at 2 h because prime is on (runs since 2 h, 3 s left) and crashed is off.",
-        "  The fewest facts that force it: 2. No others force it with as few.",
+        "  Fewest facts that are enough: 2. No other set is as small.",
     ]
     second = lines[lines.index("Example 2: off") :]
     assert second[1].startswith("  Fuel pump is off at 4 s because prime is off (ended at 4 s)")

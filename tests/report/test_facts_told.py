@@ -112,5 +112,5 @@ def test_what_is_so_for_an_instant_counts() -> None:
     bit, back = "bistable(set a and not previous(a), reset previous(a))", "bistable(set a, reset a and not previous(a))"
     assert first("bit", "0.5 s") == f"bit is off at 0.5 s because {bit} is off (never set so far)."
     assert first("bit", "2.5 s") == f"bit is off at 2.5 s because {bit} is off (reset at 1 s)."
-    assert first("back", "2.5 s") == f"back is on at 2.5 s because {back} is on (set at 1 s because a is on)."
-    assert first("back", "3.5 s") == f"back is on at 3.5 s because {back} is on (set at 3 s because a is on)."
+    assert first("back", "2.5 s") == f"back is on at 2.5 s because {back} is on (set at 1 s because a was on then)."
+    assert first("back", "3.5 s") == f"back is on at 3.5 s because {back} is on (set at 3 s because a was on then)."

@@ -67,13 +67,13 @@ VAN_ANSWERS = [
         ("starting", "starter_motor", 95),
         "It would go off at once if: key is run; or engine above 400 rpm; or lever is reverse. "
         "More that are as small: 2 (--deep shows them).",
-        "If nothing else moves, it goes off at 24 s, when timer start_try ends.",
+        "If nothing else moves, it goes off at 24 s, when the delay in start_try is over.",
         "If any one of the marked terms were the opposite, it would go off: | start_try | running | started | crash_stop",
     ),
     (
         ("starting", "split", 150),
         "None of the moves tried, all made at this one instant, would make it close at once; at most together: 4.",
-        "If nothing else moves, it closes at 20.2 s, when timer split_charge ends.",
+        "If nothing else moves, it closes at 20.2 s, when the delay in split_charge is over.",
         "If the marked term were the opposite, it would close: | split_charge",
     ),
     (
@@ -100,7 +100,7 @@ BOAT_ANSWERS = [
     (
         ("casting_off", "ignition", 80),
         "None of the moves tried, all made at this one instant, would make it come on at once; at most together: 4.",
-        "It would come on at 4 min 38 s, when timer aired ends, if just now: key is start, blower_switch is on.",
+        "It would come on at 4 min 38 s, when the delay in aired is over, if just now: key is start, blower_switch is on.",
         "If nothing else moves, it stays off.",
         NOMINAL,
         "If the marked term were the opposite, it would come on: | engine_relay",
@@ -114,7 +114,7 @@ BOAT_ANSWERS = [
     (
         ("casting_off", "aired", 200),
         "None of the moves tried, all made at this one instant, would make it close at once; at most together: 4.",
-        "If nothing else moves, it closes at 4 min 40 s, when timer aired ends.",
+        "If nothing else moves, it closes at 4 min 40 s, when the delay in aired is over.",
         NOMINAL,
         "If the marked term were the opposite, it would close: | on_delay(blower_wire, 4.5 min +- 10 %)",
     ),
@@ -196,7 +196,7 @@ def test_what_is_given_is_said() -> None:
     ]
     broken = section(SMALL, "broken", "soon", 60)
     assert broken[1:3] == [
-        "If nothing else moves, it comes on at 9 s, when timer soon ends.",
+        "If nothing else moves, it comes on at 9 s, when the delay in soon is over.",
         "This scenario breaks what is given before this moment; those lines are left out here.",
     ]
     assert section(SMALL, "broken", "wild", 60)[2] == (

@@ -42,11 +42,11 @@ def test_changes_at_once() -> None:
 
 
 def test_changes_for_later() -> None:
-    assert words.later("on", "door is open", "4 min 38 s", ["aired"], 0) == (
-        "It would come on at 4 min 38 s, when timer aired ends, if just now: door is open."
+    assert words.later("on", "door is open", "4 min 38 s", ["the delay in aired is over"], 0) == (
+        "It would come on at 4 min 38 s, when the delay in aired is over, if just now: door is open."
     )
-    assert words.later("on", "door is open", "9 s", ["a", "b"], 2) == (
-        "It would come on at 9 s, when these timers end: a, b, if just now: door is open. "
+    assert words.later("on", "door is open", "9 s", ["timer a ends", "timer b ends"], 2) == (
+        "It would come on at 9 s, when timer a ends and timer b ends, if just now: door is open. "
         "More that are as small: 2 (--deep shows them)."
     )
     assert (
@@ -56,12 +56,18 @@ def test_changes_for_later() -> None:
 
 
 def test_time_alone() -> None:
-    assert words.alone("off", "13 s", ["prime"]) == "If nothing else moves, it goes off at 13 s, when timer prime ends."
     assert (
-        words.alone("closed", "13 s", ["a", "b"])
-        == "If nothing else moves, it closes at 13 s, when these timers end: a, b."
+        words.alone("off", "13 s", ["timer prime ends"])
+        == "If nothing else moves, it goes off at 13 s, when timer prime ends."
     )
-    assert words.alone("grounded", "13 s", ["a"]) == "If nothing else moves, it is grounded at 13 s, when timer a ends."
+    assert (
+        words.alone("closed", "13 s", ["timer a ends", "timer b ends"])
+        == "If nothing else moves, it closes at 13 s, when timer a ends and timer b ends."
+    )
+    assert (
+        words.alone("grounded", "13 s", ["timer a ends"])
+        == "If nothing else moves, it is grounded at 13 s, when timer a ends."
+    )
     assert words.stays("without power") == "If nothing else moves, it stays without power."
     assert (
         words.unfollowed("off", "5 min")

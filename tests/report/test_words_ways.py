@@ -6,6 +6,7 @@ from logiccheck.engine.verdict import Obstacle, Undecided
 from logiccheck.explain.asking import Blocked, Open
 from logiccheck.report import words_ever
 from logiccheck.report import words_ways as words
+from logiccheck.report.words_why import timer_ends
 
 
 def test_situations() -> None:
@@ -89,7 +90,7 @@ def test_one_way() -> None:
     assert words.way(2, ["prime", "not crashed"]) == "Way 2: prime and not crashed"
     steps = [
         words.at_first([words.begins("door", "open")]),
-        words.step("2 s", [words.goes("key", "run"), words.ends("hold")]),
+        words.step("2 s", [words.goes("key", "run"), timer_ends("hold", False)]),
     ]
     assert words.shortest_story(steps) == (
         "Shortest story: at first door is open; at 2 s key goes to run and timer hold ends."

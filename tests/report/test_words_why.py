@@ -41,17 +41,29 @@ def test_since_when() -> None:
     )
     assert words.since("10 s", "2 s", ()) == "It has been so for 2 s: since 10 s."
     assert words.went_to("door", "open") == "door went to open"
-    assert words.timer_ended("prime") == "timer prime ended"
+    assert words.timer_ended("prime", False) == "timer prime ended"
+    assert words.timer_ended("stage_1", True) == "the delay in stage_1 was over"
+    assert words.timer_ended("", True) == "the start-up delay was over"
+    assert words.timer_ends("prime", False) == "timer prime ends"
+    assert words.timer_ends("stage_1", True) == "the delay in stage_1 is over"
+    assert words.timer_ends("", True) == "the start-up delay is over"
 
 
 def test_how_few() -> None:
-    assert words.fewest(2, 0, True, True) == "The fewest facts that force it: 2. No others force it with as few."
-    assert words.fewest(2, 3, True, True) == "The fewest facts that force it: 2. Other sets with as few: 3."
-    assert (
-        words.fewest(2, 199, False, True) == "The fewest facts that force it: 2. Other sets with as few: 199 or more."
-    )
+    assert words.fewest(2, 0, True, True) == "Fewest facts that are enough: 2. No other set is as small."
+    assert words.fewest(2, 3, True, True) == "Fewest facts that are enough: 2. Other sets as small: 3."
+    assert words.fewest(2, 199, False, True) == "Fewest facts that are enough: 2. Other sets as small: 199 or more."
     assert words.fewest(9, 0, False, False) == (
-        "Facts that force it: 9. None of them can be left out; whether fewer would do was not found out."
+        "Facts that are enough: 9. None of them can be left out; whether fewer would do was not found out."
+    )
+
+
+def test_what_it_means_that_facts_are_enough() -> None:
+    assert words.keep("on", 3) == (
+        "As long as the facts of the first sentence stay so, it stays on, whatever everything else does."
+    )
+    assert words.keep("without power", 1) == (
+        "As long as the fact of the first sentence stays so, it stays without power, whatever everything else does."
     )
 
 
@@ -59,12 +71,17 @@ def test_facts() -> None:
     assert words.fact("key", "run", "") == "key is run"
     assert words.fact("prime", "on", words.runs("10 s", "0.5 s")) == "prime is on (runs since 10 s, 0.5 s left)"
     assert words.fact("crash_stop", "off", words.never("set", "so far")) == "crash_stop is off (never set so far)"
-    assert words.made(words.at("set", "30 s"), ["crashed is on"]) == "set at 30 s because crashed is on"
+    assert words.made(words.at("set", "30 s"), ["crashed is on"], False) == "set at 30 s because crashed is on"
+    assert words.made(words.at("set", "30 s"), [words.fact("crashed", "on", "", True)], True) == (
+        "set at 30 s because crashed was on then"
+    )
+    assert words.power(False, True) == "the box had no power"
+    assert words.reads_nothing("revs", True) == "revs read nothing"
     assert words.power(True) == "the box has power"
     assert words.power(False) == "the box has no power"
-    assert words.holds_itself(True, "10 s") == "it holds itself (since 10 s)"
-    assert words.holds_itself(True, "") == "it holds itself (from the start)"
-    assert words.holds_itself(False, "") == "it was not closed before"
+    assert words.holds_itself("hold", True, "10 s") == "hold holds itself (from 10 s on)"
+    assert words.holds_itself("hold", True, "") == "hold holds itself (all along)"
+    assert words.holds_itself("hold", False, "") == "hold was not closed before"
     assert words.fact(words.through_filter("crashed", False), "on", words.lets_through("80 ms")) == (
         "crashed after its filter is on (its filter lets the change through in 80 ms)"
     )
@@ -87,7 +104,7 @@ def test_what_is_behind_it() -> None:
         "t is on; its input is off, because b is off."
     )
     assert words.told("a is on", words.KNOWN) == "a is on: see above."
-    assert words.told("key is run (since 3 s)", "") == "key is run (since 3 s)."
+    assert words.told("key is run (from 3 s on)", "") == "key is run (from 3 s on)."
 
 
 def test_where_there_is_no_answer() -> None:
