@@ -129,7 +129,9 @@ class Teller:
         """The name of the line that says nothing else, unless that is what is asked about; else what is written."""
         whole, item = owner.whole, owner.item
         all_of_it = isinstance(whole, Node) and whole.key == node.key
-        return item.name if item is not None and all_of_it and item.name != self.asked else as_written(node, self.files)
+        if item is not None and all_of_it and item.name != self.asked:
+            return item.name
+        return _with_time(node, as_written(node, self.files))
 
     def _starts(self, node: Node) -> bool:
         """It is the start-up delay of the box."""
@@ -171,6 +173,14 @@ class Teller:
                 return ""
             case _:
                 assert_never(node)
+
+
+def _with_time(node: Node, written: str) -> str:
+    """What is written; where its time is written as a name alone, with that time."""
+    named = written.removesuffix(")").rsplit(",", 1)[-1].strip().isidentifier()
+    if isinstance(node, Timer) and node.window.lo == node.window.hi and named:
+        return words.called(written, said(node.window.lo))
+    return written
 
 
 def _thresholds(node: Bistable) -> bool:

@@ -217,7 +217,8 @@ class WhyPart:
     """Why a signal is as it is: what follows the first sentence, which opens the report.
 
     `answer` and that sentence are three lines at most; `excerpts` are the user's own lines that decide; `sections` what
-    else was asked for or found, in the order to be read; `counted` says once which facts are counted, and how.
+    else was asked for or found, in the order to be read; `counted` says once what it means that facts are
+    enough, or in full which facts are counted, and how.
     """
 
     answer: tuple[str, ...]

@@ -198,3 +198,51 @@ def test_what_is_not_decided() -> None:
     assert report.opening == (
         "r has no story to look into: it is not decided; the time for it ran out (more time: --budget SECONDS)."
     )
+
+
+@pytest.mark.parametrize(
+    ("options", "short", "whole"),
+    [
+        (("--at", "12.5s"), "As long as the facts of the first sentence stay so, it stays on", "positions of switches"),
+        (("--at", "12.5s", "--json"), "As long as the facts of the first sentence stay so", "positions of switches"),
+        (("--all-ways",), "Way 1", "in the box its senses"),
+        (("--all-ways", "--json"), "Way 1", "in the box its senses"),
+    ],
+)
+def test_what_counts_as_a_fact_is_told_on_demand(options: tuple[str, ...], short: str, whole: str) -> None:
+    """Who reads an answer for the first time is told what it means, and with `--deep` in full."""
+    counted = f"Counted as facts: {whole}"
+    plain, deep = (call("why", VAN, "fuel_pump", *options, *more, cwd=VAN.parent).stdout for more in ((), ("--deep",)))
+    assert short in plain
+    assert counted not in plain
+    assert counted in deep
+
+
+STARTING = """\
+vehicle "Starting"
+constants
+    limit = 2 s
+world
+    button contact
+harness
+    source plus
+    wire feed from plus when button
+controller "Box" powered by feed after 1 s
+    sense alive from feed live
+    rule kept = alive and on_delay(alive, limit)
+    output lamp when kept
+scenario pressed
+    at 5 s button is on
+    until 9 s
+"""
+
+
+def test_the_start_of_the_box_is_a_delay(tmp_path: Path) -> None:
+    """It has no name of its own; a time that is written as a name is told beside it."""
+    (tmp_path / "start.circuit").write_text(STARTING, encoding="utf-8")
+    lines = call("why", "start.circuit", "powered", "--at", "6s", cwd=tmp_path).stdout.splitlines()
+    assert lines[1] == "It is so from this moment on, when the start-up delay was over."
+    lines = call("why", "start.circuit", "powered", "--at", "5.5s", cwd=tmp_path).stdout.splitlines()
+    assert "  If nothing else moves, it gets power at 6 s, when the start-up delay is over." in lines
+    lines = call("why", "start.circuit", "lamp", "--at", "7s", cwd=tmp_path).stdout.splitlines()
+    assert lines[0] == "lamp is off at 7 s because on_delay(alive, limit) (2 s) is off (runs since 6 s, 1 s left)."

@@ -77,6 +77,7 @@ def test_facts() -> None:
     )
     assert words.power(False, True) == "the box had no power"
     assert words.reads_nothing("revs", True) == "revs read nothing"
+    assert words.called("on_delay(a, limit)", "15 s") == "on_delay(a, limit) (15 s)"
     assert words.power(True) == "the box has power"
     assert words.power(False) == "the box has no power"
     assert words.holds_itself("hold", True, "10 s") == "hold holds itself (from 10 s on)"
