@@ -176,5 +176,6 @@ def test_interrupted(after: float) -> None:
     assert "Traceback" not in err
     if "Ways" in out:
         whole = out.startswith("Ways in which Fuel pump can be on: 4.\n")
-        assert process.returncode == 3
-        assert whole or "The run was interrupted: what is not said here was not decided." in out
+        cut = "The run was interrupted: what is not said here was not decided." in out
+        assert whole or cut
+        assert process.returncode == 3 or (process.returncode == 0 and not cut)  # 0: all was said before it came
