@@ -32,7 +32,6 @@ from logiccheck.report.recorded import recorded
 from logiccheck.report.report import PlayedPart, Report
 from logiccheck.report.saved import Saved, saved
 from logiccheck.report.stories import replay
-from logiccheck.report.why import askable, chosen, one_of_both, situated, why_report, without_story
 from logiccheck.study.findings import findings
 from logiccheck.study.simulate import simulate
 
@@ -195,6 +194,8 @@ class Why:
 
 def why(path: str, reader: Reader, asked: Why, budget: float, progress: Callable[[str], None]) -> Report:
     """Why a signal is as it is; `budget` seconds are spent at most to find the story."""
+    from logiccheck.report.why import askable, situated, why_report  # loads what explains, which nothing else needs
+
     loaded = load(path, reader)
     program = loaded.program
     if program is None:
@@ -263,6 +264,8 @@ def _timeline(
     program: Program, path: str, asked: Why, budget: float, progress: Callable[[str], None]
 ) -> Timeline | Report:
     """The scenario or the story, played; or what to say where there is none."""
+    from logiccheck.report.why import chosen, one_of_both, without_story
+
     if asked.story is not None and asked.scenario is not None:
         return one_of_both()
     if asked.story is None:

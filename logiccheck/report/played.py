@@ -36,7 +36,6 @@ from logiccheck.report.report import Basis, Breach, ExpectationPart, Outcome, Pl
 from logiccheck.report.stories import AT_FIRST, chase, shorted
 from logiccheck.report.table import Frame, steady_hands, table
 from logiccheck.report.timing import bars
-from logiccheck.report.unmet import why_not
 from logiccheck.report.values import things
 from logiccheck.report.words_stories import all_along
 from logiccheck.report.words_verdict import short_circuit, went_wrong
@@ -126,6 +125,8 @@ def _breach(title: str, wrong: str, end: Instant, unlawful: Instant | None) -> B
 
 def _expectations(simulation: Simulation, files: Mapping[str, str]) -> Iterator[ExpectationPart]:
     """Those that are met at one time together, those that are not each alone, with its line and the reason."""
+    from logiccheck.report.unmet import why_not  # loads what explains, which nothing else here needs
+
     by_time = groupby(simulation.expectations, key=lambda each: (_time(each.expectation), each.held))
     for (time, held), group in by_time:
         if held:

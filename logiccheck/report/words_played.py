@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from logiccheck.base.frozen import frozen
-from logiccheck.report.words_why import joined
+from logiccheck.report.lists import joined
 
 RAISED = "on (live, closed)"
 LOWERED = "off (dead, open)"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from logiccheck.report.words_why import joined
+from logiccheck.report.lists import joined
 
 TITLE = "What would turn it"
 DEEP = "--deep shows them"

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from logiccheck.engine.verdict import Obstacle
 from logiccheck.explain.asking import Blocked, Open
+from logiccheck.report.lists import joined
 from logiccheck.report.words_verdict import UNDECIDED
-from logiccheck.report.words_why import joined
 
 PROVED = "Proved for all situations, orders and timings."
 BLOCKED = {

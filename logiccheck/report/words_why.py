@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from logiccheck.engine.verdict import Kind
 from logiccheck.explain.behind import About
+from logiccheck.report.lists import joined
 
 COUNTED = (
     "Counted as facts: positions of switches, comparisons, senses, relay contacts, outputs that are really on, the "
@@ -123,11 +124,6 @@ def keep(state: str, count: int) -> str:
     """What it means that so many facts are enough."""
     stay = "the facts of the first sentence stay" if count > 1 else "the fact of the first sentence stays"
     return f"As long as {stay} so, it stays {state}, whatever everything else does."
-
-
-def joined(parts: Sequence[str]) -> str:
-    """ "a, b and c" """
-    return " and ".join([", ".join(parts[:-1]), parts[-1]] if len(parts) > 1 else parts)
 
 
 def went_to(name: str, value: str) -> str:

@@ -34,7 +34,7 @@ def measure(rounds: int) -> tuple[float, float]:
 
 def told(check: float, imports: float) -> str:
     """The measurement in one line."""
-    return f"check of the coffee van {check:.2f} s, imports alone {imports:.2f} s, ratio {check / imports:.1f}"
+    return f"check of the coffee van {check:.2f} s, imports alone {imports:.2f} s, ratio {check / imports:.2f}"
 
 
 if __name__ == "__main__":
