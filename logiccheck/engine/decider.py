@@ -17,7 +17,7 @@ from logiccheck.engine.reach import Happens, Impossible, Unknown, reach, search
 from logiccheck.engine.replay import StoryRefused, confirm
 from logiccheck.engine.tell import tell
 from logiccheck.engine.timing import holds_last
-from logiccheck.engine.troubles import involved, settled_moment
+from logiccheck.engine.troubles import contradictions, involved, settled_moment
 from logiccheck.engine.verdict import Kind, Obstacle, Undecided, Verdict
 from logiccheck.lang.program import Possible, Program, Requirement
 from logiccheck.model.circuit.aig import Lit
@@ -104,7 +104,8 @@ class Decider:
             case Happens():
                 story = self._story(question, answer, budget)
                 if story is None:
-                    return Verdict(requirement, Kind.BLOCKED, obstacle=Obstacle.UNSETTLED)
+                    obstacle = Obstacle.CONTRADICTION if questions.settles else Obstacle.UNSETTLED
+                    return Verdict(requirement, Kind.BLOCKED, obstacle=obstacle)
                 verdict = Verdict(requirement, Kind.FAILS, story, covered=story.moments - 1, engines=answer.engines)
                 if not wanted:
                     return verdict
@@ -120,11 +121,14 @@ class Decider:
 
     def _story(self, question: Question, found: Happens, budget: Budget) -> Story | None:
         """The story as confirmed. In a vehicle of which something may never settle the first one found may end there;
-        then another is sought in which all settles, and None given if there is none."""
+        then another is sought in which all settles, and None given if there is none. Where what is given contradicts
+        itself no whole vehicle settles lawfully, and so there is none either."""
         try:
             return self._confirmed(question, found)
         except StoryRefused:
             if self.questions.settles:
+                if contradictions(self.questions):
+                    return None
                 raise
         again = search(self.questions.told(question, whole=True), budget, known=False)
         return self._confirmed(question, again) if isinstance(again, Happens) else None

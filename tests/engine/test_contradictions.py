@@ -158,3 +158,43 @@ world
 requirements
     danger d never on_delay(c, 3 s) and not c
 """
+
+
+CHATTERS_BESIDE = """
+vehicle "T"
+
+world
+    a contact
+    b contact
+    at first a is off, b is off
+
+harness
+    source plus
+    wire a_wire from plus when a
+    wire b_wire from plus when b
+    wire main   from plus
+
+controller powered by main
+    sense s_a from a_wire live
+    sense s_b from b_wire live
+    rule restless = not s_b and not previous(restless)
+    rule late     = on_delay(s_a, 2 s)
+    output o when restless and s_b
+
+given
+    always b
+
+requirements
+    danger q0 never late
+    danger q1 late only after a has lasted 2 s
+"""
+
+
+def test_a_story_that_no_whole_vehicle_can_play() -> None:
+    """A rule never settles in the only worlds that contradict what is given: what fails beside it is blocked by the
+    contradiction, and what holds is proved."""
+    found = check_program(loaded(CHATTERS_BESIDE))
+    assert [trouble.obstacle for trouble in found.troubles] == [Obstacle.CONTRADICTION]
+    q0, q1 = (verdict for verdict in found.verdicts if not verdict.builtin)
+    assert (q0.kind, q0.obstacle) == (Kind.BLOCKED, Obstacle.CONTRADICTION)
+    assert q1.kind is Kind.PROVED
