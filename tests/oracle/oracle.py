@@ -53,7 +53,7 @@ def decide(program: Program, requirement: Requirement, limit: int = LIMIT) -> An
     if not search.begun:
         return Answer(Kind.BLOCKED, reason="contradiction", states=states)
     if never_settles(program, limit):
-        return decide_beside_chatter(program, requirement, search.best, limit)
+        return decide_beside_chatter(program, requirement, part, search.best, limit)
     if time_stops(part, limit):
         return Answer(Kind.BLOCKED, reason="time stops", states=states)
     if search.best and not sought:
@@ -65,15 +65,18 @@ def decide(program: Program, requirement: Requirement, limit: int = LIMIT) -> An
     return Answer(kind, search.best, ", ".join(missing), states)
 
 
-def decide_beside_chatter(program: Program, requirement: Requirement, shortest: int | None, limit: int) -> Answer:
+def decide_beside_chatter(
+    program: Program, requirement: Requirement, part: Program, shortest: int | None, limit: int
+) -> Answer:
     """What is so of a requirement of a program that can fail to settle: a failure stays if its own story settles.
 
     The whole vehicle has to settle at each moment of it, also where the requirement does not look: what can chatter is
-    therefore looked at together with what matters, also for the question whether time stops.
+    therefore looked at together with what matters. Time stops for the requirement if it does so in its own `part`, in a
+    situation that is reached with all at rest.
     """
     nodes = nodes_of(requirement).union(*circles(program))
     both = Slicer(program).slice(nodes, (requirement,))
-    if time_stops(both, limit):
+    if time_stops(part, limit) and time_stops(both, limit):
         return Answer(Kind.BLOCKED, reason="time stops and it never settles")
     if shortest and not isinstance(requirement.form, Possible):
         search = Search(Explorer(Kernel(both, requirement.form), limit))
