@@ -7,7 +7,7 @@ from enum import Enum
 
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.facts import Fact, Function, condition, function, key_of
-from logiccheck.explain.history import Past, filtered, owner_of, past
+from logiccheck.explain.history import Past, filtered, owner_of, past, stored
 from logiccheck.explain.reasons import Reason, reason, stands
 from logiccheck.explain.situation import Situation
 from logiccheck.lang.program import (
@@ -122,18 +122,17 @@ class _Looker:
             case Timer(x=x) | Blink(x=x) | Previous(x=x):
                 return look(About.INPUT, x)
             case Bistable(set=set_) if fact.value:
-                return look(About.SET, set_, so_far.since, _stored(begin, node, True))
+                return look(About.SET, set_, so_far.since, stored(begin.played, node, True))
             case Bistable(set=set_, reset=reset) if so_far.blank is not None:
                 wins = situation.values.holds(set_)  # it is set and reset at once
                 return look(About.RESET if wins else About.SET, reset if wins else set_)
             case Bistable(reset=reset) if not so_far.forgotten:
-                return look(About.RESET, reset, so_far.since, _stored(begin, node, False))
+                return look(About.RESET, reset, so_far.since, stored(begin.played, node, False))
             case Impulse(x=x) if fact.value:
-                return look(About.INPUT, x, so_far.since, _stored(begin, node, True))
+                return look(About.INPUT, x, so_far.since, stored(begin.played, node, True))
             case Impulse(x=x, reset=reset) if so_far.blank is None and not so_far.forgotten:
-                turned = _stored(begin, node, False)
-                over = turned is not None and turned.holds(reset)
-                return look(About.RESET if over else About.INPUT, reset if over else x, so_far.since, turned)
+                about, part = (About.RESET, reset) if so_far.reset else (About.INPUT, x)
+                return look(about, part, so_far.since, stored(begin.played, node, False))
             case _:
                 return Behind(fact, so_far)
 
@@ -154,13 +153,3 @@ def _started(begin: Situation, node: Node) -> Reaction | None:
     """The reaction of that moment in which its timer began to run; None: the settled one."""
     reactions = begin.played.moment.reactions
     return next((each for each in reactions if (node.key, 0) in each.memory.clocks), None)
-
-
-def _stored(begin: Situation, node: Node, bit: bool) -> Reaction | None:
-    """The first reaction of that moment after which its bit stays as it is then."""
-    found = None
-    for reaction in reversed(begin.played.moment.reactions):
-        if (node.key in reaction.memory.bits) != bit:
-            break
-        found = reaction
-    return found

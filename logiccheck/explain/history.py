@@ -9,6 +9,7 @@ from logiccheck.explain.inside import POWERED
 from logiccheck.explain.situation import Situation
 from logiccheck.lang.program import Bistable, Blink, Expr, Impulse, Output, Program, Relay, Rule, Timer, WireSense
 from logiccheck.model.memory import Time
+from logiccheck.model.reaction import Reaction
 from logiccheck.model.timeline import Played
 from logiccheck.model.truth import Leaf, Node, is_filter, subexpressions
 
@@ -34,7 +35,8 @@ class Past:
     """A fact has been so since the moment at `since`; `from_start`: at every moment so far.
 
     `run`: its timer runs. `blank`: it is off and was never on in the time that it remembers, which began at `since`.
-    `forgotten`: it went off at `since` because power or supply was away, if only for an instant.
+    `forgotten`: it went off at `since` because power or supply was away, if only for an instant. `reset`: an impulse
+    relay that was not turned off then, but reset.
     """
 
     since: Time
@@ -42,6 +44,7 @@ class Past:
     run: Run | None = None
     blank: Blank | None = None
     forgotten: bool = False
+    reset: bool = False
 
 
 @frozen
@@ -98,7 +101,9 @@ def past(situation: Situation, leaf: Leaf) -> Past:
     if at < able or (at == able and not _passes(moments[at], leaf, True)):
         which = Blank.START if able == 0 else Blank.WOKE if guard == POWERED else Blank.SUPPLIED
         return Past(moments[able].time, from_start, run, which)
-    return Past(since, from_start, run, forgotten=_lost(moments[at], guard))
+    if _lost(moments[at], guard):
+        return Past(since, from_start, run, forgotten=True)
+    return Past(since, from_start, run, reset=isinstance(leaf, Impulse) and _was_reset(moments[at], leaf))
 
 
 def reads(played: Played, leaf: Leaf) -> bool:
@@ -113,6 +118,22 @@ def _passes(played: Played, leaf: Leaf, value: bool) -> bool:
     if isinstance(leaf, Bistable | Impulse) and leaf.retained:
         return any((leaf.key in reaction.memory.bits) == value for reaction in played.moment.reactions)
     return any(reaction.holds(leaf) == value for reaction in played.moment.reactions)
+
+
+def stored(played: Played, node: Bistable | Impulse, bit: bool) -> Reaction | None:
+    """The first reaction of the moment after which the bit of the node stays as it is then."""
+    found = None
+    for reaction in reversed(played.moment.reactions):
+        if (node.key in reaction.memory.bits) != bit:
+            break
+        found = reaction
+    return found
+
+
+def _was_reset(played: Played, node: Impulse) -> bool:
+    """It went off at this moment while it was reset, which wins."""
+    off = stored(played, node, False)
+    return off is not None and off.holds(node.reset)
 
 
 def _able_since(moments: tuple[Played, ...], guard: Expr | None) -> int:

@@ -166,7 +166,7 @@ class Teller:
             case Bistable():
                 return words.never("set", never) if never else words.at("set" if value else "reset", since)
             case Impulse():
-                return words.never("turned", never) if never else words.at("turned", since)
+                return words.never("turned", never) if never else words.at("reset" if so_far.reset else "turned", since)
             case Edge():
                 return words.ONLY_AN_INSTANT
             case Previous():

@@ -81,6 +81,50 @@ def test_the_sentence(name: str, time: str, sentence: str) -> None:
     assert why_report(Situation(timeline, instant(time)), name, loaded.texts, deep=False).opening == sentence
 
 
+RESET = """
+vehicle "Reset"
+world
+    button contact
+    clear  contact
+harness
+    source plus
+    wire a_wire from plus when button
+    wire c_wire from plus when clear
+controller powered by plus
+    sense a from a_wire live
+    sense c from c_wire live
+    rule turns = impulse_relay(a, reset c)
+    rule blips = impulse_relay(a, reset previous(a))
+    output lamp when turns
+scenario pressed
+    at 1 s button is on
+    at 2 s button is off
+    at 3 s button is on, clear is on
+    at 4 s button is off, clear is off
+    at 5 s button is on
+    at 6 s button is off
+    at 7 s button is on
+    until 8 s
+"""
+
+
+def test_an_impulse_relay_is_turned_off_or_reset() -> None:
+    """Reset wins over the impulse of the same moment, and is told as it is, also where no reason is told."""
+    loaded = load_text(RESET)
+    assert loaded.program is not None
+    timeline = play_scenario(loaded.program, loaded.program.scenarios[0])
+
+    def told(name: str, time: str) -> str:
+        opening = why_report(Situation(timeline, instant(time)), name, loaded.texts, deep=False).opening
+        return opening.split(" is off ")[-1]
+
+    assert told("lamp", "0.5 s") == "(never turned so far)."
+    assert told("lamp", "3 s") == "(reset at 3 s because c is on)."
+    assert told("lamp", "4 s") == "(reset at 3 s because c was on then)."
+    assert told("lamp", "7 s") == "(turned at 7 s because a is on)."
+    assert told("blips", "1 s") == "(reset at 1 s)."
+
+
 PASSING = """
 vehicle "Passing"
 world
