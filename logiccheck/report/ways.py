@@ -60,10 +60,17 @@ class Vehicle:
         return shown(self.played, replay(self.played, self.bare(story), None), about, self.files)
 
     def bare(self, story: Story) -> Story:
-        """The story without the timers of the conditions, which are no part of the vehicle."""
+        """The story without the timers of the conditions, which are no part of the vehicle, and without what was found
+        out about how long those last, and whether they have to fall due just when something changes."""
         runs = tuple(run for run in story.runs if run.key in self.timers)
         steps = (replace(step, due=tuple(key for key in step.due if key in self.timers)) for step in story.steps)
-        return replace(story, steps=tuple(steps), runs=runs)
+        bare = replace(story, steps=tuple(steps), runs=runs)
+        aside = story.aside
+        if any(key not in self.timers for key, _ in aside.lengths):
+            aside = replace(aside, fixed=None, lengths=(), nominal=False)
+        if bare.coincidences != story.coincidences:
+            aside = replace(aside, apart=None, moments=0)
+        return replace(bare, aside=aside)
 
     def steps(self, story: Story) -> Iterator[str]:
         """What happens in a story, moment by moment, as short as can be."""

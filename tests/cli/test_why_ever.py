@@ -42,6 +42,38 @@ def test_what_differs() -> None:
     assert "  timers  prime                  runs 3 s   ends" in second
 
 
+OWN = """vehicle "Own timer"
+world
+    key off | run
+    door contact
+harness
+    source plus
+    wire key_wire from plus when key is run
+    wire feed     from plus
+controller "Box" powered by feed
+    sense k from key_wire live
+    output lamp when k
+"""
+
+
+@pytest.mark.parametrize(
+    "when",
+    [
+        "one_shot(key is run, 1 s +- 0.5 s) and bistable(set k, reset false)",
+        "bistable(set rises(door) and rises(on_delay(key is run, 1 s)), reset false)",
+    ],
+)
+def test_a_timer_of_the_call_is_no_part_of_the_vehicle(when: str, tmp_path: Path) -> None:
+    """Nothing is said of how long it lasts, and of what falls together with its end: it has no name that the user
+    knows."""
+    (tmp_path / "own.circuit").write_text(OWN, encoding="utf-8")
+    done = call("why", "own.circuit", "lamp", "--when", when, cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "Example 2: off\n" in done.stdout
+    for unheard in ("question", "nominal time", "conditions_of_the_call", "such a coincidence"):
+        assert unheard not in done.stdout
+
+
 def test_what_is_always_so() -> None:
     """A proof, and that it says something."""
     lines = why(CAFE, "starter_motor", "--when", "lever is drive")
