@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
+from itertools import count
 
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
@@ -34,9 +36,11 @@ def load_with(path: str, reader: Reader, text: str, called: str) -> Asked:
     """Loads the vehicle at `path` with the conditions in `text`, separated by commas; mistakes in them are told of a
     file `called` so that holds only the text."""
     line = " ".join(text.splitlines())
-    begin = f"scenario {_NAME}\n    at 0 s expect "
-    raw = f"{begin}{line}\n".encode(errors="surrogatepass")
-    loaded = load(path, lambda asked: raw if asked == called else reader(asked), (called,))
+    for name in _names():
+        begin = f"scenario {name}\n    at 0 s expect "
+        loaded = _load(path, reader, f"{begin}{line}\n", called)
+        if not any(name in (line if each.path == called else each.text) for each in loaded.files):
+            break
     found = tuple(_moved(each, called, len(begin), len(line)) for each in loaded.diagnostics)
     files = tuple(SourceFile(called, line, each.sha256) if each.path == called else each for each in loaded.files)
     if loaded.program is None:
@@ -49,6 +53,17 @@ def load_with(path: str, reader: Reader, text: str, called: str) -> Asked:
         for each in scenario.expectations
     )
     return Asked(Loaded(replace(loaded.program, scenarios=rest), found, files), conditions)
+
+
+def _names() -> Iterator[str]:
+    """What the scenario may be called; one that the user writes anywhere is not free."""
+    return (_NAME if number == 1 else f"{_NAME}_{number}" for number in count(1))
+
+
+def _load(path: str, reader: Reader, text: str, called: str) -> Loaded:
+    """The vehicle, with this text as one of its files."""
+    raw = text.encode(errors="surrogatepass")
+    return load(path, lambda asked: raw if asked == called else reader(asked), (called,))
 
 
 def _moved(found: Diagnostic, called: str, begin: int, width: int) -> Diagnostic:

@@ -66,6 +66,20 @@ def test_several_lines_are_one() -> None:
     assert asked("door\nscenario other").program is None
 
 
+@pytest.mark.parametrize("extra", ["", "    conditions_of_the_call_2 contact\n"])
+def test_no_name_of_the_user_is_in_the_way(extra: str) -> None:
+    """Whatever the vehicle names its things, none of them is named twice; what it does not name is not known."""
+    more = "    conditions_of_the_call contact\n" + extra
+    found = asked("key is run, not conditions_of_the_call", TEXT.replace("harness\n", f"{more}harness\n"))
+    assert found.loaded.diagnostics == ()
+    assert [each.text for each in found.conditions] == ["key is run", "not conditions_of_the_call"]
+    assert [(each.span.begin, each.span.end) for each in found.conditions] == [(0, 10), (12, 38)]
+    assert found.program is not None
+    assert [scenario.name for scenario in found.program.scenarios] == ["day"]
+    (mistake,) = asked("conditions_of_the_call").loaded.diagnostics
+    assert mistake.sentence == "Nothing is named `conditions_of_the_call`."
+
+
 def test_mistakes_of_the_file_stay_where_they_are() -> None:
     """Both are told."""
     found = asked("kee is run", TEXT.replace("when awake", "when awaken"))
