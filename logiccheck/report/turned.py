@@ -38,6 +38,7 @@ def turned(situation: Situation, asked: Asked, files: Mapping[str, str], deep: b
     sentences = (
         *_hands(situation.program, found, other, deep),
         *_alone(situation.program, found, other, state),
+        *_sooner(found, other, deep),
         *_notes(found, deep),
     )
     return WhySection(words.TITLE, sentences, causes=tuple(_terms(situation, asked, other, files, deep)))
@@ -77,10 +78,15 @@ def _hands(program: Program, found: Turning, other: str, deep: bool) -> Iterator
     for turn in found.later if deep else found.later[:1]:
         more = 0 if deep else len(found.later) - 1
         yield words.later(other, _change(program, turn), _time(turn), _due(program, turn), more)
-    if deep and not found.now and not found.later and found.tried_later:
+    if deep and _none_later(found) and not isinstance(found.alone, Turn):
         yield words.not_later(other, found.tried_later)
     if found.tried and not (found.now or found.later or isinstance(found.alone, Turn)):
         yield words.APART
+
+
+def _none_later(found: Turning) -> bool:
+    """Changes were tried, and none turns it, at once or later."""
+    return bool(found.tried_later) and not (found.now or found.later)
 
 
 def _alone(program: Program, found: Turning, other: str, state: str) -> Iterator[str]:
@@ -97,6 +103,12 @@ def _alone(program: Program, found: Turning, other: str, state: str) -> Iterator
             yield words.has_to_move(said(time), given.text)
         case alone:
             assert_never(alone)
+
+
+def _sooner(found: Turning, other: str, deep: bool) -> Iterator[str]:
+    """Where time alone turns it, only what does so before that was looked for."""
+    if deep and found.hands and _none_later(found) and isinstance(found.alone, Turn):
+        yield words.not_sooner(other, found.tried_later)
 
 
 def _notes(found: Turning, deep: bool) -> Iterator[str]:

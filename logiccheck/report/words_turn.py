@@ -103,6 +103,14 @@ def alone(state: str, time: str, due: Sequence[str]) -> str:
     return f"If nothing else moves, it {_does(state)} at {time}{_ends(due)}."
 
 
+def not_sooner(state: str, tried: int) -> str:
+    """Time turns it, and none of up to so many moves does before that, when nothing moves after them."""
+    return (
+        f"None of the moves tried would make it {_would(state)} sooner than that, with nothing moved after them; "
+        f"at most together: {tried}."
+    )
+
+
 def _ends(due: Sequence[str]) -> str:
     return f", when {joined(due)}" if due else ""
 

@@ -216,6 +216,12 @@ def test_deep_tells_all() -> None:
     ]
     assert told[3].endswith("it would go off: | running | key_on | crash_stop")
     assert len(told) > 5
+    soon = section(SMALL, "broken", "soon", 60, deep=True)
+    assert soon[1:3] == [
+        "If nothing else moves, it comes on at 9 s, when the delay in soon is over.",
+        "None of the moves tried would make it come on sooner than that, with nothing moved after them; "
+        "at most together: 3.",
+    ]
     never = section(SMALL, "resting", "late", 20, deep=True)
     assert (
         never[1]

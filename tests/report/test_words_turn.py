@@ -56,6 +56,10 @@ def test_changes_for_later() -> None:
 
 
 def test_time_alone() -> None:
+    assert words.not_sooner("closed", 3) == (
+        "None of the moves tried would make it close sooner than that, with nothing moved after them; "
+        "at most together: 3."
+    )
     assert (
         words.alone("off", "13 s", ["timer prime ends"])
         == "If nothing else moves, it goes off at 13 s, when timer prime ends."
