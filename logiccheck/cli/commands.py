@@ -6,6 +6,7 @@ import argparse
 import re
 import sys
 from fractions import Fraction
+from itertools import pairwise
 from typing import IO, Any
 
 from logiccheck.base.frozen import frozen
@@ -300,11 +301,15 @@ def jobs(text: str) -> int:
 
 
 def instant(text: str) -> Fraction:
-    """An instant in microseconds, as an option gives it: "12.5s", "12.5 s", "4 min 2 s"."""
+    """An instant in microseconds, as an option gives it: "12.5s", "12.5 s", "4 min 2 s", each unit less than the one
+    before."""
     parts = re.findall(r"\s*(-?\d+(?:\.\d+)?)\s*([a-z]+)", text)
     known = units_of(Dimension.TIME)
     whole = "".join(number + unit for number, unit in parts) == "".join(text.split())
-    if not parts or not whole or any(unit not in known for _, unit in parts):
+    readable = bool(parts) and whole and all(unit in known for _, unit in parts)
+    sizes = [UNITS[unit].factor for _, unit in parts] if readable else []
+    falling = all(more > less for more, less in pairwise(sizes))
+    if not readable or not falling or any(number.startswith("-") for number, _ in parts[1:]):
         raise argparse.ArgumentTypeError(
             f"a time with its unit is meant ({', '.join(known)}), for example 12.5s, and not '{text}'"
         )

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from logiccheck.cli.commands import instant
 from logiccheck.engine.verdict import Kind, Undecided, Verdict
 from logiccheck.lang.program import Const, Guard, Never, Requirement
 from logiccheck.report.report import Outcome
@@ -97,12 +98,18 @@ def test_what_cannot_be_answered(arguments: list[str], said: str, tmp_path: Path
     assert len(done.stdout.splitlines()) == 1
 
 
-def test_a_time_without_a_unit(tmp_path: Path) -> None:
-    """What is meant, and an example."""
-    done = call("why", VAN, "fuel_pump", "--at", "12", cwd=tmp_path)
+@pytest.mark.parametrize("text", ["12", "3 s 2 s", "2 s 1 min", "1 min 2 s 1 min", "1 min -2 s"])
+def test_a_time_that_cannot_be_read(text: str, tmp_path: Path) -> None:
+    """What is meant, and an example; of several units each is less than the one before."""
+    done = call("why", VAN, "fuel_pump", "--at", text, cwd=tmp_path)
     assert done.returncode == 2
-    meant = "a time with its unit is meant (s, min, h, ms, us), for example 12.5s, and not '12'"
+    meant = f"a time with its unit is meant (s, min, h, ms, us), for example 12.5s, and not '{text}'"
     assert done.stderr.splitlines()[-1] == f"logiccheck why: error: argument --at: {meant}"
+
+
+def test_a_time_in_several_units() -> None:
+    assert instant("1 min 5 s") == instant("65s") == 65_000_000
+    assert instant("1h 0min 0.5s 3 ms") == 3_600_503_000
 
 
 def test_several_scenarios_and_none(tmp_path: Path) -> None:
