@@ -2,7 +2,8 @@
 
 A fact is a sense, a comparison, the position of a switch, a relay contact, a true output, the power of the box, what
 supplies something, or what remembers (a timer, a stored state). Not all are independent: a switch stands in one
-position, a number has one value, and without power (without supply) what is sensed or remembered reads off.
+position, a number has one value, and without power (without supply) what is sensed or remembered reads off. Power,
+and what supplies something, is no fact where nothing that is written can make it otherwise.
 """
 
 from __future__ import annotations
@@ -15,7 +16,8 @@ from typing import TypeAlias, assert_never
 from logiccheck.base.frozen import frozen
 from logiccheck.base.span import NOWHERE, Span
 from logiccheck.explain.deciding import each_leaf
-from logiccheck.explain.inside import POWERED, WIRES, Inside, Term
+from logiccheck.explain.ever import ever
+from logiccheck.explain.inside import COPPER, POWERED, WIRES, Inside, Term
 from logiccheck.lang.program import (
     And,
     AtMostOne,
@@ -89,13 +91,21 @@ def condition(program: Program, values: Values, asked: Expr, guard: Expr | None)
     return _function(values, asked, Inside(program, frozenset(), guard != POWERED), guard)
 
 
+def fixed(program: Program, values: Values, leaf: Expr) -> bool:
+    """Whether it is power or of copper, and nothing that is written can make it otherwise than in these values."""
+    if not isinstance(leaf, Signal) or leaf.kind not in (*COPPER, SignalKind.POWERED):
+        return False
+    f = function(program, values, leaf)
+    return not ever(f.aig, f.lit ^ f.value, f.possible)
+
+
 def _function(values: Values, asked: Expr, inside: Inside, guard: Expr | None) -> Function:
-    builder = _Builder(inside)
+    builder = _Builder(inside, values)
     if isinstance(asked, Signal) and asked in inside.opened:
         lit = builder.open(asked)
     else:
         lit = builder.expr(asked, builder.expr(guard, TRUE) if guard is not None else TRUE)
-    facts = tuple(_facts(values, inside, asked))
+    facts = tuple(fact for fact in _facts(values, inside, asked) if not builder.fixed(fact.leaf))
     holds = tuple(builder.leaf(fact.leaf, TRUE) ^ (not fact.value) for fact in facts)
     possible = builder.aig.all_of([*builder.possible, *builder.one_position(), *builder.one_value()])
     return Function(builder.aig, lit, possible, facts, holds, _reads(values, inside, asked))
@@ -140,9 +150,11 @@ def key_of(leaf: Leaf) -> Key:
 @dataclass(slots=True)
 class _Builder:
     inside: Inside
+    values: Values
     aig: Aig = field(default_factory=Aig)
     possible: list[Lit] = field(default_factory=list)  # what always holds, but for switches and numbers
     inputs: dict[Key, Lit] = field(default_factory=dict)
+    known: dict[Key, bool] = field(default_factory=dict)  # whether it is fixed
     opened: dict[Signal, Lit] = field(default_factory=dict)
     switches: dict[str, list[Lit]] = field(default_factory=dict)  # by position
     numbers: dict[str, dict[Fraction, tuple[Lit, Lit]]] = field(default_factory=dict)  # below it, at most it
@@ -223,12 +235,21 @@ class _Builder:
         if isinstance(leaf, Compare):
             value = self._compare(leaf)
             return self.aig.both(self.expr(POWERED, TRUE), value) if leaf.sense else value
+        if self.fixed(leaf):
+            return self.aig.constant(self.values.holds(leaf))
         key = key_of(leaf)
         if key not in self.inputs:
             self.inputs[key] = self.aig.new_input(str(key))
             if not isinstance(leaf, Signal) or leaf.kind is SignalKind.SENSE:
                 self.possible.append(self.aig.implies(self.inputs[key], guard))
         return self.inputs[key]
+
+    def fixed(self, leaf: Leaf) -> bool:
+        """Whether it is no fact, because it cannot be otherwise."""
+        key = key_of(leaf)
+        if key not in self.known:
+            self.known[key] = fixed(self.inside.program, self.values, leaf)
+        return self.known[key]
 
     def _positions(self, name: str) -> list[Lit]:
         if name not in self.switches:

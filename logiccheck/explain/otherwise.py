@@ -1,7 +1,8 @@
 """Which single terms, had they read the other way, would have turned a signal: the nearest lines that hold such terms.
 
 A term reads the other way from just after the situation on, in the one place where it is marked; all else is as it is.
-What then settles is asked of the reference interpreter. A line is the nearer, the fewer lines lie between.
+What then settles is asked of the reference interpreter. What nothing that is written can make otherwise is no such
+term. A line is the nearer, the fewer lines lie between.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from typing import assert_never
 
 from logiccheck.base.frozen import frozen
 from logiccheck.base.span import NOWHERE, Span
+from logiccheck.explain.facts import fixed
 from logiccheck.explain.lines import levels
 from logiccheck.explain.onward import Onward
 from logiccheck.explain.part import part_of
@@ -67,6 +69,7 @@ def otherwise(situation: Situation, asked: Asked, every: bool) -> tuple[Otherwis
                 term
                 for term, turned in _each_turned(line.expr)
                 if term.span != NOWHERE
+                and not fixed(situation.program, situation.values, term)
                 and _turns(line.put(turned), situation, asked)
                 and _turns(whole[id(line.expr)].put(turned), situation, asked)  # where all else has to settle, too
             ]

@@ -61,6 +61,8 @@ class Meaning:
         self.ground_names = {ground.name for ground in program.grounds}
 
     def fact(self, guess: Guess, expr: Expr, needs: Name | None = None) -> bool:
+        if isinstance(expr, Signal) and (value := fixed(self.program, expr)) is not None:
+            return value
         name = (expr.kind.value, expr.name) if isinstance(expr, Signal) else ("memory", expr.key)  # type: ignore[union-attr]
         guess.asked.setdefault(name, expr)
         if needs is not None:
@@ -239,9 +241,30 @@ def self_needs(program: Program, meaning: Meaning, guess: Guess, need: Name) -> 
 
 def meaning_of_supply(meaning: Meaning, guess: Guess, need: Name) -> bool:
     """A supply that is no fact of its own."""
-    if need == ("powered", "powered") or need in guess.asked or meaning.supply is None:
+    if need == ("powered", "powered"):
+        return fixed(meaning.program, Signal(K.POWERED, "powered")) is True
+    if need in guess.asked or meaning.supply is None:
         return False
     return meaning.value(Guess(guess.true, guess.world), meaning.supply)
+
+
+KNOWN: dict[tuple[int, Name], tuple[Program, bool | None]] = {}  # with the program, so that its id stays its own
+
+
+def fixed(program: Program, signal: Signal) -> bool | None:
+    """What power, or a signal of copper, reads in every situation; None where it can be either, or is something else."""
+    if signal.kind not in (K.LIVE, K.GROUNDED, K.SOURCE, K.GROUND, K.POWERED):
+        return None
+    key = id(program), (signal.kind.value, signal.name)
+    if key not in KNOWN:
+        meaning = Meaning(program, True, None)
+
+        def on(guess: Guess) -> bool:
+            return meaning.asked(guess, signal)
+
+        reads = {on(guess) for guess in situations(program, meaning, on)}
+        KNOWN[key] = program, reads.pop() if len(reads) == 1 else None
+    return KNOWN[key][1]
 
 
 def fewest(differences: list[frozenset[Name]], facts: list[Name]) -> tuple[int, int]:

@@ -181,6 +181,58 @@ def test_facts_that_hang_together() -> None:
             assert wrong(program, values, asked, reason(f), f.value) == "", (asked.name, world)
 
 
+FIXED = """
+vehicle "What cannot be otherwise"
+world
+    key  off | run
+    door contact
+harness
+    source plus
+    source each             when key is off or key is run
+    source some             when key is run
+    ground strap
+    relay plain   coil door   supply plus
+    relay covered coil door   supply each
+    relay at_will coil door   supply some
+    relay far     coil door   supply hung
+    wire hung    from plus
+    wire loose
+    wire seen    from plus    when door
+    relay dead   coil door    supply loose
+controller powered by hung
+    sense open   from seen live
+    output keep  when open    fed by hung
+    output none  when open    fed by loose
+    output part  when open    fed by seen
+"""
+
+
+@pytest.mark.parametrize(
+    ("name", "facts"),
+    [
+        ("plain", {("switch", "door")}),
+        ("covered", {("switch", "door")}),
+        ("at_will", {("switch", "door"), ("source", "some")}),
+        ("far", {("switch", "door")}),
+        ("dead", set()),
+        ("open", {("switch", "door")}),
+        ("keep", {("sense", "open")}),
+        ("none", set()),
+        ("part", {("sense", "open"), ("live", "seen")}),
+        ("powered", set()),
+    ],
+)
+def test_what_cannot_be_otherwise_is_no_fact(name: str, facts: set[Name]) -> None:
+    """Not in the reason, and not by brute force."""
+    program = loaded(FIXED)
+    values = Situation(play(program, [], [], 0, {"key": 1, "door": 1}), 0).values
+    asked = signals(program)[name]
+    f = function(program, values, asked.on)
+    found = reason(f)
+    assert {name_of(fact.leaf) for fact in found.facts} == facts
+    assert wrong(program, values, asked, found, f.value) == ""
+
+
 def test_what_is_not_proved_to_be_fewest(monkeypatch: pytest.MonkeyPatch) -> None:
     """With too few tries it is still a reason of which nothing can be left out, and it says that it may not be fewest."""
     program = loaded(DENSE)

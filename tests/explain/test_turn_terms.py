@@ -13,8 +13,10 @@ from logiccheck.explain.situation import Asked, Situation, signals
 from logiccheck.lang.load import load_text
 from logiccheck.lang.program import Compare, Expr, Position, Program, Rule, Signal
 from logiccheck.model.interpreter import Machine
+from logiccheck.model.play import play_scenario
 from logiccheck.model.truth import Node, is_filter, operands
 from tests.campaign import seeds
+from tests.explain.brute import fixed
 from tests.explain.test_turn_tried import situation
 from tests.model.driven import SECOND, boxed, drive
 from tests.oracle.loading import loaded
@@ -25,10 +27,11 @@ ASKED = 4
 FILE = "test.circuit"
 
 
-def terms(expr: Expr) -> list[Span]:
-    """Everything in it that may read the other way."""
-    own = [expr.span] if isinstance(expr, Signal | Position | Compare | Node) else []
-    return own + ([] if is_filter(expr) else [span for part in operands(expr) for span in terms(part)])
+def terms(program: Program, expr: Expr) -> list[Span]:
+    """Everything in it that may read the other way; not what by brute force cannot."""
+    able = not isinstance(expr, Signal) or fixed(program, expr) is None
+    own = [expr.span] if able and isinstance(expr, Signal | Position | Compare | Node) else []
+    return own + ([] if is_filter(expr) else [span for part in operands(expr) for span in terms(program, part)])
 
 
 def all_terms(program: Program) -> set[Span]:
@@ -37,7 +40,7 @@ def all_terms(program: Program) -> set[Span]:
     exprs = [rule.expr if isinstance(rule, Rule) else rule.command for rule in rules]
     exprs += [source.condition for source in program.sources] + [ground.condition for ground in program.grounds]
     exprs += [contact.condition for contact in program.contacts] + [relay.coil for relay in program.relays]
-    return {span for expr in exprs for span in terms(expr)} - {NOWHERE}
+    return {span for expr in exprs for span in terms(program, expr)} - {NOWHERE}
 
 
 def with_not(text: str, span: Span) -> Program | None:
@@ -114,3 +117,27 @@ def test_two_ways_leave_no_single_term() -> None:
     program = boxed("rule q = x or y", inputs=("x", "y"))
     place = Situation(drive(program, "5", x="[0,..)", y="[0,..)"), 3 * SECOND)
     assert spans_of(program, place, "q", every=True) == []
+
+
+SUPPLIED = """vehicle "Supplied"
+world
+    door contact
+    key  contact
+harness
+    source plus
+    source some when key
+    wire sup from plus
+    relay kept   coil door and sup supply plus
+    relay at_will coil door supply some
+scenario played
+    at first door is on, key is on
+    until 3 s
+"""
+
+
+def test_what_cannot_be_otherwise_is_not_marked() -> None:
+    """A supply, or a wire in a coil, that nothing turns off; one that the key turns off is marked."""
+    program = loaded(SUPPLIED)
+    place = Situation(play_scenario(program, program.scenarios[0]), SECOND)
+    assert spans_of(program, place, "kept", every=True) == [("kept", [len("door")])]
+    assert spans_of(program, place, "at_will", every=False) == [("at_will", [len("door")]), ("at_will", [len("some")])]
