@@ -7,7 +7,7 @@ counts only if what is given allows it, up to the moment at which the signal tur
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from enum import Enum
 from typing import TypeAlias, assert_never
@@ -92,7 +92,8 @@ class Turning:
 
     All changes were tried of up to `tried` moves for at once, of up to `tried_later` for later; of each kind those with
     the fewest moves are told, the most ordinary first. `hands`: something that is moved can matter to the signal;
-    `unmet`: what is given is broken before, and left out.
+    `unmet`: what is given is broken before, and left out. `chased`: the smallest changes after which rules or relays
+    chase each other for ever, where nothing smaller turns it and no such chase comes without them.
     """
 
     on: bool
@@ -103,6 +104,7 @@ class Turning:
     tried_later: int
     hands: bool
     unmet: bool
+    chased: tuple[Turn, ...] = ()
 
 
 def turning(situation: Situation, asked: Asked, as_few: bool = False) -> Turning:
@@ -114,12 +116,14 @@ def turning(situation: Situation, asked: Asked, as_few: bool = False) -> Turning
     search = _Search(situation, asked)
     now, tried = search.now()
     alone = search.alone()
+    search.rests = not isinstance(alone, Chase)
     later: tuple[Turn, ...] = ()
     tried_later = 0
     if as_few or not isinstance(alone, Turn):
         most = now[0].moves if now else MOVES_FOR_LATER + 1
         later, tried_later = search.later(most if as_few else most - 1, alone.time if isinstance(alone, Turn) else None)
-    return Turning(search.on, now, tried, alone, later, tried_later, bool(search.direct), bool(search.unmet))
+    chased = search.chased(turn.moves for turn in (*now, *later))
+    return Turning(search.on, now, tried, alone, later, tried_later, bool(search.direct), bool(search.unmet), chased)
 
 
 class _Search:
@@ -135,6 +139,8 @@ class _Search:
         self.order = Order(situation.program, self.world)
         self.moments = WORK // _lines(self.part)
         self.span = sum(map(_longest, self.part.givens))
+        self.chases: dict[Change, Turn] = {}
+        self.rests = True  # else rules or relays chase each other also when nothing is moved
         self.unmet: list[object] = []
         self.unmet = [each.what for each in self._broken([], situation.time)]
 
@@ -163,11 +169,22 @@ class _Search:
                 if left < 0:
                     return (), moves - 1
                 soon = before is None or (course.played and course.played[-1].time < before)
-                if soon and course.end is End.TURNED and self._lawful(course) and self._confirmed(change, course):
+                if not soon or course.end not in (End.TURNED, End.CHASES) or not self._lawful(course):
+                    continue
+                if course.end is End.CHASES:
+                    self._chases(change)
+                elif self._confirmed(change, course):
                     found.append(self._turn(change, course))
             if found:
                 return self.order.told(found), moves
         return (), min(most, MOVES_FOR_LATER)
+
+    def chased(self, turning: Iterable[int]) -> tuple[Turn, ...]:
+        """Of the changes that were found to end in a chase, those with the fewest moves; `turning`: how many moves the
+        changes take that turn it, of which none is smaller.
+        """
+        least = min([*turning, *(turn.moves for turn in self.chases.values())], default=0)
+        return self.order.told(turn for turn in self.chases.values() if turn.moves == least)
 
     def alone(self) -> Alone:
         """What time alone does."""
@@ -205,12 +222,20 @@ class _Search:
 
     def _turns_at_once(self, change: Change) -> bool:
         done, point = self.small.hands(worlds(change, self.world))
+        if point is None and not self._broken(done):
+            self._chases(change)
         return point is not None and self._turned(done[-1]) and not self._broken(done) and self._turns_all(change)
 
     def _turns_all(self, change: Change) -> bool:
         """The same in all of the vehicle."""
         done, point = self.whole.hands(worlds(change, self.world))
+        if point is None:
+            self._chases(change)
         return point is not None and self._turned(done[-1])
+
+    def _chases(self, change: Change) -> None:
+        if self.rests:
+            self.chases[change] = turn_of(change, self.part)
 
     def _turned(self, played: Played) -> bool:
         return played.moment.settled.holds(self.asked.on) != self.on
@@ -242,6 +267,8 @@ class _Search:
     def _confirmed(self, change: Change, course: Course) -> bool:
         """Whether it turns at the same time in all of the vehicle, as far as that is looked at."""
         other = self._follow(change, self.whole, BESIDE)
+        if other.end is End.CHASES:
+            self._chases(change)
         times = (other.played[-1].time, course.played[-1].time)
         return other.end is End.CUT or (other.end is End.TURNED and times[0] == times[1])
 

@@ -37,6 +37,7 @@ def turned(situation: Situation, asked: Asked, files: Mapping[str, str], deep: b
     other, state = (asked.no, asked.yes) if found.on else (asked.yes, asked.no)
     sentences = (
         *_hands(situation.program, found, other, deep),
+        *_chased(situation.program, found, deep),
         *_alone(situation.program, found, other, state),
         *_sooner(found, other, deep),
         *_notes(found, deep),
@@ -109,6 +110,12 @@ def _sooner(found: Turning, other: str, deep: bool) -> Iterator[str]:
     """Where time alone turns it, only what does so before that was looked for."""
     if deep and found.hands and _none_later(found) and isinstance(found.alone, Turn):
         yield words.not_sooner(other, found.tried_later)
+
+
+def _chased(program: Program, found: Turning, deep: bool) -> Iterator[str]:
+    told = found.chased if deep else found.chased[:CHANGES]
+    if told:
+        yield words.left_out([_change(program, turn) for turn in told], len(found.chased) - len(told))
 
 
 def _notes(found: Turning, deep: bool) -> Iterator[str]:

@@ -92,6 +92,12 @@ def not_later(state: str, tried: int) -> str:
     )
 
 
+def left_out(changes: Sequence[str], more: int) -> str:
+    """These changes, and so many others that are not shown, end in a chase, and so are not told as turning it."""
+    told = "; ".join(changes)
+    return f"Moves after which rules or relays chase each other for ever were left out: {told}.{_others(more)}"
+
+
 APART = "Moves one after the other, with time between, were not tried."
 
 

@@ -269,3 +269,53 @@ def test_a_boat_without_a_controller(
     boat = program((EXAMPLES / "relay-only" / "boat.circuit").read_text(encoding="utf-8"))
     found = asked(boat, name, at)
     assert (told(found.now), told(found.later)) == (now, later)
+
+
+CHASES = """vehicle "Chases"
+world
+    key  contact
+    door contact
+harness
+    source plus
+    wire kw from plus when key
+    relay buzz coil not buzz and kw supply plus
+    relay calm coil kw supply plus
+    relay both coil kw or door supply plus
+    relay pair coil kw or not door supply plus
+    relay slow coil on_delay(kw, 2 s) supply plus
+    relay pass coil door supply plus
+scenario played
+    until 9 s
+"""
+
+
+@pytest.mark.parametrize(
+    ("name", "now", "chased"),
+    [
+        ("buzz", [], [[("key", [1])]]),  # chases itself
+        ("calm", [], [[("key", [1])]]),  # is turned, while another one chases
+        ("both", [[("door", [1])]], [[("key", [1])]]),  # what turns it is not smaller
+        ("pair", [[("door", [1])]], []),  # that move does not turn it
+        ("slow", [], [[("key", [1])]]),  # would be turned later
+        ("pass", [[("door", [1])]], []),
+    ],
+)
+def test_what_ends_in_a_chase_is_told(name: str, now: list[object], chased: list[object]) -> None:
+    """The smallest changes which are left out because rules or relays chase each other after them."""
+    found = asked(program(CHASES), name, 5)
+    assert (told(found.now), told(found.chased)) == (now, chased)
+
+
+def test_a_larger_change_that_ends_in_a_chase_is_not_told() -> None:
+    """One move turns it, and two would end in a chase."""
+    chasing = vehicle("rule r = a_on", "rule s = a_on and b_on and not previous(s)", "rule t = r or s")
+    found = asked(chasing, "t", 5)
+    assert (told(found.now), found.chased) == ([[("a", [1])]], ())
+
+
+def test_what_chases_anyhow_is_not_told_of_moves() -> None:
+    """At 8 s rules chase each other without any move; what ends in that chase is not left out because of a move."""
+    late = vehicle("rule l = on_delay(not a_on, 8 s)", "rule s = l and not previous(s)", "rule t = s and b_on")
+    found = asked(late, "t", 5)
+    assert isinstance(found.alone, Chase)
+    assert found.chased == ()

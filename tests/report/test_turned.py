@@ -188,6 +188,31 @@ def test_numbers_are_told_as_ranges() -> None:
     )
 
 
+CHASE = """vehicle "Chase"
+world
+    key contact
+    door contact
+harness
+    source plus
+    wire kw from plus when key
+    relay buzz coil not buzz and kw supply plus
+    relay calm coil kw supply plus
+scenario played
+    until 9 s
+"""
+
+
+def test_what_ends_in_a_chase_is_said() -> None:
+    """The only move that drives the coil has another relay chase for ever."""
+    told = section(CHASE, "played", "calm", 20)
+    assert told[:4] == [
+        "None of the moves tried, all made at this one instant, would make it close at once; at most together: 4.",
+        APART,
+        "Moves after which rules or relays chase each other for ever were left out: key is on.",
+        "If nothing else moves, it stays open.",
+    ]
+
+
 def test_what_is_given_is_said() -> None:
     """Where it moves something before time turns the signal, and where the scenario has broken it."""
     assert section(SMALL, "played", "late", 20)[1:3] == [

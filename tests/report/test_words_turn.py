@@ -41,6 +41,16 @@ def test_changes_at_once() -> None:
     assert words.not_at_once("on", 0) == "There is too much that hands could do at once to try it."
 
 
+def test_changes_that_end_in_a_chase() -> None:
+    assert words.left_out(["key is on, door is open", "key is run"], 0) == (
+        "Moves after which rules or relays chase each other for ever were left out: key is on, door is open; key is run."
+    )
+    assert words.left_out(["key is on"], 2) == (
+        "Moves after which rules or relays chase each other for ever were left out: key is on. "
+        "More that are as small: 2 (--deep shows them)."
+    )
+
+
 def test_changes_for_later() -> None:
     assert words.later("on", "door is open", "4 min 38 s", ["the delay in aired is over"], 0) == (
         "It would come on at 4 min 38 s, when the delay in aired is over, if just now: door is open."
