@@ -7,9 +7,23 @@ from enum import Enum
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.inside import POWERED
 from logiccheck.explain.situation import Situation
-from logiccheck.lang.program import Bistable, Blink, Expr, Impulse, Output, Program, Relay, Rule, Timer, WireSense
+from logiccheck.lang.program import (
+    Bistable,
+    Blink,
+    Expr,
+    Impulse,
+    Output,
+    Previous,
+    Program,
+    Relay,
+    Rule,
+    Signal,
+    SignalKind,
+    Timer,
+    WireSense,
+)
 from logiccheck.model.memory import Time
-from logiccheck.model.reaction import Reaction
+from logiccheck.model.reaction import Values
 from logiccheck.model.timeline import Played
 from logiccheck.model.truth import Leaf, Node, is_filter, subexpressions
 
@@ -94,9 +108,12 @@ def past(situation: Situation, leaf: Leaf) -> Past:
     if not isinstance(leaf, Node):
         return Past(since, from_start)
     run = run_of(situation, leaf)
-    guard = owner_of(situation.program, leaf).guard
+    owner = owner_of(situation.program, leaf)
+    guard = owner.guard
     if value:
         return Past(since, from_start, run)
+    if isinstance(leaf, Previous) and latches(leaf, owner) and not from_start and _lost(moments[at], guard):
+        return Past(since, from_start, run, forgotten=True)
     able = _able_since(moments, guard)
     if at < able or (at == able and not _passes(moments[at], leaf, True)):
         which = Blank.START if able == 0 else Blank.WOKE if guard == POWERED else Blank.SUPPLIED
@@ -120,20 +137,60 @@ def _passes(played: Played, leaf: Leaf, value: bool) -> bool:
     return any(reaction.holds(leaf) == value for reaction in played.moment.reactions)
 
 
-def stored(played: Played, node: Bistable | Impulse, bit: bool) -> Reaction | None:
-    """The first reaction of the moment after which the bit of the node stays as it is then."""
+def stored(played: Played, node: Bistable | Impulse, bit: bool) -> int | None:
+    """The number of the first reaction of the moment after which the bit of the node stays as it is then."""
     found = None
-    for reaction in reversed(played.moment.reactions):
+    for number, reaction in reversed(tuple(enumerate(played.moment.reactions))):
         if (node.key in reaction.memory.bits) != bit:
             break
-        found = reaction
+        found = number
     return found
+
+
+def began(situation: Situation, leaf: Leaf, number: int | None = None) -> int:
+    """The first of the reactions without a break in which a fact reads as in this one; no number: as it settled."""
+    reactions = situation.played.moment.reactions
+    first = len(reactions) - 1 if number is None else number
+    value = reactions[first].holds(leaf)
+    while first and reactions[first - 1].holds(leaf) == value:
+        first -= 1
+    return first
+
+
+def fed_values(situation: Situation, number: int) -> Values:
+    """What copper sees in a reaction of the moment: its values, but of outputs those that feed, from the one before."""
+    reactions, at = situation.played.moment.reactions, situation.at
+    values = reactions[number].values
+    fed: frozenset[str] = frozenset()
+    if number:
+        fed = reactions[number - 1].memory.outputs
+    elif at:
+        fed = situation.timeline.settled[at - 1].moment.memory.outputs
+    true = {each for each in values.true if each[0] is not SignalKind.OUTPUT}
+    true |= {(SignalKind.OUTPUT, name) for name in fed}
+    return Values(values.world, values.known, true, values.nodes, values.numbers)
+
+
+def ran(situation: Situation, node: Timer) -> Time | None:
+    """When the run of a delay began that is over now; None: it did not run."""
+    settled, at = situation.timeline.settled, situation.at
+    while at and node.key in settled[at].moment.memory.bits:
+        at -= 1
+        clocks = dict(settled[at].moment.memory.clocks)
+        if node.key in clocks:
+            return settled[at].time - clocks[node.key]
+    return None
+
+
+def latches(node: Previous, owner: Owner) -> bool:
+    """It is what its own line was before."""
+    return owner.item is not None and isinstance(node.x, Signal) and node.x.name == owner.item.name
 
 
 def _was_reset(played: Played, node: Impulse) -> bool:
     """It went off at this moment while it was reset, which wins."""
     off = stored(played, node, False)
-    return off is not None and off.holds(node.reset)
+    return off is not None and played.moment.reactions[off].holds(node.reset)
 
 
 def _able_since(moments: tuple[Played, ...], guard: Expr | None) -> int:

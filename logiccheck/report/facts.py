@@ -9,7 +9,7 @@ from typing import assert_never
 from logiccheck.base.units import said_quantity
 from logiccheck.explain.behind import made
 from logiccheck.explain.facts import Fact
-from logiccheck.explain.history import Blank, Owner, Past, filtered, owner_of, past
+from logiccheck.explain.history import Blank, Owner, Past, filtered, owner_of, past, reads
 from logiccheck.explain.inside import POWERED
 from logiccheck.explain.situation import Situation
 from logiccheck.lang.program import (
@@ -80,7 +80,7 @@ class Teller:
             switch = next(each for each in program.switches if each.name == leaf.name)
             (index,) = leaf.indices
             return words.fact(leaf.name, switch.positions[index], details, self.was)
-        if leaf.sense and leaf.name not in self.situation.values.numbers:
+        if leaf.sense and not value and leaf.name not in self.situation.values.numbers:
             return words.reads_nothing(leaf.name, self.was)
         return words.fact(leaf.name, self._compared(leaf, value), details, self.was)
 
@@ -140,6 +140,8 @@ class Teller:
 
     def _came(self, node: Node, value: bool, owner: Owner) -> str:
         """How what remembers came to be so."""
+        if reads(self.situation.played, node) != value:
+            return ""  # it read so for an instant only
         so_far = past(self.situation, node)
         since = said(so_far.since)
         if so_far.run is not None:

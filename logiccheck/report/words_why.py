@@ -241,6 +241,7 @@ ABOUT = {
     About.SET: "what sets it",
     About.RESET: "what resets it",
     About.INPUT: "its input",
+    About.INSTANT: "for an instant its input",
 }
 
 

@@ -58,7 +58,7 @@ def test_a_vehicle_without_a_controller(tmp_path: Path) -> None:
         "    - key_wire is live, because key is start (from 4 min 50 s on) and master is on (from 5 s on).  [boat.circuit:43]",
         "    - aired is closed, because on_delay(blower_wire, 4.5 min +- 10 %) is on (its delay was over at 4 min 40 s).  "
         "[boat.circuit:43]",
-        "      - on_delay(blower_wire, 4.5 min +- 10 %) is on (its delay was over at 4 min 40 s); its input is on, because "
+        "      - on_delay(blower_wire, 4.5 min +- 10 %) is on (its delay was over at 4 min 40 s); at 10 s its input is on, because "
         "blower_switch is on (from 10 s on) and master is on (from 5 s on).  [boat.circuit:38]",
         "  - key is run (from 4 min 52 s on).  [boat.circuit:41]",
         "  - master is on (from 5 s on).  [boat.circuit:19]",

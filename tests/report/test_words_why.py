@@ -104,6 +104,9 @@ def test_what_is_behind_it() -> None:
     assert words.behind("t is on", words.about(About.INPUT, False), "", ["b is off"]) == (
         "t is on; its input is off, because b is off."
     )
+    assert words.behind("t is on", words.about(About.INSTANT, True), "2 s", ["b is on"]) == (
+        "t is on; at 2 s for an instant its input is on, because b is on."
+    )
     assert words.told("a is on", words.KNOWN) == "a is on: see above."
     assert words.told("key is run (from 3 s on)", "") == "key is run (from 3 s on)."
 
