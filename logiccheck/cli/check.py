@@ -16,7 +16,7 @@ from logiccheck.cli.formats import impossible, write
 from logiccheck.cli.interrupt import first_interrupt_reports
 from logiccheck.cli.keeping import keep
 from logiccheck.cli.memory import holds_more_than
-from logiccheck.cli.newfile import write_new
+from logiccheck.cli.newfile import wrote
 from logiccheck.cli.ourbug import met
 from logiccheck.cli.printing import printed, refused
 from logiccheck.cli.progress import Progress
@@ -104,13 +104,7 @@ def _certify(file: str, path: Path, certificate: Document) -> int:
     except ValueError:  # on another drive
         main = file
     text = written(replace(certificate, main=posix(main)))
-    try:
-        write_new(path, text.encode("utf-8"))
-    except FileExistsError:
-        tell(f"Cannot write {path}: it is there already.")
-        return MISTAKE
-    except OSError as error:
-        tell(f"Cannot write {error.filename}: {error.strerror}.")
+    if not wrote(path, text.encode("utf-8")):
         return MISTAKE
     proved = sum(verdict == Kind.PROVED.value for _, verdict in certificate.verdicts)
     tell(holds_proofs(posix(str(path)), proved, len(certificate.verdicts)))

@@ -6,7 +6,7 @@ import argparse
 import os
 from pathlib import Path
 
-from logiccheck.cli.newfile import write_new
+from logiccheck.cli.newfile import wrote
 from logiccheck.cli.status import MISTAKE
 from logiccheck.cli.streams import put, tell
 
@@ -38,13 +38,7 @@ def write(path: str, text: str) -> int:
     if path == OUTPUT:
         put(text)
         return 0
-    try:
-        write_new(Path(path), text.encode("utf-8", "replace"))
-    except FileExistsError:
-        tell(f"Cannot write {path}: it is there already.")
-        return MISTAKE
-    except OSError as error:
-        tell(f"Cannot write {error.filename}: {error.strerror}.")
+    if not wrote(path, text.encode("utf-8", "replace")):
         return MISTAKE
     tell(f"written: {path}")
     return 0

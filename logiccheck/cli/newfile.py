@@ -5,6 +5,8 @@ from __future__ import annotations
 from contextlib import suppress
 from pathlib import Path
 
+from logiccheck.cli.streams import tell
+
 
 def write_new(path: Path, content: bytes) -> None:
     """Write a new file. Raises FileExistsError if it is there already, else OSError with its name; then it is not."""
@@ -20,3 +22,16 @@ def write_new(path: Path, content: bytes) -> None:
             with suppress(OSError):
                 path.unlink()
         raise type(error)(error.errno, error.strerror, str(path)) from error
+
+
+def wrote(path: str | Path, content: bytes) -> bool:
+    """Write a new file; where that cannot be done, say why. Returns whether it was."""
+    try:
+        write_new(Path(path), content)
+    except FileExistsError:
+        tell(f"Cannot write {path}: it is there already.")
+        return False
+    except OSError as error:
+        tell(f"Cannot write {error.filename}: {error.strerror}.")
+        return False
+    return True
