@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from typing import assert_never
 
 from logiccheck.base.frozen import frozen
+from logiccheck.explain.deciding import leaves
 from logiccheck.explain.situation import Asked
 from logiccheck.lang.program import (
     And,
@@ -91,7 +92,7 @@ def unfolded(program: Program, on: Expr) -> Unfolded:
     """The signals in `on` written out. Raises `TooLarge`."""
     writer = _Writer(program)
     expr = writer.outermost(on)
-    facts = tuple(dict.fromkeys(_leaves(expr)))
+    facts = leaves(expr)
     asked = dict(writer.named)
     asked |= {fact: fact for fact in facts if not isinstance(fact, Memory)}
     inner: set[Expr] = {fact for fact in facts if fact not in asked}
@@ -111,22 +112,6 @@ def narrowed(program: Program, asked: Asked) -> Asked:
         if _Writer(program).all_of(other) == Const(False):
             return Asked(asked.name, asked.label, part, state, asked.no)
     return asked
-
-
-def _leaves(expr: Expr) -> Iterator[Expr]:
-    match expr:
-        case Const():
-            return
-        case Not(x=x):
-            yield from _leaves(x)
-        case And(parts=parts) | Or(parts=parts) | AtMostOne(parts=parts):
-            for part in parts:
-                yield from _leaves(part)
-        case Xor(left=left, right=right):
-            yield from _leaves(left)
-            yield from _leaves(right)
-        case _:
-            yield expr
 
 
 @dataclass(slots=True)
