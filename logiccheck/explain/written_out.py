@@ -42,6 +42,7 @@ from logiccheck.lang.program import (
     WireSense,
     Xor,
 )
+from logiccheck.lang.rebuild import replace_leaves
 from logiccheck.lang.walk import Memory
 
 MOST_PARTS = 5_000
@@ -107,9 +108,10 @@ def narrowed(program: Program, asked: Asked) -> Asked:
     anything else as it is."""
     if not isinstance(asked.on, Or):
         return asked
+    writer = _Writer(program)
     live, grounded = asked.on.parts
-    for part, other, state in ((live, grounded, "live"), (grounded, live, "grounded")):
-        if _Writer(program).all_of(other) == Const(False):
+    for part, other, state in ((live, SignalKind.GROUNDED, "live"), (grounded, SignalKind.LIVE, "grounded")):
+        if not writer.can_arrive(asked.name, other):
             return Asked(asked.name, asked.label, part, state, asked.no)
     return asked
 
@@ -270,10 +272,27 @@ class _Writer:
                 before = self._wire(tail, kind, passed)
                 if before != Const(False):
                     ways.append(And((before, self.all_of(condition))))
-        if kind is SignalKind.LIVE and self.program.box is not None:
-            feeding = (output for output in self.program.box.outputs if output.feeds == wire)
-            ways += [Signal(SignalKind.OUTPUT, output.name) for output in feeding]
+        ways += self._feeding(wire, kind)
         return Or(tuple(ways)) if ways else Const(False)
+
+    def can_arrive(self, wire: str, kind: SignalKind) -> bool:
+        """Whether any way leads to the wire, whatever it takes."""
+        ends, wires = self._ends(kind), {each.name for each in self.program.wires}
+        waiting, seen = [wire], set[str]()
+        while waiting:
+            here = waiting.pop()
+            if here in ends or self._feeding(here, kind):
+                return True
+            if here not in seen:
+                seen.add(here)
+                waiting += [tail for tail, _ in self._arriving(here, kind) if tail in ends or tail in wires]
+        return False
+
+    def _feeding(self, wire: str, kind: SignalKind) -> list[Expr]:
+        """The outputs that make a wire live."""
+        if kind is not SignalKind.LIVE or self.program.box is None:
+            return []
+        return [Signal(SignalKind.OUTPUT, output.name) for output in self.program.box.outputs if output.feeds == wire]
 
     def _arriving(self, wire: str, kind: SignalKind) -> Iterator[tuple[str, Expr]]:
         """What is joined to a wire so that it may arrive from there, and while what is so."""
@@ -308,17 +327,13 @@ def _with_rules_of_their_own(box: Box, facts: set[Expr]) -> tuple[Box, dict[Expr
 
 def _outside(expr: Expr, facts: set[Expr], mine: list[Rule]) -> Expr:
     """The expression in which each of the facts is the name of a rule, added to `mine`."""
-    match expr:
-        case Not(x=x):
-            return replace(expr, x=_outside(x, facts, mine))
-        case And(parts=parts) | Or(parts=parts) | AtMostOne(parts=parts):
-            return replace(expr, parts=tuple(_outside(part, facts, mine) for part in parts))
-        case Xor(left=left, right=right):
-            return replace(expr, left=_outside(left, facts, mine), right=_outside(right, facts, mine))
-        case Timer() | Blink() | Bistable() | Impulse() | Edge() | Previous() if expr in facts:
-            name = f"inside {expr.key}"
-            if all(rule.name != name for rule in mine):
-                mine.append(Rule(name, "", expr))
-            return Signal(SignalKind.RULE, name)
-        case _:
-            return expr
+
+    def named(leaf: Expr) -> Expr:
+        if not isinstance(leaf, Memory) or leaf not in facts:
+            return leaf
+        name = f"inside {leaf.key}"
+        if all(rule.name != name for rule in mine):
+            mine.append(Rule(name, "", leaf))
+        return Signal(SignalKind.RULE, name)
+
+    return replace_leaves(expr, named)

@@ -130,6 +130,15 @@ def test_a_wire_that_nothing_grounds_is_live() -> None:
     assert narrowed(vehicle, signals(vehicle)["y"]) == signals(vehicle)["y"]
 
 
+def test_a_wire_in_a_thicket_of_wires_is_narrowed() -> None:
+    """Whether anything can reach it is asked of the copper, however many ways there are."""
+    wires = "".join(f"    wire w{n}\n" for n in range(1, 8))
+    joins = "".join(f"    join w{m} with w{n} when a\n" for n in range(8) for m in range(n))
+    world = 'vehicle "T"\nworld\n    a contact\nharness\n    source plus\n    wire w0 from plus\n'
+    vehicle = program(f"{world}{wires}{joins}")
+    assert narrowed(vehicle, signals(vehicle)["w3"]).yes == "live"
+
+
 def test_time_that_is_not_enough() -> None:
     """Nothing is claimed then."""
     vehicle = boxed("output q when a or b", inputs="ab")
