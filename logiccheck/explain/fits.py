@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from fractions import Fraction
-from itertools import pairwise
-
 from logiccheck.explain.primes import Term
-from logiccheck.lang.program import Compare, Number, Position, Program
+from logiccheck.lang.program import Compare, Position, Program
+from logiccheck.model.play import candidates
 from logiccheck.model.truth import compare
 
 
@@ -20,12 +17,6 @@ def can_stand_together(program: Program, term: Term) -> bool:
             return False
     for number in program.numbers:
         held = [(f, value) for f, value in facts if isinstance(f, Compare) and not f.sense and f.name == number.name]
-        if not any(all(compare(v, f.op, f.bound) == value for f, value in held) for v in _values(number)):
+        if not any(all(compare(v, f.op, f.bound) == value for f, value in held) for v in candidates(number)):
             return False
     return True
-
-
-def _values(number: Number) -> Iterable[Fraction]:
-    """Of each interval one value."""
-    marks = sorted({number.low, *number.bounds, number.high})
-    return (*marks, *((a + b) / 2 for a, b in pairwise(marks)))

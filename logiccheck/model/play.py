@@ -108,7 +108,7 @@ def first_world(program: Program, chosen: World, facts: Iterable[Expr]) -> World
     First is the first position, or the low end. Facts that cannot be met beside what is chosen are not met.
     """
     variables: tuple[Switch | Number, ...] = (*program.switches, *program.numbers)
-    world = {each.name: _candidates(each)[0] for each in variables} | dict(chosen)
+    world = {each.name: candidates(each)[0] for each in variables} | dict(chosen)
     named = [(fact, _names(fact) - chosen.keys()) for fact in facts]
     free = {name for _, names in named for name in names}
     search = _search([each for each in variables if each.name in free], world, [n for n in named if n[1]])
@@ -124,13 +124,13 @@ def _search(
         return
     later = {each.name for each in free[1:]}
     ripe = [fact for fact, names in facts if free[0].name in names and not names & later]
-    for value in _candidates(free[0]):
+    for value in candidates(free[0]):
         trial = world | {free[0].name: value}
         if all(Values(trial, frozenset()).holds(fact) for fact in ripe):
             yield from _search(free[1:], trial, facts)
 
 
-def _candidates(variable: Switch | Number) -> list[int | Fraction]:
+def candidates(variable: Switch | Number) -> list[int | Fraction]:
     """Every position; of a number its ends, the constants it is compared with, and one value between two of these."""
     if isinstance(variable, Switch):
         return list(range(len(variable.positions)))
