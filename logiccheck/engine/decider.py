@@ -80,11 +80,13 @@ class Decider:
             verdict = self._decide(question, budget)
         except MemoryError:
             verdict = undecided(question.requirement, Undecided.MEMORY)
+            self._occurrences = None  # it may have been left in the middle of a moment, without what is given there
         except RecursionError:
             raise
         except Exception as error:
             verdict = undecided(question.requirement, Undecided.OUR_BUG)
             bug = bug_of(error, question.requirement.name)
+            self._occurrences = None
         found = self.doubts.taken()  # also where nobody wants it, for it is of this question
         verdict = replace(verdict, seconds=budget.used, builtin=question.builtin)
         return Decided(verdict, found) if bug is None else Decided(verdict, (), bug)

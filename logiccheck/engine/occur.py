@@ -19,7 +19,8 @@ class Occurrences:
     """`cone` is that of all situations together (its question is whether any of them occurs)."""
 
     def __init__(self, cone: Cone, situations: set[Lit], seconds: float) -> None:
-        self.open = {lit for lit in situations if lit >> 1 in set(cone.order)}
+        order = set(cone.order)
+        self.open = {lit for lit in situations if lit >> 1 in order}
         self.unrolling = Unrolling(cone, Budget(seconds), SOLVER)
         self.found: set[Lit] = set()
 

@@ -16,12 +16,16 @@ from logiccheck.cli.ourbug import met
 from logiccheck.engine.certify import ProofRefused
 from logiccheck.engine.check import check_program
 from logiccheck.engine.decider import Asked, Decider
+from logiccheck.engine.engines import BOTH
 from logiccheck.engine.question import Question
+from logiccheck.engine.unroll import Unrolling
 from logiccheck.engine.verdict import Kind, Undecided, Verdict
 from tests.calling import EXAMPLES
 from tests.oracle.loading import loaded
 
 pytestmark = pytest.mark.our_bug
+
+SECONDS = 20.0
 
 VAN = str(EXAMPLES / "first-steps" / "van.circuit")
 
@@ -96,6 +100,60 @@ def test_our_bug_is_found_again_in_what_was_decided(monkeypatch: pytest.MonkeyPa
     assert decided.bug is not None
     assert decided.bug.places[1].startswith("engine/decider.py:")
     assert pickle.loads(pickle.dumps(decided)) == decided
+
+
+NEVER_SO = """vehicle "Never so"
+
+world
+    a contact
+    b contact
+    c contact
+    at first a is off, b is off, c is off
+
+given
+    never a and b
+    never a and c
+
+requirements
+    danger   d1 never a and b and c
+    function d2 a calls for a no later than 1 s
+    danger   d3 never (a and b and c) while a and b
+    danger   d4 never (a and b and not b) while a and c
+"""
+
+
+@pytest.mark.parametrize("moment", [1, 2, 3])
+@pytest.mark.parametrize("error", [ValueError, MemoryError])
+def test_what_was_left_in_the_middle_is_not_used_again(
+    monkeypatch: pytest.MonkeyPatch, error: type[Exception], moment: int
+) -> None:
+    """A moment that has lost what is given, because adding it broke off, shows no case of a later requirement."""
+    decider = Decider(Asked(loaded(NEVER_SO), SECONDS, None, frozenset(BOTH)))
+    extend, begun = Unrolling.extend, 0
+
+    def broken_off(unrolling: Unrolling) -> None:
+        nonlocal begun
+        shared = decider._occurrences
+        begun += shared is not None and unrolling is shared.unrolling
+        if shared is None or unrolling is not shared.unrolling or begun != moment:
+            return extend(unrolling)
+
+        def add(clause: list[int]) -> None:
+            if len(unrolling.moments) == moment:  # it is there; what is given is not said of it yet
+                raise error("oh")
+            was(clause)
+
+        was = unrolling.sat.add
+        with monkeypatch.context() as patched:
+            patched.setattr(unrolling.sat, "add", add)
+            return extend(unrolling)
+
+    monkeypatch.setattr(Unrolling, "extend", broken_off)
+    verdicts = [decider.decide(number).verdict for number in range(4)]
+    assert [verdict.kind for verdict in verdicts].count(Kind.NOT_DECIDED) == 1
+    assert Kind.NO_CASE in [verdict.kind for verdict in verdicts]
+    assert verdicts[3].kind in (Kind.NO_CASE, Kind.NOT_DECIDED)
+    assert verdicts[2].kind in (Kind.NO_CASE, Kind.NOT_DECIDED)
 
 
 def test_our_bug_beside_the_verdicts(capsys: pytest.CaptureFixture[str]) -> None:
