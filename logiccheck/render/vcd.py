@@ -46,14 +46,13 @@ def _head(report: Report, part: PlayedPart, chart: Chart) -> Iterator[str]:
         yield f"  {_ascii(line)}"
     yield "$end"
     yield "$timescale 1 us $end"
-    names = _names(chart.curves)
-    codes = dict(zip(chart.curves, _codes(), strict=False))
-    for place, curves in groupby(chart.curves, key=lambda curve: curve.place):
+    signals = zip(chart.curves, _names(chart.curves), _codes(), strict=False)
+    for place, group in groupby(signals, key=lambda signal: signal[0].place):
         yield f"$scope module {place} $end"
-        for curve in curves:
+        for curve, name, code in group:
             yield f"$comment {_ascii(words.signal(curve.name, curve.label, _legend(curve)))} $end"
-            kind = f"real 64 {codes[curve]}" if curve.sort is Sort.NUMBER else f"wire {_width(curve)} {codes[curve]}"
-            yield f"$var {kind} {names[curve]} $end"
+            kind = f"real 64 {code}" if curve.sort is Sort.NUMBER else f"wire {_width(curve)} {code}"
+            yield f"$var {kind} {name} $end"
         yield "$upscope $end"
     yield "$enddefinitions $end"
 
@@ -87,11 +86,10 @@ def _legend(curve: Curve) -> str:
 
 
 def _changes(chart: Chart) -> Iterator[str]:
-    codes = dict(zip(chart.curves, _codes(), strict=False))
     at_time: dict[Fraction, list[str]] = {moment: [] for moment in chart.moments}
-    for curve in chart.curves:
+    for curve, code in zip(chart.curves, _codes(), strict=False):
         for change in curve.changes:
-            at_time[change.time].append(_value(curve, change.value, codes[curve]))
+            at_time[change.time].append(_value(curve, change.value, code))
     times = stamps(chart.moments)
     for stamp, moment in zip(times, chart.moments, strict=True):
         yield f"#{stamp}"
@@ -132,15 +130,15 @@ def _codes() -> Iterator[str]:
         yield from shorter
 
 
-def _names(curves: Sequence[Curve]) -> dict[Curve, str]:
+def _names(curves: Sequence[Curve]) -> Iterator[str]:
     """The name of each signal in letters that every reader takes, no two alike."""
-    found: dict[Curve, str] = {}
+    taken: set[str] = set()
     for curve in curves:
         name = "".join(char if char.isascii() else f"_x{ord(char):x}_" for char in curve.name)
-        while name in found.values():
+        while name in taken:
             name += "_"
-        found[curve] = name
-    return found
+        taken.add(name)
+        yield name
 
 
 def _ascii(text: str) -> str:
