@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 
+from logiccheck.base.json_text import json_text
 from logiccheck.base.records import Plain, Unfit, plain, typed
 from logiccheck.base.schema import DRAFT, definitions, reference
 from logiccheck.base.version import LANGUAGE, VERSION
@@ -16,7 +17,7 @@ NUMBER = 1  # of the format; raised when something is taken out or gets another 
 def render(report: Report) -> str:
     """The report and what made it, two blanks a level, with a line end at its end; it can be written as UTF-8."""
     tool: Plain = {"name": "logiccheck", "version": VERSION, "language": LANGUAGE}
-    return _text({"format": FORMAT, "number": NUMBER, "tool": tool, "report": plain(report)})
+    return json_text({"format": FORMAT, "number": NUMBER, "tool": tool, "report": plain(report)})
 
 
 def read(text: str) -> Report:
@@ -45,7 +46,7 @@ def schema() -> str:
         "tool": tool,
         "report": {**reference(Report)},
     }
-    return _text(
+    return json_text(
         {
             "$schema": DRAFT,
             "title": f"{FORMAT}, number {NUMBER}",
@@ -55,9 +56,3 @@ def schema() -> str:
             "$defs": definitions(Report),
         }
     )
-
-
-def _text(value: Plain) -> str:
-    """Half a character, as a broken file name may hold it, is written as JSON writes it: no encoding has it."""
-    text = json.dumps(value, ensure_ascii=False, indent=2) + "\n"
-    return text.encode("utf-8", "backslashreplace").decode("utf-8")

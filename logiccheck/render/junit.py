@@ -18,8 +18,6 @@ from logiccheck.engine.verdict import Kind
 from logiccheck.report.plain import printable
 from logiccheck.report.report import (
     Cause,
-    EditsPart,
-    Excerpt,
     Level,
     Notice,
     Outcome,
@@ -29,7 +27,7 @@ from logiccheck.report.report import (
     TroublePart,
     VerdictPart,
 )
-from logiccheck.report.told import told
+from logiccheck.report.told import edits_told, excerpts_told, told
 
 HEAD = '<?xml version="1.0" encoding="UTF-8"?>\n'
 NO_XML = re.compile("[^\\t\\n\\x20-\\ud7ff\\ue000-\\ufffd\\U00010000-\\U0010ffff]")  # XML 1.0 has no way to write these
@@ -110,7 +108,7 @@ def _cases(report: Report) -> Iterator[Case]:
     for notice in report.notices:
         if notice.level is Level.MISTAKE:
             place = notice.excerpts[0].place if notice.excerpts else _main(report)
-            lines = (notice.sentence, *_excerpts(notice.excerpts), notice.advice)
+            lines = (notice.sentence, *excerpts_told(notice.excerpts), notice.advice)
             name = f"{notice.code} {place}"
             yield Case(_file(notice, report), "mistakes", name, ERROR, notice.name, notice.sentence, lines)
     for trouble in report.troubles:
@@ -135,7 +133,7 @@ def _verdict(part: VerdictPart, main: str) -> Case:
     tag = {Kind.PROVED: None, Kind.NOT_DECIDED: ERROR}.get(part.kind, FAILURE)
     place = f" [{part.place}]" if part.place else ""
     said = (part.text, f"{part.guards}{place}", part.sentence)
-    lines = (*said, *_causes(part.causes), *_shown(part.shown), *part.remarks, *_edits(part.edits))
+    lines = (*said, *_causes(part.causes), *_shown(part.shown), *part.remarks, *edits_told(part.edits))
     return Case(file, "requirements", part.name, tag, part.kind.value, part.sentence, lines)
 
 
@@ -147,7 +145,7 @@ def _expected(part: PlayedPart, main: str) -> Iterator[Case]:
             if each.met:
                 yield Case(file, group, name)
             else:
-                lines = (each.sentence, *_excerpts((each.excerpt,) if each.excerpt else ()), *_causes(each.causes))
+                lines = (each.sentence, *excerpts_told((each.excerpt,) if each.excerpt else ()), *_causes(each.causes))
                 yield Case(file, group, name, FAILURE, "not as expected", each.sentence, lines)
 
 
@@ -155,7 +153,7 @@ def _remarked(notice: Notice) -> Iterator[str]:
     """What is said of a file although nothing fails because of it."""
     if notice.level is not Level.MISTAKE:
         yield f"{notice.level.value}: {notice.sentence}"
-        yield from _excerpts(notice.excerpts)
+        yield from excerpts_told(notice.excerpts)
 
 
 def _shown(shown: Shown | None) -> Iterator[str]:
@@ -170,21 +168,7 @@ def _shown(shown: Shown | None) -> Iterator[str]:
 def _causes(causes: tuple[Cause, ...]) -> Iterator[str]:
     for cause in causes:
         yield cause.sentence
-        yield from _excerpts((cause.excerpt,) if cause.excerpt else ())
-
-
-def _edits(edits: EditsPart | None) -> Iterator[str]:
-    if edits is not None:
-        yield edits.sentence
-        for edit in edits.edits:
-            yield from _excerpts(edit)
-
-
-def _excerpts(excerpts: tuple[Excerpt, ...]) -> Iterator[str]:
-    for excerpt in excerpts:
-        yield excerpt.place
-        for line in excerpt.lines:
-            yield f"{line.number} | {line.text}"
+        yield from excerpts_told((cause.excerpt,) if cause.excerpt else ())
 
 
 def _text(text: str) -> str:

@@ -6,12 +6,12 @@ proved are no results; they are named in the properties of the run, beside cauti
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, TypeAlias
 from urllib.parse import quote
 
+from logiccheck.base.json_text import json_text
 from logiccheck.base.place import column_of, line_of
 from logiccheck.base.version import LANGUAGE, VERSION
 from logiccheck.engine.verdict import Kind
@@ -19,7 +19,6 @@ from logiccheck.report import words_formats as words
 from logiccheck.report.long_texts import LongText
 from logiccheck.report.report import (
     Cause,
-    EditsPart,
     Excerpt,
     Level,
     Notice,
@@ -30,7 +29,7 @@ from logiccheck.report.report import (
     TroublePart,
     VerdictPart,
 )
-from logiccheck.report.told import told
+from logiccheck.report.told import edits_told, told
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 LEVELS = {Level.MISTAKE: "error", Level.WARNING: "warning", Level.NOTE: "note"}
@@ -62,9 +61,7 @@ def render(report: Report, explained: Iterable[LongText]) -> str:
         "results": results,
         "properties": _properties(report),
     }
-    log = {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
-    text = json.dumps(log, ensure_ascii=False, indent=2) + "\n"
-    return text.encode("utf-8", "backslashreplace").decode("utf-8")  # half a character is written as JSON writes it
+    return json_text({"$schema": SCHEMA, "version": "2.1.0", "runs": [run]})
 
 
 def _rule(name: str, text: LongText | None) -> Object:
@@ -137,7 +134,8 @@ def _trouble(trouble: TroublePart, main: str | None) -> Object:
 
 
 def _verdict(part: VerdictPart, main: str | None) -> Object:
-    lines = (f"{part.name}: {part.text}", part.sentence, *part.remarks, *_remarks(part.shown), *_edits(part.edits))
+    edits = edits_told(part.edits)  # in words: a reader could take a `fix` of SARIF for one that is right
+    lines = (f"{part.name}: {part.text}", part.sentence, *part.remarks, *_remarks(part.shown), *edits)
     found = _result(part.kind.value.replace(" ", "-"), "error", lines)
     where = _line(part.place) if part.place else _whole(main)
     if where:
@@ -158,16 +156,6 @@ def _unexpected(part: PlayedPart) -> Iterator[Object]:
             found["locations"] = [_location(each.excerpt)] if each.excerpt else []
             found["relatedLocations"] = [_cause(cause, {}) for cause in each.causes]
             yield found
-
-
-def _edits(edits: EditsPart | None) -> Iterator[str]:
-    """Suggestions, to be typed by whoever thinks them right; a reader could take a `fix` of SARIF for one that is."""
-    if edits is not None:
-        yield edits.sentence
-        for edit in edits.edits:
-            for excerpt in edit:
-                yield excerpt.place
-                yield from (f"{line.number} | {line.text}" for line in excerpt.lines)
 
 
 def _remarks(shown: Shown | None) -> Sequence[str]:

@@ -10,7 +10,7 @@ from logiccheck.lang.program import Program, SignalKind
 from logiccheck.model.reaction import Values
 from logiccheck.model.timeline import Timeline
 from logiccheck.report.chart import Change, Chart, Curve, Sort
-from logiccheck.report.values import Place, Reading, Scale, Thing, things
+from logiccheck.report.values import Place, Scale, Thing, bit, things
 
 
 def chart(program: Program, timeline: Timeline) -> Chart:
@@ -31,11 +31,7 @@ def chart(program: Program, timeline: Timeline) -> Chart:
 def _loads(program: Program) -> Iterator[Thing]:
     """What hangs on a wire: on while that is live."""
     for load in program.loads:
-        yield Thing(load.name, load.label, Place.COPPER, Scale(Sort.BIT, ("off", "on")), _live(load.wire))
-
-
-def _live(wire: str) -> Reading:
-    return lambda values: int((SignalKind.LIVE, wire) in values.true)
+        yield Thing(load.name, load.label, Place.COPPER, *bit(SignalKind.LIVE, load.wire, "on", "off"))
 
 
 def _curve(thing: Thing, moments: tuple[Fraction, ...], at_each: list[list[Values]]) -> Curve:

@@ -1,8 +1,10 @@
-"""A story told one line a moment, for formats that have no tables."""
+"""Stories, edits and lines of files told line by line, for formats that have no tables."""
 
 from __future__ import annotations
 
-from logiccheck.report.report import Table
+from collections.abc import Iterable, Iterator
+
+from logiccheck.report.report import EditsPart, Excerpt, Table
 from logiccheck.report.table import TIMERS
 
 
@@ -18,3 +20,18 @@ def told(table: Table) -> tuple[tuple[str, str], ...]:
         ]
         moments.append((title, ", ".join(facts)))
     return tuple(moments)
+
+
+def excerpts_told(excerpts: Iterable[Excerpt]) -> Iterator[str]:
+    """Each place, and each of its lines with its number."""
+    for excerpt in excerpts:
+        yield excerpt.place
+        yield from (f"{line.number} | {line.text}" for line in excerpt.lines)
+
+
+def edits_told(edits: EditsPart | None) -> Iterator[str]:
+    """What is suggested, if anything is."""
+    if edits is not None:
+        yield edits.sentence
+        for edit in edits.edits:
+            yield from excerpts_told(edit)

@@ -12,6 +12,7 @@ from logiccheck.base.units import said_quantity
 from logiccheck.lang.program import Const, Ground, Number, NumberSense, Output, Program, SignalKind, Switch, WireSense
 from logiccheck.model.reaction import Values
 from logiccheck.report.chart import Sort
+from logiccheck.report.words_played import NOTHING
 
 Reading: TypeAlias = Callable[[Values], Fraction | int | None]
 
@@ -47,7 +48,7 @@ class Thing:
         """Its value in words."""
         value = self.value(values)
         if value is None:
-            return "nothing"
+            return NOTHING
         scale = self.scale
         return said_quantity(value, scale.unit) if scale.sort is Sort.NUMBER else scale.words[int(value)]
 
@@ -62,10 +63,10 @@ def things(program: Program) -> tuple[Thing, ...]:
 def _copper(program: Program) -> list[Thing]:
     at = Place.COPPER
     return [
-        *(Thing(x.name, x.label, at, *_bit(SignalKind.SOURCE, x.name, "live", "dead")) for x in program.sources),
-        *(Thing(x.name, x.label, at, *_bit(SignalKind.GROUND, x.name, "good", "lost")) for x in _grounds(program)),
+        *(Thing(x.name, x.label, at, *bit(SignalKind.SOURCE, x.name, "live", "dead")) for x in program.sources),
+        *(Thing(x.name, x.label, at, *bit(SignalKind.GROUND, x.name, "good", "lost")) for x in _grounds(program)),
         *(Thing(x.name, x.label, at, *_wire(x.name)) for x in program.wires),
-        *(Thing(x.name, x.label, at, *_bit(SignalKind.RELAY, x.name, "closed", "open")) for x in program.relays),
+        *(Thing(x.name, x.label, at, *bit(SignalKind.RELAY, x.name, "closed", "open")) for x in program.relays),
     ]
 
 
@@ -79,20 +80,20 @@ def _box(program: Program) -> list[Thing]:
     if box is None:
         return []
     units = {number.name: number.unit for number in program.numbers}
-    found = [Thing("powered", box.label, at, *_bit(SignalKind.POWERED, "powered", "yes", "no"))]
+    found = [Thing("powered", box.label, at, *bit(SignalKind.POWERED, "powered", "yes", "no"))]
     for sense in box.senses:
         match sense:
             case WireSense(name=name, label=label):
-                found.append(Thing(name, label, at, *_bit(SignalKind.SENSE, name, "on", "off")))
+                found.append(Thing(name, label, at, *bit(SignalKind.SENSE, name, "on", "off")))
             case NumberSense(name=name, label=label, number=number):
                 found.append(Thing(name, label, at, *_sensed(name, units[number])))
     for rule in box.rules:
         kind = SignalKind.OUTPUT if isinstance(rule, Output) else SignalKind.RULE
-        found.append(Thing(rule.name, rule.label, at, *_bit(kind, rule.name, "on", "off")))
+        found.append(Thing(rule.name, rule.label, at, *bit(kind, rule.name, "on", "off")))
     return found
 
 
-def _bit(kind: SignalKind, name: str, yes: str, no: str) -> tuple[Scale, Reading]:
+def bit(kind: SignalKind, name: str, yes: str, no: str) -> tuple[Scale, Reading]:
     return Scale(Sort.BIT, (no, yes)), lambda values: int((kind, name) in values.true)
 
 
