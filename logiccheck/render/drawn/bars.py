@@ -153,8 +153,9 @@ def _placed(bars: Bars, first: int, needs: Sequence[int], room: int) -> Piece:
 
 def _matters(bar: Bar, piece: Piece) -> bool:
     """Whether the bar changes in a piece; what never changes is shown in the first."""
-    changes = [stretch.begin for stretch in bar.stretches[1:]]
-    return any(piece.first <= change < piece.last for change in changes) or (not changes and piece.first == 0)
+    if len(bar.stretches) == 1:
+        return piece.first == 0
+    return any(stretch.begin >= max(piece.first, 1) for stretch, _, _ in _within(bar, piece.first, piece.last))
 
 
 # ------------------------------------------------------------------------------------------------------- what is drawn
