@@ -22,7 +22,7 @@ def run(arguments: argparse.Namespace) -> int:
         return _ever(arguments)
     file = posix(arguments.file)
     asked = Why(arguments.name, arguments.scenario, arguments.story, arguments.at, arguments.deep)
-    with Progress(sys.stderr) as progress:
+    with Progress(sys.stderr) as progress, memory_bound(holds_more_than(arguments.memory)):
         report = why(file, DiskReader(file), asked, arguments.budget, progress)
     return printed(report, arguments)
 

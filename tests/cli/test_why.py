@@ -253,3 +253,10 @@ def test_the_start_of_the_box_is_a_delay(tmp_path: Path) -> None:
     assert "  If nothing else moves, it gets power at 6 s, when the start-up delay is over." in lines
     lines = call("why", "start.circuit", "lamp", "--at", "7s", cwd=tmp_path).stdout.splitlines()
     assert lines[0] == "lamp is off at 7 s because on_delay(alive, limit) (2 s) is off (runs since 6 s, 1 s left)."
+
+
+def test_a_story_that_needs_more_memory(tmp_path: Path) -> None:
+    """The bound of memory holds for the search behind a story, too."""
+    done = call("why", VAN, "fuel_pump", "--story", "dead_engine_fuel", "--memory", "1", cwd=tmp_path)
+    assert done.returncode == 3
+    assert "it is not decided; the memory for it ran out" in done.stdout
