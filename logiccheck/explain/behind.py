@@ -9,7 +9,7 @@ from logiccheck.base.frozen import frozen
 from logiccheck.explain.facts import BOXED, Fact, Function, condition, function, key_of
 from logiccheck.explain.history import Past, Run, began, fed_values, filtered, owner_of, past, ran, run_of, stored
 from logiccheck.explain.inside import POWERED
-from logiccheck.explain.reasons import Reason, reason, stands
+from logiccheck.explain.reasons import Reason, forced, reason
 from logiccheck.explain.situation import Situation
 from logiccheck.lang.program import (
     Bistable,
@@ -239,9 +239,8 @@ class _Looker:
 
     def _in(self, begin: Situation, fact: Fact, so_far: Past, about: About, f: Function, number: int | None) -> Behind:
         """The reason in a reaction of the moment at which `begin` lies, if the reaction shows one."""
-        if not stands(f):
-            return Behind(fact, so_far)
-        return self._so(begin, fact, so_far, about, f.value, reason(f), number)
+        found = forced(f)
+        return Behind(fact, so_far) if found is None else self._so(begin, fact, so_far, about, f.value, found, number)
 
     def _so(
         self,

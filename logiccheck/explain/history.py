@@ -231,21 +231,3 @@ def _nominal(node: Node, key: str) -> Time:
 def filtered(leaf: Leaf) -> Expr | None:
     """What a filter looks at; None for anything else."""
     return leaf.x if isinstance(leaf, Timer) and is_filter(leaf) else None
-
-
-@frozen
-class Happening:
-    """What came at a moment: hands that moved, by name, and timers that fell due, by key."""
-
-    moved: tuple[str, ...]
-    due: tuple[str, ...]
-
-
-def happening(situation: Situation, time: Time) -> Happening:
-    """What came at the moment at this time; at time 0 nothing."""
-    settled = situation.timeline.settled
-    at = next(number for number, played in enumerate(settled) if played.time == time)
-    if at == 0:
-        return Happening((), ())
-    old, new = settled[at - 1].world, settled[at].world
-    return Happening(tuple(name for name in new if new[name] != old[name]), tuple(sorted(settled[at].due)))

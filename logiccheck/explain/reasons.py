@@ -36,8 +36,8 @@ class Reason:
 def reason(function: Function) -> Reason:
     """The fewest facts that force the value; of several sets, the one whose facts come first in the function.
 
-    Empty where it cannot be otherwise. The facts as they are now give the value: `stands` says whether that is so where
-    it need not be, in a reaction that is not settled.
+    Empty where it cannot be otherwise. The facts as they are now have to give the value, as they do in all that is
+    settled (else `forced`).
     """
     search = _Search(function)
     try:
@@ -46,11 +46,11 @@ def reason(function: Function) -> Reason:
         search.close()
 
 
-def stands(function: Function) -> bool:
-    """Whether all facts together force the value."""
+def forced(function: Function) -> Reason | None:
+    """The same in a reaction that need not be settled: None where all facts together do not force the value."""
     search = _Search(function)
     try:
-        return not search.can_turn(range(len(function.facts)))
+        return None if search.can_turn(range(len(function.facts))) else search.answer()
     finally:
         search.close()
 

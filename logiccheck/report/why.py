@@ -10,12 +10,10 @@ from logiccheck.base.span import Span
 from logiccheck.engine.verdict import Kind, Verdict
 from logiccheck.explain.behind import Behind, behind
 from logiccheck.explain.facts import function
-from logiccheck.explain.history import happening
 from logiccheck.explain.inside import POWERED
 from logiccheck.explain.reasons import Reason, reason
 from logiccheck.explain.situation import Asked, Situation, signals
 from logiccheck.lang.program import And, Compare, Expr, NumberSense, Or, Position, Program, Scenario, Signal
-from logiccheck.model.memory import Time
 from logiccheck.model.reaction import Values
 from logiccheck.model.timeline import Timeline
 from logiccheck.report import words_why as words
@@ -147,17 +145,17 @@ def _since(situation: Situation, asked: Asked, on: Expr) -> str:
         return words.since("", "", ())
     time = settled[at].time
     ago = said(situation.time - time) if situation.time > time else ""
-    return words.since(said(time), ago, tuple(_came(situation, asked, time)))
+    return words.since(said(time), ago, tuple(_came(situation, asked, at)))
 
 
-def _came(situation: Situation, asked: Asked, time: Time) -> Iterator[str]:
-    came = happening(situation, time)
+def _came(situation: Situation, asked: Asked, at: int) -> Iterator[str]:
+    """What hands moved and which timers ended at the settled moment of this number, not the first."""
+    before, then = situation.timeline.settled[at - 1 : at + 1]
     names = involved(situation.program, [asked.name])
-    values = Situation(situation.timeline, time).values
     for thing in things(situation.program):
-        if thing.name in came.moved and thing.name in names:
-            yield words.went_to(thing.name, thing.read(values))
-    for key in came.due:
+        if thing.name in names and before.world.get(thing.name) != then.world.get(thing.name):
+            yield words.went_to(thing.name, thing.read(then.moment.settled.values))
+    for key in sorted(then.due):
         if re.split("[ ,.]", key)[0] in names:
             yield ended(situation.program, key)
 
