@@ -67,7 +67,7 @@ class Teller:
         if isinstance(leaf, Signal):
             if leaf == POWERED:
                 return words.power(fact.value, self.was)
-            return words.fact(leaf.name, _state(leaf, fact.value), "", self.was)
+            return words.fact(leaf.name, state(leaf, fact.value), "", self.was)
         if isinstance(leaf, Position | Compare):
             since = past(self.situation, leaf)
             details = words.from_then("" if since.from_start else said(since.since)) if deep else ""
@@ -190,7 +190,8 @@ def _thresholds(node: Bistable) -> bool:
     return isinstance(node.set, Compare) or (is_filter(node.set) and isinstance(node.set.x, Compare))
 
 
-def _state(signal: Signal, value: bool) -> str:
+def state(signal: Signal, value: bool) -> str:
+    """How the signal reads, true or not."""
     return STATES.get(signal.kind, ("on", "off"))[not value]
 
 

@@ -13,7 +13,7 @@ from logiccheck.lang.program import Signal
 from logiccheck.model.timeline import Timeline
 from logiccheck.report import words_played as words
 from logiccheck.report.excerpt import excerpt
-from logiccheck.report.facts import STATES, Teller
+from logiccheck.report.facts import Teller, state
 from logiccheck.report.report import Cause
 from logiccheck.study.simulate import Judged
 
@@ -43,9 +43,8 @@ def _signals(situation: Situation, judged: Judged) -> list[Signal]:
 def _forced(situation: Situation, signal: Signal, files: Mapping[str, str]) -> Iterator[Cause]:
     found = reason(function(situation.program, situation.values, signal))
     teller = Teller(situation, files, signal.name)
-    yes, no = STATES.get(signal.kind, ("on", "off"))
-    state = yes if situation.values.holds(signal) else no
-    sentence = words.because(signal.name, state, [teller.tell(fact) for fact in found.facts])
+    reads = state(signal, situation.values.holds(signal))
+    sentence = words.because(signal.name, reads, [teller.tell(fact) for fact in found.facts])
     for number, spans in enumerate(_places(found)):
         yield Cause(sentence if number == 0 else words.AND_HERE, excerpt(spans, files))
 
