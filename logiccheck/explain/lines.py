@@ -8,8 +8,9 @@ from typing import TypeVar
 
 from logiccheck.base.frozen import frozen
 from logiccheck.base.span import NOWHERE
+from logiccheck.explain.spots import with_another
 from logiccheck.lang.matters import Item, named
-from logiccheck.lang.program import And, Expr, Not, NumberSense, Output, Program, Rule, SignalKind
+from logiccheck.lang.program import Expr, NumberSense, Output, Program, Rule, SignalKind
 
 LIVE, GROUNDED = SignalKind.LIVE.value, SignalKind.GROUNDED.value
 SOURCE, GROUND = SignalKind.SOURCE.value, SignalKind.GROUND.value
@@ -151,20 +152,8 @@ class _Behind:
 
 def _with_contacts(program: Program, old: Expr, new: Expr) -> Program:
     """The new condition for the old one, also where an `otherwise` means that none such holds."""
-    contacts = (replace(each, condition=_instead(each.condition, old, new)) for each in program.contacts)
+    contacts = (replace(each, condition=with_another(each.condition, old, new)) for each in program.contacts)
     return replace(program, contacts=tuple(contacts))
-
-
-def _instead(expr: Expr, old: Expr, new: Expr) -> Expr:
-    if expr is old:
-        return new
-    match expr:
-        case Not(x=x):
-            return replace(expr, x=_instead(x, old, new))
-        case And(parts=parts):
-            return replace(expr, parts=tuple(_instead(part, old, new) for part in parts))
-        case _:
-            return expr
 
 
 def _putting(items: tuple[T, ...], at: int, changed: Callable[[Expr], T]) -> Callable[[Expr], tuple[T, ...]]:

@@ -7,38 +7,19 @@ term. A line is the nearer, the fewer lines lie between.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import replace
-from typing import assert_never
+from collections.abc import Iterable, Iterator
 
 from logiccheck.base.frozen import frozen
 from logiccheck.base.span import NOWHERE, Span
 from logiccheck.explain.facts import fixed
-from logiccheck.explain.lines import levels
+from logiccheck.explain.lines import Line, levels
 from logiccheck.explain.onward import Onward
 from logiccheck.explain.part import part_of
 from logiccheck.explain.situation import Asked, Situation
-from logiccheck.lang.program import (
-    And,
-    AtMostOne,
-    Bistable,
-    Blink,
-    Compare,
-    Const,
-    Edge,
-    Expr,
-    Impulse,
-    Not,
-    Or,
-    Position,
-    Previous,
-    Program,
-    Signal,
-    Timer,
-    TimerKind,
-    Xor,
-)
+from logiccheck.explain.spots import with_another
+from logiccheck.lang.program import And, AtMostOne, Const, Expr, Not, Or, Program, Xor
 from logiccheck.model.interpreter import Machine
+from logiccheck.model.truth import is_filter, operands
 
 
 @frozen
@@ -67,16 +48,20 @@ def otherwise(situation: Situation, asked: Asked, every: bool) -> tuple[Otherwis
         for line in lines:
             terms = [
                 term
-                for term, turned in _each_turned(line.expr)
+                for term in _terms(line.expr)
                 if term.span != NOWHERE
                 and not fixed(situation.program, situation.values, term)
-                and _turns(line.put(turned), situation, asked)
-                and _turns(whole[id(line.expr)].put(turned), situation, asked)  # where all else has to settle, too
+                and _turned_in((line, whole[id(line.expr)]), term, situation, asked)
             ]
             found += [Otherwise(line.name, tuple(terms), far)] if terms else []
         if found and not every:
             break
     return tuple(found)
+
+
+def _turned_in(lines: Iterable[Line], term: Expr, situation: Situation, asked: Asked) -> bool:
+    """Whether the term, turned, turns the signal in the part that can matter, and where all else has to settle, too."""
+    return all(_turns(line.put(with_another(line.expr, term, Not(term))), situation, asked) for line in lines)
 
 
 def _turns(program: Program, situation: Situation, asked: Asked) -> bool:
@@ -85,32 +70,10 @@ def _turns(program: Program, situation: Situation, asked: Asked) -> bool:
     return point is not None and done[-1].moment.settled.holds(asked.on) != situation.values.holds(asked.on)
 
 
-def _each_turned(expr: Expr) -> Iterator[tuple[Expr, Expr]]:
-    """Each term, also inside what remembers, and the expression with it turned in this one place."""
-    match expr:
-        case Const():
-            return
-        case Signal() | Position() | Compare() | Timer(kind=TimerKind.FILTER):
-            yield expr, Not(expr)
-        case Not(x=x):
-            yield from ((term, replace(expr, x=turned)) for term, turned in _each_turned(x))
-        case And(parts=parts) | Or(parts=parts) | AtMostOne(parts=parts):
-            for at, part in enumerate(parts):
-                for term, turned in _each_turned(part):
-                    yield term, replace(expr, parts=(*parts[:at], turned, *parts[at + 1 :]))
-        case Xor(left=left, right=right):
-            yield from ((term, replace(expr, left=turned)) for term, turned in _each_turned(left))
-            yield from ((term, replace(expr, right=turned)) for term, turned in _each_turned(right))
-        case Timer(x=x) | Blink(x=x) | Edge(x=x) | Previous(x=x):
-            yield expr, Not(expr)
-            yield from ((term, replace(expr, x=turned)) for term, turned in _each_turned(x))
-        case Bistable(set=set_, reset=reset):
-            yield expr, Not(expr)
-            yield from ((term, replace(expr, set=turned)) for term, turned in _each_turned(set_))
-            yield from ((term, replace(expr, reset=turned)) for term, turned in _each_turned(reset))
-        case Impulse(x=x, reset=reset):
-            yield expr, Not(expr)
-            yield from ((term, replace(expr, x=turned)) for term, turned in _each_turned(x))
-            yield from ((term, replace(expr, reset=turned)) for term, turned in _each_turned(reset))
-        case _:
-            assert_never(expr)
+def _terms(expr: Expr) -> Iterator[Expr]:
+    """Each term, also inside what remembers; of a filter not what is inside."""
+    if not isinstance(expr, Const | Not | And | Or | Xor | AtMostOne):
+        yield expr
+    if not is_filter(expr):
+        for part in operands(expr):
+            yield from _terms(part)

@@ -24,7 +24,6 @@ from logiccheck.lang.program import (
     Previous,
     Signal,
     Timer,
-    TimerKind,
     Xor,
 )
 from logiccheck.model.reaction import Values
@@ -71,8 +70,6 @@ def _inner(spot: Spot, end: Values) -> Iterator[Spot]:
                 yield from (Spot(part, value, expr, stored) for value in (False, True))
         case AtMostOne(parts=parts):
             yield from (Spot(part, not want, expr, stored) for part in parts)
-        case Timer(kind=TimerKind.FILTER, x=x):
-            yield Spot(x, want, expr, True)
         case Timer(x=x) | Blink(x=x) | Previous(x=x):
             yield Spot(x, want, expr, True)
         case Edge(x=x, rising=rising):
