@@ -91,9 +91,14 @@ def _one_more(site: Site, contact: Contact, text: str) -> Iterator[Edit]:
         yield Edit(EditKind.GUARD, inserted(contact.span, "", f" when {text}"))
 
 
+def _marked(site: Site) -> set[Span]:
+    """What is marked in the lines of the wires that are to blame."""
+    return {span for line in site.lines if line.why is Why.WIRE for span in line.marked}
+
+
 def _blamed(site: Site, contacts: Iterable[Contact]) -> list[Contact]:
     """Those that let through, or keep off, what they should not."""
-    marked = {span for line in site.lines if line.why is Why.WIRE for span in line.marked}
+    marked = _marked(site)
     return [contact for contact in contacts if {contact.span, contact.condition.span} & marked]
 
 
@@ -106,7 +111,7 @@ def _diodes(site: Site) -> Iterator[Edit]:
         if isinstance(contact.condition, Const) and site.is_written(contact.span):
             for anode, cathode in ((contact.left, contact.right), (contact.right, contact.left)):
                 yield from _diode(site, contact, f"diode {anode} -> {cathode}")
-    marked = {span for line in site.lines if line.why is Why.WIRE for span in line.marked}
+    marked = _marked(site)
     for diode in (diode for diode in site.program.diodes if diode.span in marked and site.is_written(diode.span)):
         turned = f"diode {diode.cathode} -> {diode.anode}"
         yield Edit(EditKind.DIODE, (Change(diode.span, turned),))
@@ -162,7 +167,7 @@ def _fed_by(site: Site, item: Output | Relay, name: str) -> Iterator[Edit]:
 
 def _no_longer_feeding(site: Site) -> Iterator[Edit]:
     """An output that makes a wire live, no longer joined to it."""
-    marked = {span for line in site.lines if line.why is Why.WIRE for span in line.marked}
+    marked = _marked(site)
     for output in site.program.box.outputs if site.program.box else ():
         if output.span in marked and output.feeds is not None and site.is_written(output.span):
             found = re.search(rf"\s+feeds\s+{re.escape(output.feeds)}\b", site.text(output.span))

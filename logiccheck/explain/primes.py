@@ -8,7 +8,6 @@ functions", DAC 1992 (here with plain sets: the conditions are those that people
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import TypeAlias, assert_never
 
 from logiccheck.lang.program import (
@@ -128,6 +127,10 @@ def minimal_terms(condition: Expr, facts: tuple[Expr, ...]) -> list[Term]:
             known[diagram] = frozenset(found)
         return known[diagram]
 
-    order: Callable[[frozenset[tuple[int, bool]]], object] = lambda t: (len(t), sorted((n, not v) for n, v in t))  # noqa: E731
-    terms = sorted(primes(diagrams.of(condition)), key=order)  # type: ignore[arg-type]
+    terms = sorted(primes(diagrams.of(condition)), key=_order)
     return [frozenset((facts[number], value) for number, value in term) for term in terms]
+
+
+def _order(term: frozenset[tuple[int, bool]]) -> tuple[int, list[tuple[int, bool]]]:
+    """The shorter first, then by the numbers of the facts, those that are so before those that are not."""
+    return len(term), sorted((number, not value) for number, value in term)

@@ -123,7 +123,7 @@ class _Search:
         stored: tuple[Stored, ...] = ()
         moved: tuple[str, ...] = ()
         if isinstance(self.on, Seen) and isinstance(self.off, Seen):
-            on, off = (_end(self.program, answer.story) for answer in (self.on, self.off))
+            on, off = (end_of(self.program, answer.story) for answer in (self.on, self.off))
             stored, moved = self._stored(on, off), self._moved(on, off)
         return Situations(
             self.program,
@@ -143,7 +143,7 @@ class _Search:
         """Looks for the other situation where the hands are as in the one, or the other way round."""
         self.progress("the same hands")
         for is_on, story in ((True, on), (False, off)):
-            hands = self._hands(_end(self.program, story).world)
+            hands = self._hands(end_of(self.program, story).world)
             signal = Not(self.asked.on) if is_on else self.asked.on
             answer = asking.possible(self._so(signal, *hands))
             if isinstance(answer, Seen):
@@ -222,7 +222,7 @@ def _read(what: Relay | Output | Memory) -> Expr:
             return what
 
 
-def _end(program: Program, story: Story) -> Values:
+def end_of(program: Program, story: Story) -> Values:
     """What is settled where the story ends."""
     return play_story(program, story).settled[-1].moment.settled.values
 

@@ -67,9 +67,8 @@ def _load(path: str, reader: Reader, text: str, called: str) -> Loaded:
 
 
 def _moved(found: Diagnostic, called: str, begin: int, width: int) -> Diagnostic:
-    spans = [None if span is None else _shifted(span, called, begin, width) for span in (found.span, found.other)]
-    assert spans[0] is not None
-    return Diagnostic(found.message, spans[0], spans[1])
+    other = None if found.other is None else _shifted(found.other, called, begin, width)
+    return replace(found, span=_shifted(found.span, called, begin, width), other=other)
 
 
 def _shifted(span: Span, called: str, begin: int, width: int) -> Span:

@@ -8,16 +8,9 @@ from logiccheck.base.units import show_quantity
 from logiccheck.explain.primes import Term
 from logiccheck.lang.program import Compare, Expr, NumberSense, Op, Position, Program, Signal, SignalKind, Switch
 from logiccheck.report.excerpt import as_written
+from logiccheck.report.facts import OPPOSITE
 
 WORDS = {Op.GT: "above", Op.GE: "at least", Op.LT: "below", Op.LE: "at most", Op.EQ: "is", Op.NE: "is not"}
-OTHERWISE = {
-    Op.GT: Op.LE,
-    Op.LE: Op.GT,
-    Op.GE: Op.LT,
-    Op.LT: Op.GE,
-    Op.EQ: Op.NE,
-    Op.NE: Op.EQ,
-}
 SUPPLYING = {SignalKind.LIVE, SignalKind.SOURCE}
 
 
@@ -46,7 +39,7 @@ class Literals:
             case _ if fact in self.named:
                 text = self.named[fact]
             case Compare(name=name, sense=sense, op=op, bound=bound):
-                turned = op if value or sense else OTHERWISE[op]
+                turned = op if value or sense else OPPOSITE[op]
                 text = f"{name} {WORDS[turned]} {show_quantity(bound, self.units[name])}"
                 return f"not {text}" if sense and not value else text
             case Signal(kind=kind, name=name) if kind in SUPPLYING:

@@ -10,7 +10,7 @@ from logiccheck.engine.verdict import Obstacle
 from logiccheck.explain.all_ways import AllWays, Way, is_itself
 from logiccheck.explain.asking import Answer, Blocked, Never, Open, Seen, can_matter
 from logiccheck.explain.situation import Asked, Situation, signals
-from logiccheck.explain.situations import Situations, Stored
+from logiccheck.explain.situations import Situations, Stored, end_of
 from logiccheck.explain.written_out import Unfolded
 from logiccheck.lang.program import Expectation, Expr, Output, Program, Relay, Signal, SignalKind
 from logiccheck.lang.reading import SourceFile
@@ -197,7 +197,7 @@ def _situated(vehicle: Vehicle, found: Situations) -> Iterator[str]:
     if found.apart and len(found.apart) < len(vehicle.when):
         yield words.already([vehicle.when[number].text for number in found.apart])
     if found.moved and isinstance(found.on, Seen) and isinstance(found.off, Seen):
-        here, there = (_end(found.program, answer.story) for answer in (found.on, found.off))
+        here, there = (end_of(found.program, answer.story) for answer in (found.on, found.off))
         read = vehicle.read
         yield words.moved([words.reads(name, read[name](here), read[name](there)) for name in found.moved])
     if found.stored:
@@ -240,10 +240,6 @@ def _reason(vehicle: Vehicle, story: Story) -> tuple[str, ...]:
     timeline = play_story(vehicle.played, story)
     report = why_report(Situation(timeline, timeline.end), vehicle.asked.name, vehicle.files, deep=False)
     return (report.opening, *(report.why.answer[-1:] if report.why is not None else ()))
-
-
-def _end(program: Program, story: Story) -> Values:
-    return play_story(program, story).settled[-1].moment.settled.values
 
 
 # ------------------------------------------------------------------------------------------------------------ both
