@@ -31,8 +31,7 @@ LINES = 3  # of the user's, with terms that would turn it
 
 
 def turned(situation: Situation, asked: Asked, files: Mapping[str, str], deep: bool) -> WhySection:
-    """What would turn the signal: `deep` tells all of it."""
-    asked = _as_it_reads(situation, asked)
+    """What would turn the signal, asked `as_it_reads`: `deep` tells all of it."""
     found = turning(situation, asked, as_few=deep)
     other, state = (asked.no, asked.yes) if found.on else (asked.yes, asked.no)
     sentences = (
@@ -45,7 +44,7 @@ def turned(situation: Situation, asked: Asked, files: Mapping[str, str], deep: b
     return WhySection(words.TITLE, sentences, causes=tuple(_terms(situation, asked, other, files, deep)))
 
 
-def _as_it_reads(situation: Situation, asked: Asked) -> Asked:
+def as_it_reads(situation: Situation, asked: Asked) -> Asked:
     """Of a wire what it is, live or grounded or both, so that also a live wire that gets grounded is turned."""
     if all(wire.name != asked.name for wire in situation.program.wires):
         return asked

@@ -13,8 +13,7 @@ from logiccheck.explain.facts import function
 from logiccheck.explain.inside import POWERED
 from logiccheck.explain.reasons import Reason, reason
 from logiccheck.explain.situation import Asked, Situation, signals
-from logiccheck.lang.program import And, Compare, Expr, NumberSense, Or, Position, Program, Scenario, Signal
-from logiccheck.model.reaction import Values
+from logiccheck.lang.program import Compare, Expr, NumberSense, Position, Program, Scenario, Signal
 from logiccheck.model.timeline import Timeline
 from logiccheck.report import words_why as words
 from logiccheck.report.due import ended
@@ -25,7 +24,7 @@ from logiccheck.report.involved import involved
 from logiccheck.report.mistaken import unknown
 from logiccheck.report.plain import typed
 from logiccheck.report.report import Excerpt, Outcome, Report, Step, WhyPart, WhySection
-from logiccheck.report.turned import turned
+from logiccheck.report.turned import as_it_reads, turned
 from logiccheck.report.values import things
 
 
@@ -81,15 +80,16 @@ def why_report(situation: Situation, name: str, files: Mapping[str, str], deep: 
     asked = signals(situation.program).get(name)
     if asked is None:
         return Report(_not_ours(situation, name), "", Outcome.GOOD)
-    on, state = _now(asked, situation.values)
-    f = function(situation.program, situation.values, on)
+    asked = as_it_reads(situation, asked)
+    state = asked.yes if situation.values.holds(asked.on) else asked.no
+    f = function(situation.program, situation.values, asked.on)
     found = reason(f)
     teller = Teller(situation, files, name)
     facts = [teller.tell(fact) for fact in found.facts]
     opening = words.because(asked.label or asked.name, state, said(situation.time), facts)
-    deeper = (_behind(situation, on, found, files),) if deep and found.facts else ()
+    deeper = (_behind(situation, asked.on, found, files),) if deep and found.facts else ()
     part = WhyPart(
-        answer=(_since(situation, asked, on), *_fewest(found)),
+        answer=(_since(situation, asked), *_fewest(found)),
         excerpts=_excerpts(situation.program, asked, found, files),
         sections=(*_passing(situation, passing), *deeper, turned(situation, asked, files, deep)) if found.facts else (),
         counted=_counted(found, state, deep),
@@ -108,17 +108,6 @@ def _passing(situation: Situation, passing: bool) -> Iterator[WhySection]:
         yield WhySection(words.INSTANT, (words.for_an_instant(said(situation.time)),))
 
 
-def _now(asked: Asked, values: Values) -> tuple[Expr, str]:
-    """What is to be explained, and how it reads; a wire is dead, live, grounded or both."""
-    value = values.holds(asked.on)
-    if not value or not isinstance(asked.on, Or):
-        return asked.on, asked.yes if value else asked.no
-    live, grounded = asked.on.parts
-    if values.holds(live) and values.holds(grounded):
-        return And(asked.on.parts), words.SHORT
-    return (live, words.LIVE) if values.holds(live) else (grounded, words.GROUNDED)
-
-
 def _not_ours(situation: Situation, name: str) -> str:
     """A switch or number of the world, or a number as it is sensed."""
     program, time = situation.program, said(situation.time)
@@ -135,11 +124,11 @@ def _fewest(found: Reason) -> Iterator[str]:
         yield words.fewest(len(found.facts), found.others, found.all_found, found.fewest)
 
 
-def _since(situation: Situation, asked: Asked, on: Expr) -> str:
+def _since(situation: Situation, asked: Asked) -> str:
     """Since when it is so, and what of all that can matter to it came then."""
     settled = situation.timeline.settled
     at = situation.at
-    while at and settled[at - 1].moment.settled.holds(on) == settled[at].moment.settled.holds(on):
+    while at and settled[at - 1].moment.settled.holds(asked.on) == settled[at].moment.settled.holds(asked.on):
         at -= 1
     if at == 0:
         return words.since("", "", ())

@@ -15,7 +15,6 @@ COUNTED = (
     "several sets with as few facts the one nearest to the line of the signal is told, then the first as written there."
 )
 BEHIND = "What is behind it"
-SHORT, LIVE, GROUNDED = "live and grounded at once", "live", "grounded"
 
 
 def which_scenario(file: str, name: str, known: Sequence[str]) -> str:

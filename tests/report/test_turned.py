@@ -7,7 +7,7 @@ import pytest
 from logiccheck.explain.situation import Situation, signals
 from logiccheck.lang.load import load_text
 from logiccheck.model.play import play_scenario
-from logiccheck.report.turned import turned
+from logiccheck.report.turned import as_it_reads, turned
 from tests.calling import EXAMPLES
 from tests.model.driven import SECOND
 
@@ -22,7 +22,7 @@ def section(text: str, scenario: str, name: str, tenths: int, deep: bool = False
     assert loaded.program is not None, loaded.diagnostics
     chosen = next(each for each in loaded.program.scenarios if each.name == scenario)
     place = Situation(play_scenario(loaded.program, chosen), tenths * SECOND // 10)
-    told = turned(place, signals(loaded.program)[name], loaded.texts, deep)
+    told = turned(place, as_it_reads(place, signals(loaded.program)[name]), loaded.texts, deep)
     lines = list(told.sentences)
     for cause in told.causes:
         shown = cause.excerpt.lines if cause.excerpt else ()
