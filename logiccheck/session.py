@@ -32,6 +32,7 @@ from logiccheck.report.recorded import recorded
 from logiccheck.report.report import PlayedPart, Report
 from logiccheck.report.saved import Saved, saved
 from logiccheck.report.stories import replay
+from logiccheck.report.waived import waived_asked
 from logiccheck.study.findings import findings
 from logiccheck.study.simulate import simulate
 
@@ -79,7 +80,7 @@ def check(
     known = [requirement.name for requirement in program.requirements]
     for name in only:
         if name not in known:
-            return Answer(unknown("requirement", name, known))
+            return Answer(waived_asked(program, name) or unknown("requirement", name, known))
     found = check_program(program, budget, progress, set(only) or None, engines, crew)
     more = _more(program, loaded, found, edits, budget, progress)
     decided()
@@ -273,7 +274,7 @@ def _timeline(
         return scenario if isinstance(scenario, Report) else play_scenario(program, scenario)
     known = [*(requirement.name for requirement in program.requirements), SHORT_CIRCUIT]
     if asked.story not in known:
-        return unknown("requirement", asked.story, known)
+        return waived_asked(program, asked.story) or unknown("requirement", asked.story, known)
     from logiccheck.engine.check import check_program  # loads sympy
 
     verdict = check_program(program, budget, progress, {asked.story}).verdicts[0]

@@ -151,8 +151,10 @@ EXPRESSIONS: dict[str, Builder] = {
 
 
 def _use_checklist(span: Span, c: Children) -> w.UseChecklist:
-    name, prefix, bindings = c
-    return w.UseChecklist(_name(name), _name(prefix or name), bindings or (), span)
+    name, prefix, bound = c
+    bindings = tuple(each for each in bound or () if isinstance(each, w.Binding))
+    waivers = tuple(each for each in bound or () if isinstance(each, w.Waiver))
+    return w.UseChecklist(_name(name), _name(prefix or name), bindings, waivers, span)
 
 
 HEADERS: dict[str, Builder] = {
@@ -162,6 +164,7 @@ HEADERS: dict[str, Builder] = {
     "use_checklist": _use_checklist,
     "bindings": lambda span, c: tuple(c),
     "binding": lambda span, c: w.Binding(_name(c[0]), c[1], span),
+    "waiver": lambda span, c: w.Waiver(_name(c[0]), w.Quoted(c[1].text[1:-1], c[1].span), span),
     "checklist": lambda span, c: w.Checklist(_name(c[0]), _quoted(c[1]), span),
     "plain_block": lambda span, c: w.Plain(c[0].text, span),
     "controller": lambda span, c: w.Controller(_quoted(c[0]), _name(c[1]), c[2], span),

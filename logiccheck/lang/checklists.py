@@ -1,4 +1,4 @@
-"""Checklists: requirements that speak of roles, bound to the names of a vehicle by `use checklist`."""
+"""Checklists: requirements that speak of roles, bound to the names of a vehicle, or waived, by `use checklist`."""
 
 from __future__ import annotations
 
@@ -12,7 +12,16 @@ from logiccheck.base.place import source_text
 from logiccheck.base.span import Span
 from logiccheck.base.suggest import near
 from logiccheck.lang import written as w
-from logiccheck.lang.mistakes.files import BlockOfChecklist, RoleDoesNotFit, RoleTwice, UnboundRole, UnknownRole
+from logiccheck.lang.mistakes.checklists import (
+    BlockOfChecklist,
+    RoleDoesNotFit,
+    RoleTwice,
+    UnboundRole,
+    UnknownRole,
+    UnknownWaiver,
+    WaivedTwice,
+    WaiverWithoutReason,
+)
 from logiccheck.lang.mistakes.names import UnknownName
 from logiccheck.lang.swapped import swap
 
@@ -34,17 +43,82 @@ def bind(checklist: w.File, found: list[Diagnostic], use: w.UseChecklist, text: 
     whatever is shown of it speaks of the vehicle; all its places, also those of `found`, move with that text.
     """
     roles = _roles(checklist, found)
-    bound = _bindings(use, roles, found)
+    waivers = _waivers(use, _requirements(checklist), found)
+    bound = _bindings(use, roles, _spared(checklist, roles, waivers), found)
     binder = _Binder(text, roles, bound, found, {})
     blocks = []
     for block in checklist.blocks:
         if isinstance(block.header, w.Plain) and block.header.word in ("given", "requirements"):
-            blocks.append(w.Block(block.header, tuple(binder.item(item, use.prefix.text) for item in block.items)))
+            asked = [item for item in block.items if not _is_waived(item, waivers)]
+            blocks.append(w.Block(block.header, tuple(binder.item(item, use.prefix.text) for item in asked)))
     used = {checklist.text[span.begin : span.end] for span in binder.swaps}
     idle = tuple(name for role, value in bound.items() if role not in used for name in _names(value))
+    waived = _waived(checklist, waivers, replace(binder, found=[]), use.prefix.text)
     swapped = swap(checklist.path, checklist.text, binder.swaps)
-    file = w.File(checklist.path, swapped.text, swapped.moved(tuple(blocks)), checklist.lost, idle)
+    moved, moved_waived = swapped.moved(tuple(blocks)), swapped.moved(waived)
+    lost = checklist.lost | (roles.keys() - bound.keys())  # that nothing plays them is told once
+    file = w.File(checklist.path, swapped.text, moved, lost, idle, moved_waived)
     return Bound(file, tuple(swapped.diagnostic(diagnostic) for diagnostic in found))
+
+
+def _requirements(checklist: w.File) -> dict[str, w.Requirement]:
+    """The requirements of a checklist by the names that they have there."""
+    items = (item for block in checklist.blocks for item in block.items)
+    return {item.name.text: item for item in items if isinstance(item, w.Requirement)}
+
+
+def _waivers(use: w.UseChecklist, known: dict[str, w.Requirement], found: list[Diagnostic]) -> dict[str, w.Waiver]:
+    """What is waived, by the name of the requirement; waivers of nothing, without a reason, or said twice are told."""
+    waivers: dict[str, w.Waiver] = {}
+    for waiver in use.waivers:
+        word = waiver.requirement.text
+        first = waivers.setdefault(word, waiver)
+        if word not in known:
+            meant = near(word.removeprefix(f"{use.prefix.text}_"), known)
+            unknown = UnknownWaiver(word, use.name.text, meant, tuple(known))
+            found.append(Diagnostic(unknown, waiver.requirement.span))
+        elif first is not waiver:
+            found.append(Diagnostic(WaivedTwice(word), waiver.requirement.span, first.requirement.span))
+        if not waiver.reason.text.strip():
+            found.append(Diagnostic(WaiverWithoutReason(word), waiver.reason.span))
+    return waivers
+
+
+def _is_waived(item: w.Item, waivers: dict[str, w.Waiver]) -> bool:
+    return isinstance(item, w.Requirement) and item.name.text in waivers
+
+
+def _spared(checklist: w.File, roles: dict[str, w.Role], waivers: dict[str, w.Waiver]) -> frozenset[str]:
+    """The roles that nobody has to play: those of which only waived requirements speak."""
+    asked: set[str] = set()
+    waived: set[str] = set()
+    for item in (item for block in checklist.blocks for item in block.items if not isinstance(item, w.Role)):
+        words = {name.text for name in _said(item.form if isinstance(item, w.Requirement) else item)}
+        (waived if _is_waived(item, waivers) else asked).update(words & roles.keys())
+    return frozenset(waived - asked)
+
+
+def _waived(checklist: w.File, waivers: dict[str, w.Waiver], binder: _Binder, prefix: str) -> tuple[w.Waived, ...]:
+    """The waived requirements, their roles bound as far as anything plays them."""
+    bound = []
+    for name, requirement in _requirements(checklist).items():
+        if name in waivers:
+            item = binder.item(requirement, prefix)
+            assert isinstance(item, w.Requirement)
+            bound.append(w.Waived(item, waivers[name]))
+    return tuple(bound)
+
+
+def _said(node: Any) -> Iterator[w.Name]:
+    """Every name in a node."""
+    if isinstance(node, w.Name):
+        yield node
+    elif isinstance(node, tuple):
+        for part in node:
+            yield from _said(part)
+    elif is_dataclass(node):
+        for field in fields(node):
+            yield from _said(getattr(node, field.name))
 
 
 def _names(node: Any) -> Iterator[w.Name]:
@@ -72,8 +146,10 @@ def _roles(checklist: w.File, found: list[Diagnostic]) -> dict[str, w.Role]:
     return roles
 
 
-def _bindings(use: w.UseChecklist, roles: dict[str, w.Role], found: list[Diagnostic]) -> dict[str, w.Expr | w.Window]:
-    """What each role is bound to; roles unknown, unbound or bound twice are told."""
+def _bindings(
+    use: w.UseChecklist, roles: dict[str, w.Role], spared: frozenset[str], found: list[Diagnostic]
+) -> dict[str, w.Expr | w.Window]:
+    """What each role is bound to; roles unknown, bound twice, or unbound and not `spared` are told."""
     bound: dict[str, w.Binding] = {}
     for binding in use.bindings:
         word = binding.role.text
@@ -86,7 +162,7 @@ def _bindings(use: w.UseChecklist, roles: dict[str, w.Role], found: list[Diagnos
             found.append(Diagnostic(message, binding.role.span, bound[word].role.span if word in bound else None))
         bound.setdefault(word, binding)
     for role in roles.values():
-        if role.name.text not in bound:
+        if role.name.text not in bound and role.name.text not in spared:
             unbound = UnboundRole(role.name.text, role.label.text, use.name.text)
             found.append(Diagnostic(unbound, use.name.span, role.span))
     return {word: binding.value for word, binding in bound.items()}

@@ -14,15 +14,8 @@ from logiccheck.base.suggest import near
 from logiccheck.base.version import LANGUAGE
 from logiccheck.lang import written as w
 from logiccheck.lang.checklists import bind
-from logiccheck.lang.mistakes.files import (
-    BlockOfChecklist,
-    ManyFiles,
-    OutsideProject,
-    RoleTwice,
-    StrangePath,
-    UnknownChecklist,
-    UseCircle,
-)
+from logiccheck.lang.mistakes.checklists import BlockOfChecklist, RoleTwice, UnknownChecklist
+from logiccheck.lang.mistakes.files import ManyFiles, OutsideProject, StrangePath, UseCircle
 from logiccheck.lang.mistakes.structure import LanguageNotFirst, NewerLanguage, NoVehicle, TwoVehicles
 from logiccheck.lang.parse import parse
 from logiccheck.lang.reading import Reader, SourceFile, decode, read

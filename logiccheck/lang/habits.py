@@ -185,6 +185,14 @@ HABITS: tuple[Habit, ...] = (
         "a line of its own: `wire NAME from END when {name}`, or `join WIRE with WIRE when {name}`",
     ),
     Habit(
+        ("header",), r"\bchecklist\b.*", r"waive\s+(?P<name>\w+)", "$END",
+        "Before `waive` stands a comma, as between all that stands behind `with`.", "`, waive {name}`",
+    ),
+    Habit(
+        ("header",), r"\bwaive\s+(?P<name>\w+)\s*", r"(?:=|:|because\b|as\b)", "",
+        "Behind a requirement that is waived stands the reason, in quotes.", "`waive {name} \"REASON\"`",
+    ),
+    Habit(
         ("scenario",), r"\d", r":\d", "",
         "A time is one number and its unit.", "it so, for example `5 s` or `2.5 min`",
     ),

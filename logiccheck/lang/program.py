@@ -526,6 +526,18 @@ class Requirement:
     span: Span = field(default=NOWHERE, compare=False)
 
 
+@frozen
+class Waived:
+    """A requirement of a checklist that is not asked, and why; in `text` a role that nothing plays keeps its name."""
+
+    name: str
+    label: str
+    guard: Guard
+    text: str
+    reason: str
+    span: Span = field(default=NOWHERE, compare=False)  # where it is waived
+
+
 # -------------------------------------------------------------------------------------------------------- scenarios
 
 
@@ -592,3 +604,4 @@ class Program:
     givens: tuple[Given, ...]
     requirements: tuple[Requirement, ...]
     scenarios: tuple[Scenario, ...]
+    waived: tuple[Waived, ...] = ()

@@ -21,7 +21,7 @@ HEADERS = (
     Shape(
         ("use", "checklist"),
         "the use of a checklist",
-        "use checklist NAME with ROLE = CONDITION, ...",
+        'use checklist NAME with ROLE = CONDITION, ..., waive REQUIREMENT "REASON", ...',
         "use checklist starting with starter = starter_motor, key_start = cranking",
     ),
     Shape(("use",), "the use of another file", 'use "FILE"', 'use "lights.circuit"'),

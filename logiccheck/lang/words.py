@@ -34,3 +34,6 @@ RESERVED: frozenset[str] = (
     | frozenset({"level", "counter", "cut_out"})
 )
 """No declared name may be one of these; the last three are kept for output levels, counters and overload cut-out."""
+
+FREE = frozenset({"waive"})
+"""Words of the language that stand only where no name could, so that they are free to be names."""

@@ -61,6 +61,7 @@ from logiccheck.lang.written_headers import (
     UseChecklist,
     UseFile,
     Vehicle,
+    Waiver,
 )
 from logiccheck.lang.written_items import (
     Connection,
@@ -160,6 +161,8 @@ __all__ = [
     "UseFile",
     "Vehicle",
     "WaitsFor",
+    "Waived",
+    "Waiver",
     "Window",
     "Wire",
 ]
@@ -196,10 +199,18 @@ class Block:
 
 
 @frozen
+class Waived:
+    """A requirement of a checklist that is not asked; roles in it may be bound to nothing."""
+
+    requirement: Requirement
+    waiver: Waiver
+
+
+@frozen
 class File:
     """`lost` are names that stand where a declaration could not be read: nobody complains that they are unknown.
 
-    `idle` are names bound to roles of a checklist that it does not use.
+    `idle` are names bound to roles of a checklist of which nothing that is asked speaks.
     """
 
     path: str
@@ -207,3 +218,4 @@ class File:
     blocks: tuple[Block, ...]
     lost: frozenset[str]
     idle: tuple[Name, ...] = ()
+    waived: tuple[Waived, ...] = ()

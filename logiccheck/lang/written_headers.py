@@ -41,10 +41,20 @@ class Binding:
 
 
 @frozen
+class Waiver:
+    """A requirement of a checklist, by its name there, that is not asked, and why."""
+
+    requirement: Name
+    reason: Quoted
+    span: Span
+
+
+@frozen
 class UseChecklist:
     name: Name
     prefix: Name  # its requirements are named prefix_requirement
     bindings: tuple[Binding, ...]
+    waivers: tuple[Waiver, ...]
     span: Span
 
 

@@ -2,7 +2,7 @@
 
 Nobody ever standardised this format; written is what the schema of a widely used reader takes (tests/render/schemas).
 A case passes only if its requirement is proved or its expectation met: what fails, has no case or is blocked is a
-failure, what is not decided an error. A report that is not all good always has one of both.
+failure, what is not decided an error; what is waived is skipped. A report that is not all good always has one of both.
 """
 
 from __future__ import annotations
@@ -26,12 +26,13 @@ from logiccheck.report.report import (
     Shown,
     TroublePart,
     VerdictPart,
+    WaivedPart,
 )
 from logiccheck.report.told import edits_told, excerpts_told, told
 
 HEAD = '<?xml version="1.0" encoding="UTF-8"?>\n'
 NO_XML = re.compile("[^\\t\\n\\x20-\\ud7ff\\ue000-\\ufffd\\U00010000-\\U0010ffff]")  # XML 1.0 has no way to write these
-FAILURE, ERROR = "failure", "error"
+FAILURE, ERROR, SKIPPED = "failure", "error", "skipped"
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +51,7 @@ class Case:
 def render(report: Report) -> str:
     """The whole check as XML; two runs over the same files write the same text."""
     cases = [*_cases(report)]
-    if report.outcome is not Outcome.GOOD and all(case.tag is None for case in cases):
+    if report.outcome is not Outcome.GOOD and all(case.tag in (None, SKIPPED) for case in cases):
         tag = FAILURE if report.outcome is Outcome.FAILS else ERROR
         cases.append(Case(_main(report), "run", "whole run", tag, report.outcome.value, report.opening))
     root = Element("testsuites", {"name": "logiccheck", **_counts(cases)})
@@ -71,7 +72,8 @@ def _counts(cases: list[Case]) -> dict[str, str]:
 
 
 def _suite(root: Element, report: Report, file: str, cases: list[Case]) -> None:
-    suite = SubElement(root, "testsuite", {"name": _attribute(file), **_counts(cases), "skipped": "0"})
+    skipped = str(sum(case.tag == SKIPPED for case in cases))
+    suite = SubElement(root, "testsuite", {"name": _attribute(file), **_counts(cases), "skipped": skipped})
     properties = SubElement(suite, "properties")
     for name, value in _properties(report):
         SubElement(properties, "property", name=_attribute(name), value=_attribute(value))
@@ -115,6 +117,8 @@ def _cases(report: Report) -> Iterator[Case]:
         yield _trouble(trouble, _main(report))
     for part in report.verdicts:
         yield _verdict(part, _main(report))
+    for waived in report.waived:
+        yield _waived(waived, _main(report))
     for played in (*report.as_expected, *report.played):
         yield from _expected(played, _main(report))
 
@@ -135,6 +139,12 @@ def _verdict(part: VerdictPart, main: str) -> Case:
     said = (part.text, f"{part.guards}{place}", part.sentence)
     lines = (*said, *_causes(part.causes), *_shown(part.shown), *part.remarks, *edits_told(part.edits))
     return Case(file, "requirements", part.name, tag, part.kind.value, part.sentence, lines)
+
+
+def _waived(part: WaivedPart, main: str) -> Case:
+    file = line_of(part.place)[0] if part.place else main
+    lines = (part.text, f"{part.guards} [{part.place}]", part.sentence)
+    return Case(file, "requirements", part.name, SKIPPED, "waived", part.sentence, lines)
 
 
 def _expected(part: PlayedPart, main: str) -> Iterator[Case]:

@@ -28,6 +28,7 @@ from logiccheck.report.report import (
     Shown,
     TroublePart,
     VerdictPart,
+    WaivedPart,
 )
 from logiccheck.report.told import edits_told, told
 
@@ -109,6 +110,8 @@ def _results(report: Report) -> Iterator[Object]:
     for part in report.verdicts:
         if part.kind is not Kind.PROVED:
             yield _verdict(part, main)
+    for waived in report.waived:
+        yield _waived(waived)
     for played in report.played:
         yield from _unexpected(played)
 
@@ -144,6 +147,17 @@ def _verdict(part: VerdictPart, main: str | None) -> Object:
         found["codeFlows"] = [_flow(part.shown, where)]
     if part.causes:
         found["relatedLocations"] = [_cause(cause, where) for cause in part.causes]
+    found["partialFingerprints"] = {"requirement/v1": part.name}
+    found["properties"] = {"label": part.label, "guards": part.guards}
+    return found
+
+
+def _waived(part: WaivedPart) -> Object:
+    found = _result("waived", "none", (f"{part.name}: {part.text}", part.sentence))
+    found["kind"] = "notApplicable"
+    if part.place:
+        found["locations"] = [{**_line(part.place), "logicalLocations": [{"name": part.name, "kind": "requirement"}]}]
+    found["suppressions"] = [{"kind": "inSource", "status": "accepted", "justification": part.reason}]
     found["partialFingerprints"] = {"requirement/v1": part.name}
     found["properties"] = {"label": part.label, "guards": part.guards}
     return found

@@ -28,8 +28,10 @@ from logiccheck.report.report import (
     Table,
     TroublePart,
     VerdictPart,
+    WaivedPart,
     WhyPart,
 )
+from logiccheck.report.words_waived import TITLE as WAIVED
 
 Piece: TypeAlias = tuple[str, str]  # a text and the style it is shown in, "" for plain
 Printed: TypeAlias = tuple[Piece, ...]  # one line
@@ -102,6 +104,8 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
         yield from _wrapped(note, look)
     if report.verdicts:
         yield from _summary(report.verdicts, look)
+    if report.waived:
+        yield from _waived(report.waived, look)
     if report.basis is not None:
         yield from _basis(report.basis, look)
     if report.closing:
@@ -295,6 +299,15 @@ def _summary(parts: tuple[VerdictPart, ...], look: Look) -> Iterator[Printed]:
         for at, printed in enumerate(_wrapped(part.text, look, indent=" " * len(lead))):
             text = printed[0][0][len(lead) :]
             yield ((f"{GAP}{word.ljust(words)}", style), (lead[2 + words :] + text, "")) if at == 0 else printed
+
+
+def _waived(parts: tuple[WaivedPart, ...], look: Look) -> Iterator[Printed]:
+    yield ()
+    yield ((WAIVED, STRONG),)
+    for part in parts:
+        yield from _wrapped(f"{part.name}{GAP}{part.text}", look, indent=GAP * 2, first=GAP)
+        place = f"{GAP}[{part.place}]" if part.place else ""
+        yield from _wrapped(part.sentence + place, look, indent=GAP * 2)
 
 
 def _basis(basis: Basis, look: Look) -> Iterator[Printed]:

@@ -22,6 +22,7 @@ from logiccheck.report.excerpt import as_written, where
 from logiccheck.report.mended import edits_part
 from logiccheck.report.report import Notice, Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
 from logiccheck.report.stories import Replay, replay, shorted_at_the_end, shown
+from logiccheck.report.waived import waived_parts
 
 NOTHING: Mapping[str, Mending] = {}
 NONE: Mapping[str, Sequence[Excluded]] = {}
@@ -49,6 +50,7 @@ def check_report(
         asked=sum(not verdict.builtin for verdict in check.verdicts),
         unmet=sum(not part.met for each in played for part in each.expectations),
         left_out=left_out + check.unasked,
+        waived=len(program.waived),
         interrupted=check.interrupted,
     )
     return Report(
@@ -65,6 +67,7 @@ def check_report(
         basis=basis(program, sources),
         files=files_read(sources),
         as_expected=tuple(_met(part) for part in played if part.met),
+        waived=waived_parts(program, files),
     )
 
 

@@ -11,8 +11,9 @@ from logiccheck.certificate.written import clause_text
 from logiccheck.lang.program import Program
 from logiccheck.lang.reading import SourceFile
 from logiccheck.report import words_recheck as words
-from logiccheck.report.basis import basis, files_read
+from logiccheck.report.basis import basis, files_read, texts
 from logiccheck.report.report import Outcome, RecheckedPart, Report
+from logiccheck.report.waived import waived_parts
 
 OPEN = (Standing.SHOWN, Standing.OPEN, Standing.FULL)  # more time, or memory, may show it
 UNDECIDED = (*OPEN, Standing.BASELESS)  # no worse than what all rests on
@@ -35,6 +36,7 @@ def rechecked_report(
         notes=(*words.rest_on_it(baseless, len(asked)), *words.strange(found.strange), *_always(found)),
         basis=replace(ground, colophon=(*ground.colophon, words.written_by(path, document.tool))),
         files=files_read(sources),
+        waived=waived_parts(program, texts(sources)),
     )
 
 

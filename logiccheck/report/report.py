@@ -125,6 +125,19 @@ class VerdictPart:
 
 
 @frozen
+class WaivedPart:
+    """A requirement of a checklist that is not asked: where it is waived, for which reason, and that in a sentence."""
+
+    name: str
+    label: str
+    guards: str
+    text: str
+    place: str
+    reason: str
+    sentence: str
+
+
+@frozen
 class TroublePart:
     """What stands in the way of every verdict that rests on it."""
 
@@ -276,3 +289,4 @@ class Report:
     as_expected: tuple[PlayedPart, ...] = ()  # of a check: what was met, which is not shown but counted in a note
     texts: tuple[LongText, ...] = ()
     files: tuple[FileRead, ...] = ()  # the main file first
+    waived: tuple[WaivedPart, ...] = ()

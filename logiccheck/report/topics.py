@@ -56,6 +56,17 @@ BLOCKED: no verdict, because what it would rest on does not stand.
 One of three things was found first, and is shown above the verdicts. What is given contradicts itself: then any
 requirement would hold. What is given brings time to a stop: then nothing later was looked at. Or the rules or relays
 can chase each other for ever at one instant: then nothing has a settled value. Mend that, and check again.""",
+    "waived": """\
+WAIVED: a requirement of a checklist that is not asked, because the file says that it does not apply, and why.
+
+    use checklist starting with
+        starter = starter_motor,
+        ...
+        waive crash_cuts "No crash switch is fitted."
+
+It stands in every report with its reason, so that whoever reads it can judge the reason. It never counts as proved. A
+role of which only waived requirements speak need not be played by anything. A requirement that applies and fails is no
+case for `waive`.""",
     "not-as-expected": """\
 NOT AS EXPECTED: a scenario of the file was played, and something that it expects at a time is not so then.
 

@@ -32,7 +32,8 @@ class Tally:
     """What a check came to, in numbers.
 
     `counts` of all verdicts, `asked` how many of them somebody wrote a requirement for (the others are built in),
-    `unmet` expectations of scenarios, `left_out` requirements that were not to be checked this time.
+    `unmet` expectations of scenarios, `left_out` requirements that were not to be checked this time, `waived` those of
+    checklists that are never asked.
     """
 
     counts: Mapping[Kind, int]
@@ -40,6 +41,7 @@ class Tally:
     unmet: int = 0
     left_out: int = 0
     interrupted: bool = False
+    waived: int = 0
 
     @property
     def total(self) -> int:
@@ -49,6 +51,8 @@ class Tally:
 def opening(label: str, tally: Tally) -> str:
     """The first line: can this be loaded, and why not."""
     ends = [f"Not checked: {tally.left_out}."] if tally.left_out else []
+    if tally.waived:
+        ends.append(f"Waived: {tally.waived}.")
     if tally.interrupted:
         ends.append("This run was interrupted.")
     return " ".join([f"{label}: {_opening(tally)}", *ends])
@@ -78,6 +82,8 @@ def closing(tally: Tally) -> str:
         parts.append(f"expectations not met {tally.unmet}")
     if tally.left_out:
         parts.append(f"not checked {tally.left_out}")
+    if tally.waived:
+        parts.append(f"waived {tally.waived}")
     if tally.interrupted:
         parts.append("interrupted")
     return f"{', '.join(parts)}: {_comes_to(tally)}"
@@ -93,7 +99,7 @@ def _comes_to(tally: Tally) -> str:
         return "not as expected"
     if not tally.asked:
         return "nothing was asked"
-    subject = "what was checked is" if tally.left_out else "all"
+    subject = "what was checked is" if tally.left_out or tally.waived else "all"
     return f"{subject} proved, within what is given and the limits above"
 
 

@@ -140,12 +140,52 @@ CASES: dict[str, tuple[str, str]] = {
         f"use checklist lamps with {BOUND.replace('= lamp', '= lamb')}",
         "  Nothing is named `lamb`.\n  Did you mean `lamp`",
     ),
+    "a requirement waived that is none": (
+        f'use checklist lamps with {BOUND}, waive beeper "None is there."',
+        "  The checklist `lamps` has no requirement `beeper`.\n  Its requirements are `dark`, `still` and `hold`.",
+    ),
+    "a requirement waived by its name in reports": (
+        f'use checklist lamps with {BOUND}, waive lamps_still "None is there."',
+        "  The checklist `lamps` has no requirement `lamps_still`.\n  Did you mean `still`?",
+    ),
+    "waived twice": (
+        f'use checklist lamps with {BOUND}, waive still "None is there.", waive still "It is gone."',
+        "  The requirement `still` is waived twice.\n  Keep one of the two.\n  test.circuit:1:138 the first one\n",
+    ),
+    "waived without a reason": (
+        f'use checklist lamps with {BOUND}, waive still " "',
+        "  The requirement `still` is waived without a reason.\n"
+        '  Say why, for example `waive still "The vehicle has none."`.',
+    ),
+    "waived with more than a reason": (
+        f'use checklist lamps with {BOUND}, waive still because "None is there."',
+        '  Behind a requirement that is waived stands the reason, in quotes.\n  Write `waive still "REASON"`.',
+    ),
+    "waived without a comma": (
+        f'use checklist lamps with {BOUND} waive still "None is there."',
+        "  Before `waive` stands a comma, as between all that stands behind `with`.\n  Write `, waive still`.",
+    ),
+    "an unknown name in what is waived": (
+        f'use checklist lamps with {BOUND.replace("10 min", "long_enough")}, waive dark "None is there."',
+        "  Nothing is named `long_enough`.\n",
+    ),
+    "a role that is asked about and that nobody plays": (
+        'use checklist lamps with speed = engine, waive dark "None.", waive hold "None."',
+        "  Nothing plays the role `idle` (the engine speed at which it idles) of the checklist `lamps`.",
+    ),
+    "a role of what is given and that nobody plays": (
+        'use checklist lamps waive dark "None.", waive hold "None.", waive still "None."',
+        "  Nothing plays the role `speed` (the engine speed) of the checklist `lamps`.",
+    ),
     "a quantity of another kind": (
         f"use checklist lamps with {BOUND.replace('10 min', '10 rpm')}",
         "  This is an engine speed, but a duration is a time.",
     ),
 }
-TOLD = {"unknown-checklist", "unknown-role", "unbound-role", "role-twice", "role-does-not-fit", "block-of-checklist"}
+TOLD = {
+    "unknown-checklist", "unknown-role", "unbound-role", "role-twice", "role-does-not-fit", "block-of-checklist",
+    "unknown-waiver", "waived-twice", "waiver-without-reason",
+}  # fmt: skip
 
 
 @pytest.mark.parametrize("title", CASES)
@@ -155,12 +195,55 @@ def test_what_is_told(title: str) -> None:
     shown = show_all(load_text(around(text + "\n")))
     assert expected in shown, shown
     assert shown.startswith(("test.circuit:1:", "test.circuit:2:")), shown
+    assert "unknown-name" not in shown or "unbound-role" not in shown, shown
 
 
 def test_the_kinds_that_are_told() -> None:
     """The cases above tell these kinds of mistakes, and each is told in the right place: none is missing."""
     names = {d.name for text, _ in CASES.values() for d in load_text(around(f"{text}\n")).diagnostics}
     assert names >= TOLD - {"block-of-checklist"}
+
+
+WAIVED = 'waive dark "No lamp is fitted.", waive hold " It has no hold. "'
+WITHOUT = [
+    f"with lamp_role = wake, asleep = brake, speed = engine, idle = 3 rpm, {WAIVED}",
+    f"with {WAIVED}, lamp_role = wake, asleep = brake, speed = engine, idle = 3 rpm",
+    f"{WAIVED}, lamp_role = wake, asleep = brake, speed = engine, idle = 3 rpm",
+    f"with lamp_role = wake, {WAIVED}, asleep = brake, speed = engine, idle = 3 rpm",
+]
+
+
+@pytest.mark.parametrize("bound", WITHOUT)
+def test_what_is_waived_is_not_asked(bound: str) -> None:
+    """It is kept with its reason; a role of which nothing else speaks need not be played, and keeps its name."""
+    loaded = load_text(around(f"use checklist lamps {bound}\n"))
+    program = loaded.program
+    assert program is not None, show_all(loaded)
+    assert [r.name for r in program.requirements] == ["lamps_still"]
+    dark, hold = program.waived
+    assert (dark.name, dark.label, dark.guard) == ("lamps_dark", "No lamp burns on", p.Guard.DAMAGE)
+    assert dark.text == "never wake while brake for longer than too_long"
+    assert dark.reason == "No lamp is fitted."
+    assert source_text(dark.span, loaded.texts["test.circuit"]) == 'waive dark "No lamp is fitted."'
+    assert (hold.name, hold.text, hold.reason) == (
+        "lamps_hold", "wake only after on_delay(brake, 3 s)", "It has no hold."
+    )  # fmt: skip
+
+
+def test_all_may_be_waived_with_another_prefix(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Then no role has to be played; the names in reports have the prefix."""
+    text = LAMPS.replace("given\n    speed without jumps\n", "")
+    monkeypatch.setattr(gather, "checklist_bytes", {"lamps": text.encode()}.get)
+    loaded = load_text(around(f'use checklist lamps as reading {WAIVED}, waive still "None."\n'))
+    assert loaded.program is not None, show_all(loaded)
+    assert loaded.program.requirements == ()
+    assert [each.name for each in loaded.program.waived] == ["reading_dark", "reading_still", "reading_hold"]
+
+
+def test_that_nobody_plays_a_role_is_told_once() -> None:
+    """Not again for each place in the checklist where its name stands."""
+    loaded = load_text(around("use checklist lamps with lamp_role = lamp, asleep = brake, too_long = 3 s\n"))
+    assert [d.name for d in loaded.diagnostics] == ["unbound-role", "unbound-role"]
 
 
 def test_an_unused_role_is_checked_all_the_same(monkeypatch: pytest.MonkeyPatch) -> None:

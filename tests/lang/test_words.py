@@ -7,7 +7,7 @@ import re
 import pytest
 
 from logiccheck.base.assets import grammar_text
-from logiccheck.lang.words import HEADERS, ITEM_WORDS, RESERVED
+from logiccheck.lang.words import FREE, HEADERS, ITEM_WORDS, RESERVED
 from tests.lang.showing import told
 from tests.lang.vehicle import around
 
@@ -15,9 +15,10 @@ KEPT_FOR_LATER = {"level", "counter", "cut_out"}
 
 
 def test_reserved_words_are_the_words_of_the_grammar() -> None:
-    """Every word of the grammar is reserved, and nothing else but what is kept for later."""
+    """Every word of the grammar that is not free is reserved, and nothing else but what is kept for later."""
     words = re.findall(r"^_?[A-Z_]+\.2: +/(\w+)\\b/$", grammar_text(), re.MULTILINE)
-    assert set(words) | KEPT_FOR_LATER == RESERVED
+    assert set(words) | KEPT_FOR_LATER == RESERVED | FREE
+    assert not RESERVED & FREE
     assert len(words) == len(set(words))
 
 
@@ -33,6 +34,28 @@ def test_no_word_of_the_language_is_a_name(word: str) -> None:
     """Declared as a switch or a rule, it is told."""
     names = told(around(f'controller "Box" powered by feed\n    rule {word} = key_on\n'))
     assert names == ["reserved-word"]
+
+
+@pytest.mark.parametrize("word", sorted(FREE))
+def test_a_free_word_is_a_name_anywhere(word: str) -> None:
+    """It can be declared, read, bound to a role, expected and required."""
+    text = f"""\
+world
+    {word} "A switch" contact
+harness
+    wire {word}_wire from plus when {word}
+given
+    {word} lasts at least 1 s
+requirements
+    danger {word}_is_fine  {word} calls for {word}_wire no later than 1 s
+scenario s
+    at 1 s {word} is on
+    at 1 s expect {word}, {word}_wire
+controller "Box" powered by feed
+    sense {word}_sense from {word}_wire live
+    rule {word}_rule = {word}_sense
+"""
+    assert told(around(text)) == []
 
 
 @pytest.mark.parametrize("word", sorted(RESERVED - {"contact", "not"}))

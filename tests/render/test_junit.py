@@ -46,7 +46,8 @@ def became(root: Element, group: str) -> dict[str, str]:
 def test_samples(report: Report) -> None:
     """One case for each requirement; only what is proved has passed."""
     found = became(root_of(report), "requirements")
-    assert set(found) == {part.name for part in report.verdicts}
+    assert set(found) == {part.name for part in (*report.verdicts, *report.waived)}
+    assert {name for name, tag in found.items() if tag == "skipped"} == {part.name for part in report.waived}
     assert {name for name, tag in found.items() if tag == "passed"} == {
         part.name for part in report.verdicts if part.kind is Kind.PROVED
     }
@@ -73,6 +74,7 @@ def test_what_becomes_of_each_kind() -> None:
         "no_crank": "failure",
         "lamps": "error",
         "no_short": "passed",
+        "boats_blower": "skipped",
     }
     assert became(root, "scenario arrival") == {
         "At 1 s: lamps": "passed",
@@ -82,7 +84,8 @@ def test_what_becomes_of_each_kind() -> None:
     }
     assert became(root, "obstacles") == {BAD_READ.troubles[0].title: "failure"}
     blocked = replace(BAD_READ.verdicts[1], kind=Kind.BLOCKED)
-    assert became(root_of(replace(BAD_READ, verdicts=(blocked,))), "requirements") == {"no_crank": "failure"}
+    only = replace(BAD_READ, verdicts=(blocked,), waived=())
+    assert became(root_of(only), "requirements") == {"no_crank": "failure"}
 
 
 def test_what_is_said_of_a_failure() -> None:

@@ -63,7 +63,8 @@ def test_examples(path: Path) -> None:
     report = checked(path)
     left = sum(part.kind is not Kind.PROVED for part in report.verdicts)
     unmet = sum(not each.met for part in report.played for each in part.expectations)
-    assert len(run_of(report)["results"]) == left + unmet + len(report.notices) + len(report.troubles)
+    beside = len(report.notices) + len(report.troubles) + len(report.waived)
+    assert len(run_of(report)["results"]) == left + unmet + beside
 
 
 def test_a_failing_requirement() -> None:
@@ -114,6 +115,21 @@ def test_causes_without_a_story() -> None:
     assert related["message"]["text"] == WHY.sentence
     assert related["physicalLocation"]["region"]["startLine"] == 30
     assert "codeFlows" not in result
+
+
+def test_what_is_waived_is_suppressed() -> None:
+    """It does not apply, so it is no failure; the reason is its justification."""
+    (result,) = results(BAD_READ, "waived")
+    assert (result["kind"], result["level"]) == ("notApplicable", "none")
+    assert result["message"]["text"].splitlines() == [
+        "boats_blower: starter only after blower has lasted 4 min",
+        'Not asked, because it is waived: A diesel, so no "petrol" vapour.',
+    ]
+    (suppression,) = result["suppressions"]
+    assert suppression == {
+        "kind": "inSource", "status": "accepted", "justification": 'A diesel, so no "petrol" vapour.'
+    }  # fmt: skip
+    assert result["locations"][0]["physicalLocation"]["region"]["startLine"] == 5
 
 
 def test_not_decided_is_an_error_too() -> None:

@@ -20,6 +20,7 @@ from logiccheck.report.report import (
     Table,
     TroublePart,
     VerdictPart,
+    WaivedPart,
 )
 
 BASIS = Basis(
@@ -141,6 +142,17 @@ BAD = Report(
     ),
     notes=("To keep the stories as files: logiccheck check boat.circuit --save stories",),
     basis=BASIS,
+    waived=(
+        WaivedPart(
+            name="boats_blower",
+            label="The blower runs first",
+            guards="guards against danger to people",
+            text="starter only after blower has lasted 4 min",
+            place="boat.circuit:5",
+            reason='A diesel, so no "petrol" vapour.',
+            sentence='Not asked, because it is waived: A diesel, so no "petrol" vapour.',
+        ),
+    ),
 )
 
 GOOD = Report(

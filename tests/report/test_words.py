@@ -106,10 +106,12 @@ def test_what_went_wrong_just_after() -> None:
     assert sentence == "Just after 10 s this happens: pump."
 
 
-def tally(asked: int, unmet: int = 0, left_out: int = 0, interrupted: bool = False, **kinds: int) -> words_check.Tally:
+def tally(
+    asked: int, unmet: int = 0, left_out: int = 0, interrupted: bool = False, waived: int = 0, **kinds: int
+) -> words_check.Tally:
     """Verdicts by kind: fails=2, no_case=1."""
     counts = Counter({Kind[kind.upper()]: count for kind, count in kinds.items()})
-    return words_check.Tally(counts, asked, unmet, left_out, interrupted)
+    return words_check.Tally(counts, asked, unmet, left_out, interrupted, waived)
 
 
 @pytest.mark.parametrize(
@@ -131,6 +133,17 @@ def tally(asked: int, unmet: int = 0, left_out: int = 0, interrupted: bool = Fal
             "Van: PROVED. Requirements that hold in all situations, orders and timings: 1 of 1. Not checked: 24.",
             "proved 1, fails 0, not decided 0, no case 0, blocked 0, not checked 24: "
             "what was checked is proved, within what is given and the limits above",
+        ),
+        (
+            tally(proved=3, asked=3, waived=2),
+            "Van: PROVED. Requirements that hold in all situations, orders and timings: 3 of 3. Waived: 2.",
+            "proved 3, fails 0, not decided 0, no case 0, blocked 0, waived 2: "
+            "what was checked is proved, within what is given and the limits above",
+        ),
+        (
+            tally(proved=1, asked=0, waived=2),
+            "Van: NOTHING WAS ASKED. Without a requirement of your own nothing is shown. Waived: 2.",
+            "proved 1, fails 0, not decided 0, no case 0, blocked 0, waived 2: nothing was asked",
         ),
         (
             tally(proved=3, asked=3, unmet=1),

@@ -6,6 +6,7 @@ from types import ModuleType
 
 from logiccheck.base.diagnostic import Mistake
 from logiccheck.lang.mistakes import (
+    checklists,
     durations,
     files,
     habits,
@@ -22,6 +23,7 @@ from logiccheck.lang.mistakes import (
 
 _MODULES: tuple[ModuleType, ...] = (
     files,
+    checklists,
     layout,
     syntax,
     habits,

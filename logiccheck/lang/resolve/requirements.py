@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from typing import assert_never
 
+from logiccheck.base.place import source_text
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
 from logiccheck.lang.resolve.amounts import duration
@@ -26,6 +27,16 @@ def requirements(scope: Scope, items: Iterable[tuple[w.Item, TextOf]]) -> tuple[
                 guard = p.Guard(item.guard)
                 found.append(p.Requirement(name, text, guard, form, text_of(item.form.span), item.span))
     return tuple(found)
+
+
+def waived(files: Sequence[w.File]) -> Iterator[p.Waived]:
+    """The requirements that are not asked."""
+    for file in files:
+        for each in file.waived:
+            item = each.requirement
+            text, guard = source_text(item.form.span, file.text), p.Guard(item.guard)
+            name, title = item.name.text, label(item.name, item.label)
+            yield p.Waived(name, title, guard, text, each.waiver.reason.text.strip(), each.waiver.span)
 
 
 def _form(scope: Scope, item: w.Requirement) -> p.Form | None:

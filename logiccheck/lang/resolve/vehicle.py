@@ -17,7 +17,7 @@ from logiccheck.lang.resolve.controller import controller, filters, gauges
 from logiccheck.lang.resolve.declare import declare
 from logiccheck.lang.resolve.given import TextOf, given, without_jumps
 from logiccheck.lang.resolve.harness import harness, load_wires
-from logiccheck.lang.resolve.requirements import requirements
+from logiccheck.lang.resolve.requirements import requirements, waived
 from logiccheck.lang.resolve.scenarios import scenario
 from logiccheck.lang.resolve.scope import Scope
 from logiccheck.lang.resolve.world import at_first, constants, numbers, switches
@@ -59,6 +59,7 @@ def resolve_vehicle(files: Sequence[w.File], label: str, found: list[Diagnostic]
         givens=assumed.givens,
         requirements=requirements(scope, told),
         scenarios=(),
+        waived=tuple(waived(files)),
     )
     whole = with_bounds(_with_scenarios(scope, program, files))
     if not found:
