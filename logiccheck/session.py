@@ -24,8 +24,8 @@ from logiccheck.model.play import play_scenario
 from logiccheck.model.timeline import Timeline
 from logiccheck.report.basis import files_read
 from logiccheck.report.checked import check_report
+from logiccheck.report.linted import lint_report
 from logiccheck.report.mistaken import mistaken, unknown
-from logiccheck.report.notices import notices
 from logiccheck.report.played import Shape, play_report, played_part
 from logiccheck.report.rechecked import changed, not_there, rechecked_report, unfit
 from logiccheck.report.recorded import recorded
@@ -33,7 +33,7 @@ from logiccheck.report.report import PlayedPart, Report
 from logiccheck.report.saved import Saved, saved
 from logiccheck.report.stories import replay
 from logiccheck.report.waived import waived_asked
-from logiccheck.study.findings import findings
+from logiccheck.study.findings import MESSAGES, Linted, linted, names_of
 from logiccheck.study.simulate import simulate
 
 if TYPE_CHECKING:
@@ -64,12 +64,14 @@ def check(
     times: bool = False,
     crew: Crew | None = None,
     edits: float = 0.0,
+    lint: float = 0.0,
 ) -> Answer:
     """Prove every requirement of the file (or those named in `only`), each within `budget` seconds.
 
     `decided` is called between the search and the report: what comes after it is not to be interrupted. `engines`
     search for proofs; `times`: the report says which of them decided what, and how long it took. A `crew` shares the
-    work. `edits`: the seconds in which to look for edits that would mend what fails; 0 looks for none.
+    work. `edits`: the seconds in which to look for edits that would mend what fails; 0 looks for none. `lint`: those
+    for findings; 0 finds what the text alone shows.
     """
     from logiccheck.engine.check import check_program  # loads sympy, which what only plays does not need
 
@@ -78,24 +80,65 @@ def check(
     if program is None:
         return Answer(mistaken(path, loaded))
     known = [requirement.name for requirement in program.requirements]
-    for name in only:
-        if name not in known:
-            return Answer(waived_asked(program, name) or unknown("requirement", name, known))
+    if strange := [name for name in only if name not in known]:
+        return Answer(waived_asked(program, strange[0]) or unknown("requirement", strange[0], known))
     found = check_program(program, budget, progress, set(only) or None, engines, crew)
     more = _more(program, loaded, found, edits, budget, progress)
+    looked = _linted(program, 0.0 if only else lint, progress, found)
     decided()
     report = check_report(
         program,
         loaded.files,
         found,
-        notices=notices(findings(program), loaded.texts),
+        linted=looked,
         played=_expected(program, loaded),
         left_out=len(known) - len(set(only)) if only else 0,
         times=times,
         mendings=more.mendings,
         excluded=more.excluded,
     )
-    return Answer(report, saved(program, found, loaded.texts), taken(found, loaded.files), (*found.bugs, *more.bugs))
+    return Answer(
+        report, saved(program, found, loaded.texts), taken(found, loaded.files), (*found.bugs, *more.bugs, *looked.bugs)
+    )
+
+
+def lint(
+    path: str,
+    reader: Reader,
+    budget: float,
+    only: tuple[str, ...],
+    progress: Callable[[str], None] | None,
+    decided: Callable[[], None],
+) -> Answer:
+    """All findings about the file, or those of these names or codes; `decided` is called between search and report."""
+    loaded = load(path, reader)
+    program = loaded.program
+    if program is None:
+        return Answer(mistaken(path, loaded))
+    wanted, strange = names_of(only)
+    if strange is not None:
+        return Answer(unknown("finding", strange, [message.name for message in MESSAGES]))
+    looked = _linted(program, budget, progress, None, wanted)
+    decided()
+    return Answer(lint_report(program, loaded.files, looked), bugs=looked.bugs)
+
+
+def _linted(
+    program: Program,
+    seconds: float,
+    progress: Callable[[str], None] | None,
+    found: Check | None,
+    only: tuple[str, ...] = (),
+) -> Linted:
+    """Without any seconds, or where something stands in the way of all answers, only what the text shows. What was
+    `found` by a check need not be sought again."""
+    said = progress or (lambda _: None)
+    if not seconds or (found is not None and (found.interrupted or found.troubles)):
+        return linted(program, None, only, said)
+    from logiccheck.explain.survey import Survey  # loads sympy
+
+    stories = () if found is None else tuple(v.story for v in found.verdicts if v.story is not None)
+    return linted(program, Survey(program, Budget(seconds), stories), only, said)
 
 
 @frozen

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from logiccheck.engine import decider
+from logiccheck.study import findings
 
 
 def _raised(error: Exception, met_at: str = "") -> None:
@@ -16,3 +17,4 @@ def _no_bug_passes_unseen(request: pytest.FixtureRequest, monkeypatch: pytest.Mo
     """Unless a test is marked `our_bug`, what would be reported as our bug is raised where it is met."""
     if request.node.get_closest_marker("our_bug") is None:
         monkeypatch.setattr(decider, "bug_of", _raised)
+        monkeypatch.setattr(findings, "bug_of", _raised)

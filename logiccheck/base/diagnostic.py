@@ -16,6 +16,9 @@ from logiccheck.base.span import Span
 HEADINGS = ("What it means", "Why it matters", "Instead of", "Write")
 """The parts of the long text of a message, in this order, each a line of its own in its docstring."""
 
+FINDING_HEADINGS = ("What it means", "Write", "Instead of", "When to accept it")
+"""Those of a finding, whose first sentence says what is noticed on the vehicle."""
+
 
 _LONG_WORD = re.compile(r"([^\s`]{60})[^\s`]+")
 
@@ -30,10 +33,11 @@ class Message(ABC):
     """One kind of message; a subclass is a frozen dataclass that holds exactly the data of its sentence.
 
     `code` never changes and is never used again, `name` is for people to type, `title` is the name in words. The
-    docstring begins with one sentence and goes on under `HEADINGS`.
+    docstring begins with one sentence and goes on under `headings`.
     """
 
     __slots__ = ()
+    headings: ClassVar[tuple[str, ...]] = HEADINGS
     code: ClassVar[str]
     name: ClassVar[str]
     title: ClassVar[str]
@@ -116,7 +120,7 @@ def in_order(diagnostics: list[Diagnostic]) -> tuple[Diagnostic, ...]:
 
 @frozen
 class LongText:
-    """The docstring of a message class, taken apart: a lead sentence, then a text for each of `HEADINGS`."""
+    """The docstring of a message class, taken apart: a lead sentence, then a text for each of its headings."""
 
     lead: str
     parts: tuple[tuple[str, str], ...]
@@ -125,7 +129,7 @@ class LongText:
 def long_text(kind: type[Message]) -> LongText:
     """The long text of a message class, for `about NAME`."""
     text = inspect.cleandoc(kind.__doc__ or "")
-    heads = "|".join(map(re.escape, HEADINGS))
+    heads = "|".join(map(re.escape, kind.headings))
     pieces = re.split(rf"^({heads}):?\n", text, flags=re.MULTILINE)
     parts = tuple((pieces[i], dedent(pieces[i + 1]).strip("\n")) for i in range(1, len(pieces) - 1, 2))
     return LongText(pieces[0].strip(), parts)

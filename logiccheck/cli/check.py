@@ -54,6 +54,7 @@ def run(arguments: argparse.Namespace) -> int:
                 arguments.times,
                 crew,
                 arguments.edits,
+                arguments.lint,
             )
         interrupts.hold()
         status = _told(arguments, file, answer)
@@ -74,7 +75,7 @@ def _crew(arguments: argparse.Namespace, progress: Progress) -> Crew | None:
 def _told(arguments: argparse.Namespace, file: str, answer: Answer) -> int:
     """Print the report, write what was asked for beside it; returns the exit status."""
     status = printed(answer.report, arguments)
-    done = [status, *_formats(arguments, answer.report)]
+    done = [status, *formats(arguments, answer.report)]
     if status == MISTAKE:
         return status
     if arguments.save is not None:
@@ -84,7 +85,7 @@ def _told(arguments: argparse.Namespace, file: str, answer: Answer) -> int:
     return MISTAKE if MISTAKE in done else status
 
 
-def _formats(arguments: argparse.Namespace, report: Report) -> Iterator[int]:
+def formats(arguments: argparse.Namespace, report: Report) -> Iterator[int]:
     """Write what was asked for in other formats; mistakes of the files stand there as well."""
     if arguments.sarif is not None:
         from logiccheck.cli.about import texts  # loads all messages there are

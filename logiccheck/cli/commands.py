@@ -3,30 +3,28 @@
 from __future__ import annotations
 
 import argparse
-import re
 import sys
-from fractions import Fraction
-from itertools import pairwise
 from typing import IO, Any
 
 from logiccheck.base.frozen import frozen
 from logiccheck.base.suggest import near
-from logiccheck.base.units import UNITS, Dimension, quantity, units_of
 from logiccheck.base.version import LANGUAGE, VERSION
 from logiccheck.cli.streams import tell
+from logiccheck.cli.values import TYPES
 from logiccheck.engine.engines import Engine
 
 BUDGET_SECONDS = 10.0
 MEMORY_MEGABYTES = 2000.0
 RECHECK_SECONDS = 60.0
 EDIT_SECONDS = 10.0
-MOST_JOBS = 64
+LINT_SECONDS = 10.0  # in a check
+LINT_ALONE_SECONDS = 60.0
 
 EXIT = """\
 exit status, the first that applies:
   2  a mistake in the files or in the call
   1  a requirement fails, is blocked, has no case or is not in the certificate, an expectation is not met, or
-     nothing was asked
+     nothing was asked; something was found from which danger to people may come, by `lint` anything at all
   3  something is not decided, or the run was interrupted
   0  everything asked is proved
   4  a bug in logiccheck itself; the message says what to send
@@ -106,6 +104,12 @@ COMMANDS = (
                 (("metavar", "SECONDS"), ("type", "allowance"), ("default", EDIT_SECONDS)),
             ),
             Argument(
+                ("--lint",),
+                f"seconds to look for findings that rest on what can happen (default {LINT_SECONDS:g}); 0 for none; "
+                "with --only there are none",
+                (("metavar", "SECONDS"), ("type", "allowance"), ("default", LINT_SECONDS)),
+            ),
+            Argument(
                 ("--times",),
                 "say which engine decided each requirement, and in how many seconds",
                 (("action", "store_true"),),
@@ -122,6 +126,27 @@ COMMANDS = (
             ),
             _written("sarif", "mistakes, warnings and what is not proved as SARIF 2.1.0"),
             _written("junit", "requirements and expectations as JUnit XML"),
+        ),
+    ),
+    Command(
+        "lint",
+        "lint",
+        "find what is no mistake and hardly meant, such as outputs that can never be on",
+        (
+            FILE,
+            Argument(
+                ("--only",),
+                "look for this finding only, by name or code; may be given several times",
+                (("metavar", "FINDING"), ("action", "append"), ("default", [])),
+            ),
+            Argument(
+                ("--budget",),
+                f"seconds to look at most (default {LINT_ALONE_SECONDS:g})",
+                (("metavar", "SECONDS"), ("type", "seconds"), ("default", LINT_ALONE_SECONDS)),
+            ),
+            MEMORY,
+            _written("sarif", "mistakes and findings as SARIF 2.1.0"),
+            _written("junit", "findings as JUnit XML"),
         ),
     ),
     Command(
@@ -262,61 +287,6 @@ COMMANDS = (
         ),
     ),
 )
-
-
-def seconds(text: str) -> float:
-    """A number of seconds above 0, as an option gives it."""
-    return _above_0(text, "seconds", 30)
-
-
-def allowance(text: str) -> float:
-    """A number of seconds, 0 for none at all, as an option gives it."""
-    return 0.0 if text.strip() == "0" else seconds(text)
-
-
-def megabytes(text: str) -> float:
-    """A number of megabytes above 0, as an option gives it."""
-    return _above_0(text, "megabytes", 4000)
-
-
-def _above_0(text: str, what: str, example: int) -> float:
-    try:
-        value = float(text)
-    except ValueError:
-        value = 0.0
-    if not 0 < value < float("inf"):
-        raise argparse.ArgumentTypeError(
-            f"a number of {what} above 0 is meant, for example {example}, and not '{text}'"
-        )
-    return value
-
-
-def jobs(text: str) -> int:
-    """A number of processes, 1 or more, as an option gives it."""
-    if not text.isdecimal() or not 1 <= int(text) <= MOST_JOBS:
-        raise argparse.ArgumentTypeError(
-            f"a whole number of processes from 1 to {MOST_JOBS} is meant, for example 2, and not '{text}'"
-        )
-    return int(text)
-
-
-def instant(text: str) -> Fraction:
-    """An instant in microseconds, as an option gives it: "12.5s", "12.5 s", "4 min 2 s", each unit less than the one
-    before."""
-    parts = re.findall(r"\s*(-?\d+(?:\.\d+)?)\s*([a-z]+)", text)
-    known = units_of(Dimension.TIME)
-    whole = "".join(number + unit for number, unit in parts) == "".join(text.split())
-    readable = bool(parts) and whole and all(unit in known for _, unit in parts)
-    sizes = [UNITS[unit].factor for _, unit in parts] if readable else []
-    falling = all(more > less for more, less in pairwise(sizes))
-    if not readable or not falling or any(number.startswith("-") for number, _ in parts[1:]):
-        raise argparse.ArgumentTypeError(
-            f"a time with its unit is meant ({', '.join(known)}), for example 12.5s, and not '{text}'"
-        )
-    return sum((quantity(Fraction(number), UNITS[unit]).value for number, unit in parts), Fraction(0))
-
-
-TYPES = {"seconds": seconds, "allowance": allowance, "megabytes": megabytes, "jobs": jobs, "instant": instant}
 
 
 class _Parser(argparse.ArgumentParser):

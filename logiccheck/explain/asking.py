@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from typing import TypeAlias
+from dataclasses import fields, replace
+from typing import TypeAlias, assert_never
 
 from logiccheck.base.budget import Budget
 from logiccheck.base.bug import Bug
@@ -21,6 +21,7 @@ from logiccheck.lang.program import (
     Blink,
     Edge,
     Expr,
+    Form,
     Guard,
     Impulse,
     Possible,
@@ -80,11 +81,19 @@ class Asking:
     All questions are about things that can matter to the conditions `first`, and what those compare, or filter, the
     vehicle has to know from the start. All together take as long as `budget` says. `troubles` are what blocks answers.
     Where there are none, only the part of the vehicle that can matter is looked at: `program`, on which stories play.
+    `whole`: all of it is looked at even so, for questions about anything. `each`: the seconds for one question.
     Making it may raise KeyboardInterrupt.
     """
 
-    def __init__(self, program: Program, first: tuple[Expr, ...], budget: Budget) -> None:
-        self.budget = budget
+    def __init__(
+        self,
+        program: Program,
+        first: tuple[Expr, ...],
+        budget: Budget,
+        each: float = ONE_QUESTION,
+        whole: bool = False,
+    ) -> None:
+        self.budget, self.each = budget, each
         asked = tuple(_possible(f"asked {number}", expr) for number, expr in enumerate(first))
         self.program = with_bounds(replace(program, requirements=asked, scenarios=()))
         self.asked = 0  # questions so far
@@ -94,12 +103,12 @@ class Asking:
         self.troubles += contradictions(questions)
         stops, self._doubtful = stopped_time(questions, self._decider.doubts, Budget(self._seconds))
         self.troubles += stops
-        if not self.troubles and not self._doubtful:
-            whole = self.program, self._decider
+        if not whole and not self.troubles and not self._doubtful:
+            all_of_it = self.program, self._decider
             self.program = with_bounds(replace(can_matter(program, *first), requirements=asked))
             self._decider = self._ready()
             if self._decider.trouble is not None:  # no time was left to find of the part what is known of the whole
-                self.program, self._decider = whole
+                self.program, self._decider = all_of_it
 
     def _ready(self) -> Decider:
         return Decider(Asked(self.program, self._seconds, None, frozenset(BOTH)))
@@ -112,15 +121,20 @@ class Asking:
 
     @property
     def _seconds(self) -> float:
-        return min(ONE_QUESTION, self.budget.left)
+        return min(self.each, self.budget.left)
 
     def possible(self, condition: Expr) -> Answer:
         """Whether the condition is ever so once all has settled. May raise KeyboardInterrupt, or BugMet."""
+        return self.fails(Possible(condition))
+
+    def fails(self, form: Form) -> Answer:
+        """Whether a requirement of this form ever fails, with the story; of a `possible`, whether it ever comes true.
+        May raise KeyboardInterrupt, or BugMet."""
         if not self.budget.left:
             return Open(Undecided.BUDGET)
         self.asked += 1
         name = f"question {self.asked}"
-        number = self._decider.ask_also(_possible(name, own_memory(condition, name)))
+        number = self._decider.ask_also(Requirement(name, "", Guard.FUNCTION, _with_own_memory(form, name), ""))
         self._decider.seconds = self._seconds
         decided = self._decider.decide(number)
         if decided.bug is not None:
@@ -132,12 +146,26 @@ class Asking:
         match weighed.kind:
             case Kind.FAILS:
                 return Seen(weighed.story) if weighed.story is not None else Never()
+            case Kind.PROVED | Kind.NO_CASE:
+                return Never()
             case Kind.BLOCKED:
                 assert weighed.obstacle is not None
                 return Blocked(weighed.obstacle)
-            case _:
+            case Kind.NOT_DECIDED:
                 assert weighed.undecided is not None
                 return Open(weighed.undecided)
+            case _:
+                assert_never(weighed.kind)
+
+
+def _with_own_memory(form: Form, name: str) -> Form:
+    """The form, in which what remembers is its own."""
+    own = {
+        each.name: own_memory(value, name)
+        for each in fields(form)
+        if isinstance(value := getattr(form, each.name), Expr)
+    }
+    return replace(form, **own)  # type: ignore[arg-type]
 
 
 def can_matter(program: Program, *conditions: Expr) -> Program:

@@ -113,6 +113,10 @@ def _cases(report: Report) -> Iterator[Case]:
             lines = (notice.sentence, *excerpts_told(notice.excerpts), notice.advice)
             name = f"{notice.code} {place}"
             yield Case(_file(notice, report), "mistakes", name, ERROR, notice.name, notice.sentence, lines)
+        elif notice.counts:
+            name = " ".join((notice.name, *notice.about[:1]))
+            lines = tuple(_remarked(notice))
+            yield Case(_file(notice, report), "findings", name, FAILURE, notice.name, notice.sentence, lines)
     for trouble in report.troubles:
         yield _trouble(trouble, _main(report))
     for part in report.verdicts:
@@ -164,6 +168,8 @@ def _remarked(notice: Notice) -> Iterator[str]:
     if notice.level is not Level.MISTAKE:
         yield f"{notice.level.value}: {notice.sentence}"
         yield from excerpts_told(notice.excerpts)
+        yield from filter(None, (notice.guards, notice.advice))
+        yield from _shown(notice.shown)
 
 
 def _shown(shown: Shown | None) -> Iterator[str]:

@@ -1,7 +1,8 @@
 """A check as SARIF 2.1.0 (OASIS), as editors and code hosts read it: one result for all that is not as it should be.
 
-What is not proved is an error, whatever the reason, as most readers look at the level alone. Requirements that are
-proved are no results; they are named in the properties of the run, beside caution, assumptions and limits.
+What is not proved is an error, whatever the reason, as most readers look at the level alone; so is a finding because of
+which the run is not good. Requirements that are proved are no results; they are named in the properties of the run,
+beside caution, assumptions and limits.
 """
 
 from __future__ import annotations
@@ -117,11 +118,18 @@ def _results(report: Report) -> Iterator[Object]:
 
 
 def _notice(notice: Notice) -> Object:
-    found = _result(notice.code, LEVELS[notice.level], (notice.sentence, notice.advice))
-    if notice.excerpts:
-        found["locations"] = [_location(notice.excerpts[0])]
+    level = "error" if notice.counts else LEVELS[notice.level]
+    lines = (notice.sentence, notice.guards, notice.advice, *_remarks(notice.shown))
+    found = _result(notice.code, level, lines)
+    where = _location(notice.excerpts[0]) if notice.excerpts else {}
+    if where:
+        found["locations"] = [where]
     if notice.excerpts[1:]:
         found["relatedLocations"] = [_location(each, notice.second) for each in notice.excerpts[1:]]
+    if notice.shown is not None:
+        found["codeFlows"] = [_flow(notice.shown, where)]
+    if notice.about:
+        found["properties"] = {"about": list(notice.about)}
     return found
 
 

@@ -31,6 +31,7 @@ from logiccheck.report.report import (
     WaivedPart,
     WhyPart,
 )
+from logiccheck.report.words_lint import EXAMPLE
 from logiccheck.report.words_waived import TITLE as WAIVED
 
 Piece: TypeAlias = tuple[str, str]  # a text and the style it is shown in, "" for plain
@@ -137,8 +138,13 @@ def _notice(notice: Notice, look: Look) -> Iterator[Printed]:
         if at == 1 and notice.second:
             yield from _wrapped(f"{notice.second}:", look, indent=GAP)
         yield from _excerpt(excerpt, look)
-    if notice.advice:
-        yield from _wrapped(notice.advice, look, indent=GAP)
+    for sentence in (notice.guards, notice.advice):
+        if sentence:
+            yield from _wrapped(sentence, look, indent=GAP)
+    if notice.shown is not None:
+        yield ()
+        yield from _wrapped(f"{EXAMPLE}:", look, indent=GAP)
+        yield from _shown(notice.shown, look)
     yield ((f"{GAP}more: logiccheck about {notice.name}", FAINT),)
 
 

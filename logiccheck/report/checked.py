@@ -19,11 +19,14 @@ from logiccheck.report import words_trouble, words_verdict
 from logiccheck.report.basis import basis, believed, files_read, texts
 from logiccheck.report.causes import excluding
 from logiccheck.report.excerpt import as_written, where
+from logiccheck.report.linted import DANGERS, dangers, found, notes
 from logiccheck.report.mended import edits_part
-from logiccheck.report.report import Notice, Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
+from logiccheck.report.report import Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
 from logiccheck.report.stories import Replay, replay, shorted_at_the_end, shown
 from logiccheck.report.waived import waived_parts
+from logiccheck.study.findings import Linted
 
+NO_FINDINGS = Linted((), situations=True)
 NOTHING: Mapping[str, Mending] = {}
 NONE: Mapping[str, Sequence[Excluded]] = {}
 WORST_FIRST = (Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE, Kind.NOT_DECIDED, Kind.PROVED)
@@ -33,7 +36,7 @@ def check_report(
     program: Program,
     sources: tuple[SourceFile, ...],
     check: Check,
-    notices: tuple[Notice, ...] = (),
+    linted: Linted = NO_FINDINGS,
     played: tuple[PlayedPart, ...] = (),
     left_out: int = 0,
     times: bool = False,
@@ -42,7 +45,8 @@ def check_report(
 ) -> Report:
     """`sources` are the files read, the main file first; `played` are its scenarios that expect something; `left_out`
     counts the requirements that nobody wanted checked this time; `times`: say how long each took, and which engine.
-    `mendings`: what came of the search for edits, by requirement; `excluded`: what keeps what is asked from being so.
+    `linted`: what was found beside them. `mendings`: what came of the search for edits, by requirement; `excluded`:
+    what keeps what is asked from being so.
     """
     files = texts(sources)
     tally = words.Tally(
@@ -52,18 +56,19 @@ def check_report(
         left_out=left_out + check.unasked,
         waived=len(program.waived),
         interrupted=check.interrupted,
+        dangers=dangers(linted),
     )
     return Report(
         opening=words.opening(program.label, tally),
         closing=words.closing(tally),
         outcome=outcome(tally, check.troubles),
-        notices=notices,
+        notices=found(program, linted, files, DANGERS),
         troubles=tuple(_trouble(program, trouble, files) for trouble in check.troubles),
         verdicts=tuple(
             _with_more(part, mendings, excluded, files) for part in _verdicts(program, check, files, mendings)
         ),
         played=tuple(_in_vain(part) for part in played if not _as_expected(part)),
-        notes=(*_notes(check, played, sources[0].path), *(_times(check) if times else ())),
+        notes=(*_notes(check, played, sources[0].path, linted), *(_times(check) if times else ())),
         basis=basis(program, sources),
         files=files_read(sources),
         as_expected=tuple(_met(part) for part in played if part.met),
@@ -95,7 +100,7 @@ def _met(part: PlayedPart) -> PlayedPart:
     return replace(part, expectations=tuple(each for each in part.expectations if each.met), remarks=())
 
 
-def _notes(check: Check, played: tuple[PlayedPart, ...], file: str) -> Iterator[str]:
+def _notes(check: Check, played: tuple[PlayedPart, ...], file: str, linted: Linted) -> Iterator[str]:
     if check.unasked:
         yield words.SHORTS_LEFT_OUT
     fine = [part for part in played if _as_expected(part)]
@@ -104,6 +109,7 @@ def _notes(check: Check, played: tuple[PlayedPart, ...], file: str) -> Iterator[
     stories = [verdict.story for verdict in check.verdicts if verdict.kind is Kind.FAILS]
     if any(story is not None for story in (*stories, *(trouble.story for trouble in check.troubles))):
         yield words.how_to_save(file)
+    yield from notes(linted, "--lint")
 
 
 def _times(check: Check) -> Iterator[str]:
@@ -116,7 +122,9 @@ def outcome(tally: words.Tally, troubles: Iterable[Trouble]) -> Outcome:
     """What the whole check comes to; a check that asked nothing has failed."""
     obstacles = {trouble.obstacle for trouble in troubles}
     bad = (Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE)
-    if any(tally.counts[kind] for kind in bad) or tally.unmet or obstacles - {Obstacle.UNSETTLED_UNKNOWN}:
+    if any(tally.counts[kind] for kind in bad) or tally.unmet or tally.dangers:
+        return Outcome.FAILS
+    if obstacles - {Obstacle.UNSETTLED_UNKNOWN}:
         return Outcome.FAILS
     if tally.interrupted or tally.counts[Kind.NOT_DECIDED] or obstacles:
         return Outcome.OPEN

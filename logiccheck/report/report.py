@@ -44,19 +44,6 @@ class Excerpt:
 
 
 @frozen
-class Notice:
-    """Something about the files: a mistake, or a warning or note that changes no verdict."""
-
-    level: Level
-    name: str  # what `logiccheck about` takes
-    code: str
-    sentence: str
-    excerpts: tuple[Excerpt, ...]
-    second: str  # what the last excerpt shows, where there are two
-    advice: str  # what to type or do
-
-
-@frozen
 class Row:
     """One signal: `cells` has one text for each column, empty where nothing changed."""
 
@@ -96,6 +83,27 @@ class Shown:
     table: Table
     causes: tuple[Cause, ...]
     remarks: tuple[str, ...]
+
+
+@frozen
+class Notice:
+    """Something about the files: a mistake, a finding, or another warning or note.
+
+    Of a finding: `guards` says what may come of it, `shown` is a situation that shows it, `about` the names it rests
+    on; `counts`: because of it the run is not good.
+    """
+
+    level: Level
+    name: str  # what `logiccheck about` takes
+    code: str
+    sentence: str
+    excerpts: tuple[Excerpt, ...]
+    second: str  # what the last excerpt shows, where there are two
+    advice: str  # what to type or do
+    guards: str = ""
+    shown: Shown | None = None
+    about: tuple[str, ...] = ()
+    counts: bool = False
 
 
 @frozen

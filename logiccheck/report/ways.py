@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import pairwise
 
 from logiccheck.engine.verdict import Obstacle
 from logiccheck.explain.all_ways import AllWays, Way, is_itself
 from logiccheck.explain.asking import Answer, Blocked, Never, Open, Seen, can_matter
+from logiccheck.explain.bare import bare
 from logiccheck.explain.situation import Asked, Situation, signals
 from logiccheck.explain.situations import Situations, Stored, end_of
 from logiccheck.explain.written_out import Unfolded
@@ -57,20 +57,7 @@ class Vehicle:
     def shown(self, story: Story, facts: Iterable[Expr] = ()) -> Shown:
         """The story moment by moment, with the signal and what is named in the facts in any case."""
         about = named([self.asked.on, *facts])
-        return shown(self.played, replay(self.played, self.bare(story), None), about, self.files)
-
-    def bare(self, story: Story) -> Story:
-        """The story without the timers of the conditions, which are no part of the vehicle, and without what was found
-        out about how long those last, and whether they have to fall due just when something changes."""
-        runs = tuple(run for run in story.runs if run.key in self.timers)
-        steps = (replace(step, due=tuple(key for key in step.due if key in self.timers)) for step in story.steps)
-        bare = replace(story, steps=tuple(steps), runs=runs)
-        aside = story.aside
-        if any(key not in self.timers for key, _ in aside.lengths):
-            aside = replace(aside, fixed=None, lengths=(), nominal=False)
-        if bare.coincidences != story.coincidences:
-            aside = replace(aside, apart=None, moments=0)
-        return replace(bare, aside=aside)
+        return shown(self.played, replay(self.played, bare(story, self.timers), None), about, self.files)
 
     def steps(self, story: Story) -> Iterator[str]:
         """What happens in a story, moment by moment, as short as can be."""

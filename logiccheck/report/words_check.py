@@ -33,7 +33,7 @@ class Tally:
 
     `counts` of all verdicts, `asked` how many of them somebody wrote a requirement for (the others are built in),
     `unmet` expectations of scenarios, `left_out` requirements that were not to be checked this time, `waived` those of
-    checklists that are never asked.
+    checklists that are never asked, `dangers` findings from which danger to people may come.
     """
 
     counts: Mapping[Kind, int]
@@ -42,6 +42,7 @@ class Tally:
     left_out: int = 0
     interrupted: bool = False
     waived: int = 0
+    dangers: int = 0
 
     @property
     def total(self) -> int:
@@ -70,6 +71,8 @@ def _opening(tally: Tally) -> str:
         return f"NOT SHOWN SAFE. Requirements that can never matter: {counts[Kind.NO_CASE]} of {total}."
     if counts[Kind.NOT_DECIDED] or tally.interrupted:
         return f"NOT SHOWN SAFE. Requirements not decided: {counts[Kind.NOT_DECIDED]} of {total}."
+    if tally.dangers:
+        return f"NOT SHOWN SAFE. Findings from which danger to people may come: {tally.dangers}."
     if not tally.asked:
         return "NOTHING WAS ASKED. Without a requirement of your own nothing is shown."
     return f"PROVED. Requirements that hold in all situations, orders and timings: {total} of {total}."
@@ -80,6 +83,8 @@ def closing(tally: Tally) -> str:
     parts = [f"{kind.value} {tally.counts[kind]}" for kind in Kind]
     if tally.unmet:
         parts.append(f"expectations not met {tally.unmet}")
+    if tally.dangers:
+        parts.append(f"findings of danger {tally.dangers}")
     if tally.left_out:
         parts.append(f"not checked {tally.left_out}")
     if tally.waived:
@@ -97,6 +102,8 @@ def _comes_to(tally: Tally) -> str:
         return "not shown safe"
     if tally.unmet:
         return "not as expected"
+    if tally.dangers:
+        return "not shown safe"
     if not tally.asked:
         return "nothing was asked"
     subject = "what was checked is" if tally.left_out or tally.waived else "all"

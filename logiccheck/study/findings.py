@@ -2,14 +2,124 @@
 
 from __future__ import annotations
 
-from logiccheck.base.diagnostic import Diagnostic, Message
-from logiccheck.lang.program import Program
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from functools import partial
+from typing import TYPE_CHECKING, TypeAlias
+
+from logiccheck.base.budget import OutOfTime
+from logiccheck.base.bug import Bug, bug_of
+from logiccheck.base.frozen import frozen
+from logiccheck.engine.verdict import Obstacle
+from logiccheck.explain.finding import Finding, FindingMessage
+from logiccheck.lang.program import Guard, Program
 from logiccheck.study.lint import unasked, unused
 
-FINDERS = (unused.find, unasked.find)
-MESSAGES: tuple[type[Message], ...] = (unused.Unused, unasked.Unasked)
+if TYPE_CHECKING:
+    from logiccheck.explain.survey import Survey  # loads sympy, which findings of the text do not need
+
+OfText: TypeAlias = Callable[[Program], Iterator[Finding]]
+OfSituations: TypeAlias = Callable[[Program, "Survey"], Iterator[Finding]]
+
+TEXT: tuple[tuple[type[FindingMessage], OfText], ...] = (
+    (unused.Unused, unused.find),
+    (unasked.Unasked, unasked.find),
+)
+"""Findings that the text alone shows, each with what finds it."""
+
+SITUATIONS: tuple[tuple[type[FindingMessage], OfSituations], ...] = ()
+"""Findings that what can ever be so decides, each with what finds it."""
+
+MESSAGES: tuple[type[FindingMessage], ...] = tuple(message for message, _ in (*TEXT, *SITUATIONS))
 
 
-def findings(program: Program) -> tuple[Diagnostic, ...]:
-    """What every finder finds, one after the other."""
-    return tuple(finding for find in FINDERS for finding in find(program))
+@frozen
+class Linted:
+    """What came of looking: what guards against danger first, then damage, then functions, else in the order found.
+
+    `undecided` counts questions about situations that have no answer, `obstacle` is why, where something stands in the
+    way of all of them; `unfinished`: the names of findings that were not looked for, or not to the end. `situations`:
+    what needs an answer about situations was looked for as well.
+    """
+
+    findings: tuple[Finding, ...]
+    undecided: int = 0
+    obstacle: Obstacle | None = None
+    out_of_time: bool = False
+    unfinished: tuple[str, ...] = ()
+    situations: bool = False
+    interrupted: bool = False
+    bugs: tuple[Bug, ...] = ()
+
+    @property
+    def whole(self) -> bool:
+        """Everything that was looked for was decided."""
+        return not (self.undecided or self.unfinished or self.interrupted)
+
+
+def linted(
+    program: Program,
+    survey: Survey | None,
+    only: Collection[str] = (),
+    progress: Callable[[str], None] = lambda _: None,
+) -> Linted:
+    """All findings, or those whose names are in `only`; those of situations only with a survey that answers.
+
+    A KeyboardInterrupt ends it, what was found stays. A mistake of ours costs one kind of finding and no other.
+    """
+    wanted = only or frozenset(message.name for message in MESSAGES)
+    lint = _Lint(progress)
+    for message, of_text in TEXT:
+        if message.name in wanted:
+            lint.look(message, partial(of_text, program))
+    if survey is not None:
+        for message, of_situations in SITUATIONS:
+            if message.name in wanted:
+                lint.look(message, partial(of_situations, program, survey))
+    guards = list(Guard)
+    return Linted(
+        tuple(sorted(lint.findings, key=lambda each: guards.index(each.message.guards))),
+        survey.undecided if survey is not None else 0,
+        survey.obstacle if survey is not None else None,
+        survey.out_of_time if survey is not None else False,
+        tuple(lint.unfinished),
+        survey is not None,
+        lint.interrupted,
+        tuple(lint.bugs),
+    )
+
+
+@dataclass(slots=True)
+class _Lint:
+    progress: Callable[[str], None]
+    findings: list[Finding] = field(default_factory=list)
+    unfinished: list[str] = field(default_factory=list)
+    bugs: list[Bug] = field(default_factory=list)
+    interrupted: bool = False
+
+    def look(self, message: type[FindingMessage], find: Callable[[], Iterable[Finding]]) -> None:
+        """All findings of one kind."""
+        if self.interrupted:
+            self.unfinished.append(message.name)
+            return
+        self.progress(message.name)
+        try:
+            self.findings.extend(find())
+            return
+        except KeyboardInterrupt:
+            self.interrupted = True
+        except (OutOfTime, MemoryError):
+            pass
+        except RecursionError:
+            raise
+        except Exception as error:
+            self.bugs.append(bug_of(error))
+        self.unfinished.append(message.name)
+
+
+def names_of(words: Sequence[str]) -> tuple[tuple[str, ...], str | None]:
+    """The names of the findings that these names or codes call; and the first that calls none, if there is one."""
+    known = {word: each.name for each in MESSAGES for word in (each.name, each.code.casefold())}
+    folded = [word.casefold().replace("_", "-") for word in words]
+    strange = [word for word, fold in zip(words, folded, strict=True) if fold not in known]
+    return tuple(dict.fromkeys(known[fold] for fold in folded if fold in known)), strange[0] if strange else None

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from logiccheck.cli.commands import instant
+from logiccheck.cli.values import instant
 from logiccheck.engine.verdict import Kind, Undecided, Verdict
 from logiccheck.lang.program import Const, Guard, Never, Requirement
 from logiccheck.report.report import Outcome

@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from logiccheck.cli.commands import instant
 from logiccheck.cli.reader import DiskReader
+from logiccheck.cli.values import instant
 from logiccheck.session import Why, why
 from tests.calling import EXAMPLES
 

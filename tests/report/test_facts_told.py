@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from logiccheck.cli.commands import instant
+from logiccheck.cli.values import instant
 from logiccheck.explain.situation import Situation
 from logiccheck.lang.load import Loaded, load_text
 from logiccheck.lang.program import Program

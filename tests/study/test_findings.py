@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from logiccheck.lang.load import load_text
-from logiccheck.study.findings import findings
+from logiccheck.study.findings import linted
 
 HEAD = """\
 vehicle "Bench"
@@ -27,7 +27,7 @@ def found(controller: str, requirements: str, harness: str = "") -> list[str]:
     """The sentences of all findings."""
     loaded = load_text(HEAD.format(controller=controller, requirements=requirements, harness=harness))
     assert loaded.program is not None, [diagnostic.sentence for diagnostic in loaded.diagnostics]
-    return [finding.sentence for finding in findings(loaded.program)]
+    return [finding.diagnostic.sentence for finding in linted(loaded.program, None).findings]
 
 
 def test_silence() -> None:

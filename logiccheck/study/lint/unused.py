@@ -4,36 +4,38 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logiccheck.base.diagnostic import Diagnostic, Level, Message
+from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
-from logiccheck.lang.program import Program, Relay, Rule
+from logiccheck.explain.finding import Finding, FindingMessage
+from logiccheck.lang.program import Guard, Program, Relay, Rule
 from logiccheck.study.uses import in_box, in_copper, in_requirements, in_scenarios
 
 
 @frozen
-class Unused(Message):
-    """A sense, a rule or a relay is declared and nothing depends on it.
+class Unused(FindingMessage):
+    """A switch was wired, a timer set, and nothing that the vehicle does changes.
 
     What it means
-    No rule, output, wire, coil, requirement or scenario reads the name. Whatever it does, nothing changes.
-
-    Why it matters
-    Often a name was mistyped somewhere else, or the output it was meant for was forgotten. A timer that nothing reads
-    protects nothing.
-
-    Instead of
-    sense horn_key from horn_wire live
+    No rule, output, wire, coil, requirement or scenario reads the name of this sense, rule or relay. Often a name was
+    mistyped somewhere else, or the output it was meant for was forgotten. A timer that nothing reads protects nothing.
 
     Write
-    sense horn_key from horn_wire live
-    output horn "Horn" when horn_key
+    sense is_open from door_wire live
+    output buzzer "Door buzzer" when key_on and is_open
+
+    Instead of
+    sense is_open from door_wire live
+    output buzzer "Door buzzer" when key_on
+
+    When to accept it
+    Where something is wired already, and the rule for it comes later.
     """
 
     what: str
     word: str
 
     code, name, title = "W101", "unused-name", "Nothing depends on it"
-    level = Level.WARNING
+    guards = Guard.FUNCTION
 
     def sentence(self) -> str:
         return f"Nothing depends on the {self.what} `{self.word}`."
@@ -42,7 +44,7 @@ class Unused(Message):
         return "Use it where it was meant to be used, or take it out."
 
 
-def find(program: Program) -> Iterator[Diagnostic]:
+def find(program: Program) -> Iterator[Finding]:
     """One finding for each such name, in the order: relays, senses, rules."""
     used = in_box(program) | in_copper(program) | in_requirements(program) | in_scenarios(program)
     box = program.box
@@ -51,4 +53,4 @@ def find(program: Program) -> Iterator[Diagnostic]:
     for item in (*program.relays, *senses, *rules):
         if item.name not in used:
             what = "relay" if isinstance(item, Relay) else "rule" if isinstance(item, Rule) else "sense"
-            yield Diagnostic(Unused(what, item.name), item.span)
+            yield Finding(Diagnostic(Unused(what, item.name), item.span), (item.name,))

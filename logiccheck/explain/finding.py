@@ -1,0 +1,39 @@
+"""What lint finds: a message that says what it guards against, and beside it the story and the names it rests on."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from logiccheck.base.diagnostic import FINDING_HEADINGS, Diagnostic, Level, Message
+from logiccheck.base.frozen import frozen
+from logiccheck.lang.program import Guard
+from logiccheck.model.story import Story
+
+
+class FindingMessage(Message):
+    """Something worth saying about a program although it is no mistake; `guards`: what one of this kind that nobody
+    accepts guards against.
+
+    The docstring begins with what is noticed on the vehicle; its two examples are held to be true.
+    """
+
+    __slots__ = ()
+    headings = FINDING_HEADINGS
+    level = Level.WARNING
+    guards: ClassVar[Guard]
+
+
+@frozen
+class Finding:
+    """`signals`: the names whose logic it rests on, the first is what it is about. `story` shows it, and plays on the
+    program as written; None where no situation does."""
+
+    diagnostic: Diagnostic
+    signals: tuple[str, ...]
+    story: Story | None = None
+
+    @property
+    def message(self) -> FindingMessage:
+        message = self.diagnostic.message
+        assert isinstance(message, FindingMessage)
+        return message

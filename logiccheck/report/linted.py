@@ -1,0 +1,79 @@
+"""Findings as parts of a report, and the report of a lint alone."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from logiccheck.explain.finding import Finding
+from logiccheck.lang.program import Const, Guard, Possible, Program
+from logiccheck.lang.reading import SourceFile
+from logiccheck.model.signals import Instant
+from logiccheck.model.story import Story
+from logiccheck.report import words_lint as words
+from logiccheck.report.basis import basis, files_read, texts
+from logiccheck.report.notices import notice
+from logiccheck.report.report import Notice, Outcome, Report, Shown
+from logiccheck.report.stories import Replay, replay, shown
+from logiccheck.study.findings import Linted
+
+DANGERS = frozenset({Guard.DANGER})
+ALL = frozenset(Guard)
+
+
+def found(program: Program, linted: Linted, files: Mapping[str, str], counting: frozenset[Guard]) -> tuple[Notice, ...]:
+    """One notice a finding; those that guard against what is in `counting` make that the run is not good."""
+    return tuple(_notice(program, finding, files, counting) for finding in linted.findings)
+
+
+def _notice(program: Program, finding: Finding, files: Mapping[str, str], counting: frozenset[Guard]) -> Notice:
+    return replace(
+        notice(finding.diagnostic, files),
+        guards=words.GUARDS[finding.message.guards],
+        shown=None if finding.story is None else _shown(program, finding.story, finding.signals, files),
+        about=finding.signals,
+        counts=finding.message.guards in counting,
+    )
+
+
+def _shown(program: Program, story: Story, signals: tuple[str, ...], files: Mapping[str, str]) -> Shown:
+    """The story as a witness is shown: what it is about, and what has to be so for it."""
+    played = replay(program, story, None)
+    witness = Replay(story, Possible(Const(True)), played.timeline, Instant(played.end.time))
+    return shown(program, witness, signals, files)
+
+
+def dangers(linted: Linted) -> int:
+    """How many of the findings guard against danger to people."""
+    return sum(finding.message.guards is Guard.DANGER for finding in linted.findings)
+
+
+def notes(linted: Linted, option: str) -> Iterator[str]:
+    """What is to be said beside the findings; `option` gives it more time."""
+    if linted.findings:
+        yield words.counted(len(linted.findings))
+    if linted.obstacle is not None:
+        yield words.in_the_way(linted.obstacle)
+    elif linted.undecided:
+        yield words.undecided(linted.undecided)
+    if linted.out_of_time:
+        yield words.out_of_time(option)
+    if linted.unfinished:
+        yield words.unfinished(linted.unfinished)
+    if not linted.situations:
+        yield words.TEXT_ONLY
+
+
+def lint_report(program: Program, sources: tuple[SourceFile, ...], linted: Linted) -> Report:
+    """`sources` are the files read, the main file first."""
+    counts = Counter(finding.message.guards for finding in linted.findings)
+    return Report(
+        opening=words.opening(program.label, counts, not linted.whole),
+        closing=words.closing(counts, linted.undecided, linted.interrupted),
+        outcome=Outcome.FAILS if linted.findings else Outcome.GOOD if linted.whole else Outcome.OPEN,
+        notices=found(program, linted, texts(sources), ALL),
+        notes=tuple(notes(linted, "--budget")),
+        basis=basis(program, sources),
+        files=files_read(sources),
+    )
