@@ -1,0 +1,80 @@
+"""Every requirement of every checklist holds in the example that binds it, and fails, it alone, after a small edit."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from difflib import SequenceMatcher
+from functools import cache
+
+import pytest
+
+from logiccheck.base import assets
+from logiccheck.engine.check import check_program
+from logiccheck.engine.verdict import Kind
+from tests.examples.reading import ROOT, read
+from tests.rules.fields import fields_of
+
+FOLDER = ROOT / "examples" / "checklists"
+FAILING: dict[str, dict[str, list[list[str]]]] = tomllib.loads(
+    (ROOT / "tests" / "rules" / "failing.toml").read_text(encoding="utf-8")
+)
+PROVED: dict[str, int] = tomllib.loads((FOLDER / "expected.toml").read_text(encoding="utf-8"))["proved"]
+README = (FOLDER / "README.md").read_text(encoding="utf-8")
+CHECKLISTS = sorted(assets.checklist_names())
+EDITS = [(checklist, name) for checklist, edits in FAILING.items() for name in edits]
+
+
+@cache
+def example(checklist: str) -> str:
+    """The text of the example that binds a checklist."""
+    return (FOLDER / f"{checklist}.circuit").read_text(encoding="utf-8")
+
+
+def edited(checklist: str, name: str) -> str:
+    """The example with the edit that makes the requirement fail."""
+    text = example(checklist)
+    for old, new in FAILING[checklist][name]:
+        assert text.count(old) == 1, old
+        text = text.replace(old, new)
+    return text
+
+
+def verdicts(text: str) -> dict[str, Kind]:
+    """What comes of each requirement of a text without mistakes, in which nothing stands in the way."""
+    check = check_program(read(text), seconds_each=60)
+    assert check.troubles == ()
+    return {verdict.requirement.name: verdict.kind for verdict in check.verdicts}
+
+
+def test_there_are_ten_and_each_has_its_example() -> None:
+    """Each checklist is bound in a file of its own name."""
+    assert len(CHECKLISTS) >= 10
+    assert [path.stem for path in sorted(FOLDER.glob("*.circuit"))] == CHECKLISTS
+    assert sorted(PROVED) == CHECKLISTS
+    assert re.findall(r"^\| `(\w+)\.circuit` \| .+\. \|$", README, flags=re.MULTILINE) == list(PROVED)
+
+
+@pytest.mark.parametrize("checklist", CHECKLISTS)
+def test_all_requirements_hold_in_the_example(checklist: str) -> None:
+    """The example asks for all requirements of its checklist and for nothing else, and all are proved."""
+    expected = {f"{checklist}_{name}": Kind.PROVED for name in fields_of(checklist)}
+    assert verdicts(example(checklist)) == expected
+    assert len(expected) == PROVED[checklist]
+
+
+@pytest.mark.parametrize("checklist", CHECKLISTS)
+def test_there_is_an_edit_for_each_requirement(checklist: str) -> None:
+    """No requirement of the checklist is without an edit, and no edit without a requirement."""
+    assert set(FAILING[checklist]) == set(fields_of(checklist))
+
+
+@pytest.mark.parametrize(("checklist", "name"), EDITS, ids=[f"{checklist}-{name}" for checklist, name in EDITS])
+def test_it_fails_alone(checklist: str, name: str) -> None:
+    """After the edit, of three lines at most, this requirement fails, and each other is proved or has no case."""
+    text = edited(checklist, name)
+    blocks = SequenceMatcher(None, example(checklist).splitlines(), text.splitlines(), autojunk=False).get_opcodes()
+    assert 1 <= sum(max(b - a, d - c) for what, a, b, c, d in blocks if what != "equal") <= 3
+    found = verdicts(text)
+    assert {word for word, kind in found.items() if kind is Kind.FAILS} == {f"{checklist}_{name}"}
+    assert set(found.values()) <= {Kind.FAILS, Kind.PROVED, Kind.NO_CASE}
