@@ -11,6 +11,8 @@ from logiccheck.base.widths import columns_of, padded
 from logiccheck.engine.verdict import Kind
 from logiccheck.render.drawn.bars import DRAWN as DRAWN_BARS
 from logiccheck.render.drawn.bars import draw
+from logiccheck.render.drawn.table import RULE
+from logiccheck.render.drawn.table import draw as draw_table
 from logiccheck.report.plain import printable
 from logiccheck.report.report import (
     Basis,
@@ -22,10 +24,8 @@ from logiccheck.report.report import (
     PlayedPart,
     RecheckedPart,
     Report,
-    Row,
     RulePart,
     Shown,
-    Table,
     TroublePart,
     VerdictPart,
     WaivedPart,
@@ -39,7 +39,7 @@ Printed: TypeAlias = tuple[Piece, ...]  # one line
 
 BAD, GOOD, OPEN, STRONG, FAINT = "bold red", "bold blue", "bold", "bold", "dim"
 GAP = "  "
-BAR, RULE = "\u2502", "\u2500"
+BAR = "\u2502"
 DRAWN = BAR + RULE + DRAWN_BARS  # what a stream must be able to take, else plain ASCII is drawn
 
 
@@ -218,7 +218,7 @@ def _shown(shown: Shown, look: Look) -> Iterator[Printed]:
         yield from _cause(cause, look)
     if shown.causes:
         yield ()
-    yield from _table(shown.table, look)
+    yield from draw_table(shown.table, look.width, look.ascii)
     if shown.remarks:
         yield ()
     for remark in shown.remarks:
@@ -240,7 +240,7 @@ def _played(played: PlayedPart, look: Look) -> Iterator[Printed]:
         yield from draw(played.bars, look.width, look.ascii)
     elif played.table is not None:
         yield ()
-        yield from _table(played.table, look)
+        yield from draw_table(played.table, look.width, look.ascii)
     if played.table is not None and (played.breaches or played.expectations or played.remarks):
         yield ()
     for breach in played.breaches:
@@ -287,7 +287,7 @@ def _why(why: WhyPart, look: Look) -> Iterator[Printed]:
         for cause in section.causes:
             yield from _cause(cause, look)
         if section.table is not None:
-            yield from _table(section.table, look)
+            yield from draw_table(section.table, look.width, look.ascii)
     if why.counted:
         yield ()
         yield from _wrapped(why.counted, look, style=FAINT)
@@ -351,45 +351,3 @@ def _carets(text: str, marks: tuple[tuple[int, int], ...]) -> str:
         marked = any(begin <= at < end for begin, end in marks)
         under += ("^" if marked else " ") * (columns_of(text[at]) if at < len(text) else 1)
     return under
-
-
-# ---------------------------------------------------------------------------------------------------------- the table
-
-
-def _table(table: Table, look: Look) -> Iterator[Printed]:
-    """The table in as many pieces as the width asks for, one below the other; in one piece where there is no width."""
-    rows = [row for group in table.groups for row in group.rows]
-    titles = max((len(group.title) for group in table.groups), default=0)
-    names = max((columns_of(row.name) for row in rows), default=0)
-    below = [[title, *(row.cells[at] for row in rows)] for at, title in enumerate(table.columns)]
-    widths = [max(map(columns_of, texts)) for texts in below]
-    lead = len(GAP) + titles + len(GAP) + names
-    for number, columns in enumerate(_pieces(widths, lead, look)):
-        if number:
-            yield ()
-        cells = [padded(table.columns[at], widths[at]) for at in columns]
-        yield ((" " * lead + "".join(GAP + cell for cell in cells), STRONG),)
-        rule = "-" if look.ascii else RULE
-        yield ((GAP + rule * (lead - len(GAP) + sum(len(GAP) + widths[at] for at in columns)), FAINT),)
-        for group in table.groups:
-            shown = [row for row in group.rows if any(row.cells[at] for at in columns)]
-            for at, row in enumerate(shown):
-                title = (group.title if at == 0 else "").ljust(titles)
-                yield ((f"{GAP}{title}{GAP}", FAINT), (padded(row.name, names) + _cells(row, columns, widths), ""))
-
-
-def _cells(row: Row, columns: list[int], widths: list[int]) -> str:
-    return "".join(GAP + padded(row.cells[at], widths[at]) for at in columns)
-
-
-def _pieces(widths: list[int], lead: int, look: Look) -> Iterator[list[int]]:
-    """Which columns stand side by side: as many as fit, at least one."""
-    piece: list[int] = []
-    used = lead
-    for at, width in enumerate(widths):
-        if piece and look.width is not None and used + len(GAP) + width > look.width:
-            yield piece
-            piece, used = [], lead
-        piece.append(at)
-        used += len(GAP) + width
-    yield piece
