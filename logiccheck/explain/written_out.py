@@ -103,6 +103,11 @@ def unfolded(program: Program, on: Expr) -> Unfolded:
     return Unfolded(replace(program, box=box), expr, facts, asked | more)
 
 
+def can_arrive(program: Program, wire: str, kind: SignalKind) -> bool:
+    """Whether any way leads to the wire that could make it live (or grounded, by the kind), whatever it takes."""
+    return _Writer(program).can_arrive(wire, kind)
+
+
 def narrowed(program: Program, asked: Asked) -> Asked:
     """Of a wire that nothing can ground, whether it is live; of one that nothing makes live, whether it is grounded;
     anything else as it is."""

@@ -13,7 +13,25 @@ from logiccheck.base.frozen import frozen
 from logiccheck.engine.verdict import Obstacle
 from logiccheck.explain.finding import Finding, FindingMessage
 from logiccheck.lang.program import Guard, Program
-from logiccheck.study.lint import unasked, unused
+from logiccheck.study.lint import (
+    backward_diode,
+    belief_only,
+    exact_number,
+    exact_relay_time,
+    expects_nothing,
+    fed_from_behind,
+    joined_for_good,
+    lost_brackets,
+    repeated_requirement,
+    same_label,
+    says_nothing,
+    single_threshold,
+    small_fuse,
+    two_polarities,
+    unasked,
+    unfed,
+    unused,
+)
 
 if TYPE_CHECKING:
     from logiccheck.explain.survey import Survey  # loads sympy, which findings of the text do not need
@@ -24,6 +42,21 @@ OfSituations: TypeAlias = Callable[[Program, "Survey"], Iterator[Finding]]
 TEXT: tuple[tuple[type[FindingMessage], OfText], ...] = (
     (unused.Unused, unused.find),
     (unasked.Unasked, unasked.find),
+    (unfed.Unfed, unfed.find),
+    (backward_diode.BackwardDiode, backward_diode.find),
+    (joined_for_good.JoinedForGood, joined_for_good.find),
+    (fed_from_behind.FedFromBehind, fed_from_behind.find),
+    (lost_brackets.LostBrackets, lost_brackets.find),
+    (single_threshold.SingleThreshold, single_threshold.find),
+    (exact_number.ExactNumber, exact_number.find),
+    (repeated_requirement.RepeatedRequirement, repeated_requirement.find),
+    (belief_only.BeliefOnly, belief_only.find),
+    (says_nothing.SaysNothing, says_nothing.find),
+    (expects_nothing.ExpectsNothing, expects_nothing.find),
+    (two_polarities.TwoPolarities, two_polarities.find),
+    (same_label.SameLabel, same_label.find),
+    (small_fuse.SmallFuse, small_fuse.find),
+    (exact_relay_time.ExactRelayTime, exact_relay_time.find),
 )
 """Findings that the text alone shows, each with what finds it."""
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from logiccheck.lang.program import Expr, Output, Program
-from logiccheck.lang.walk import references
+from logiccheck.lang.program import ChangesOnlyWhile, Expr, NumberSense, Output, Program
+from logiccheck.lang.walk import given_expressions, references
 from logiccheck.model.truth import expressions_of
 
 
@@ -40,3 +40,22 @@ def in_requirements(program: Program) -> frozenset[str]:
 def in_scenarios(program: Program) -> frozenset[str]:
     """Read by what scenarios expect."""
     return names(each.p for scenario in program.scenarios for each in scenario.expectations)
+
+
+def in_given(program: Program) -> frozenset[str]:
+    """Read by what is given."""
+    changing = (given.name for given in program.givens if isinstance(given, ChangesOnlyWhile))
+    return names(expr for given in program.givens for expr in given_expressions(given)) | frozenset(changing)
+
+
+def connected(program: Program) -> frozenset[str]:
+    """The wires and sources that something takes from or is joined to, and the numbers that are sensed."""
+    found = {name for each in program.contacts for name in (each.left, each.right)}
+    found |= {name for each in program.diodes for name in (each.anode, each.cathode)}
+    found |= {each.wire for each in program.loads}
+    found |= names(each.supply for each in program.relays if each.supply is not None)
+    if program.box is not None:
+        found.add(program.box.feed)
+        found |= {each.number if isinstance(each, NumberSense) else each.wire for each in program.box.senses}
+        found |= {name for each in program.box.outputs for name in (each.fed_by, each.feeds) if name is not None}
+    return frozenset(found)

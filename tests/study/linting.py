@@ -56,20 +56,20 @@ def completed(fragment: str) -> str:
 def _blocks(text: str) -> dict[str, list[str]]:
     """The items of each block by its header; those before any header are put where their first word belongs."""
     blocks: dict[str, list[str]] = {}
-    header = ""
+    items: list[str] = []
+    loose = False
     for line in text.splitlines():
+        first = line.split()[0] if line.strip() else ""
         if re.match(_BLOCK, line):
-            header = line
-            blocks.setdefault(header, [])
-        elif line.strip():
-            first = line.split()[0]
-            loose = BOX if first in ("sense", "rule", "output") else HARNESS if first in _COPPER else WORLD
-            if not header and not line.startswith(" "):
-                blocks.setdefault(loose, []).append("    " + line)
-            elif header:
-                blocks[header].append(line)
-            else:
-                blocks[loose][-1] += "\n    " + line
+            items, loose = blocks.setdefault(line, []), False
+        elif line and not line.startswith(" "):
+            header = BOX if first in ("sense", "rule", "output") else HARNESS if first in _COPPER else WORLD
+            items, loose = blocks.setdefault(header, []), True
+            items.append("    " + line)
+        elif loose:
+            items[-1] += "\n    " + line
+        elif first:
+            items.append(line)
     return blocks
 
 

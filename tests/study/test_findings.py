@@ -14,11 +14,13 @@ harness
     wire box_feed from plus
     wire key_wire from plus when key is run
     wire lamp_wire
+    load bulb on lamp_wire
 {harness}controller "Box" powered by box_feed
     sense key_on from key_wire live
 {controller}requirements
 {requirements}"""
 
+ASKED_FOR = {"unused-name", "unasked-output"}
 PUMP = "    output pump when key_on\n"
 ASKED = "    danger a never pump while key is off\n"
 
@@ -27,7 +29,7 @@ def found(controller: str, requirements: str, harness: str = "") -> list[str]:
     """The sentences of all findings."""
     loaded = load_text(HEAD.format(controller=controller, requirements=requirements, harness=harness))
     assert loaded.program is not None, [diagnostic.sentence for diagnostic in loaded.diagnostics]
-    return [finding.diagnostic.sentence for finding in linted(loaded.program, None).findings]
+    return [finding.diagnostic.sentence for finding in linted(loaded.program, None, ASKED_FOR).findings]
 
 
 def test_silence() -> None:
@@ -45,7 +47,7 @@ def test_unused_sense_and_rule() -> None:
 
 def test_unused_relay() -> None:
     """A delay relay whose contact is nowhere."""
-    relay = "    relay late coil on_delay(key_wire, 3 s)\n"
+    relay = "    relay late coil on_delay(key_wire, 3 s +- 10 %)\n"
     assert found(PUMP, ASKED, relay) == ["Nothing depends on the relay `late`."]
     assert found(PUMP, ASKED, relay + "    wire late_wire from plus when late\n") == []
 

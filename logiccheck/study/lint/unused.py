@@ -1,14 +1,17 @@
-"""Finds senses, rules and relays that nothing depends on: neither box nor copper, no requirement, no scenario."""
+"""Finds names that nothing depends on: neither box nor copper, no requirement, no scenario."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TypeAlias
 
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
-from logiccheck.lang.program import Guard, Program, Relay, Rule
-from logiccheck.study.uses import in_box, in_copper, in_requirements, in_scenarios
+from logiccheck.lang.program import Guard, Number, Program, Relay, Rule, Source, Switch, Wire
+from logiccheck.study.uses import connected, in_box, in_copper, in_given, in_requirements, in_scenarios
+
+_Outside: TypeAlias = Switch | Number | Source | Wire
 
 
 @frozen
@@ -16,8 +19,9 @@ class Unused(FindingMessage):
     """A switch was wired, a timer set, and nothing that the vehicle does changes.
 
     What it means
-    No rule, output, wire, coil, requirement or scenario reads the name of this sense, rule or relay. Often a name was
-    mistyped somewhere else, or the output it was meant for was forgotten. A timer that nothing reads protects nothing.
+    No rule, output, wire, coil, requirement or scenario reads the name of this sense, rule or relay; or of this switch,
+    number, source or wire, and nothing is connected to it. Often a name was mistyped somewhere else, or the output it
+    was meant for was forgotten. A timer that nothing reads protects nothing.
 
     Write
     sense is_open from door_wire live
@@ -45,7 +49,7 @@ class Unused(FindingMessage):
 
 
 def find(program: Program) -> Iterator[Finding]:
-    """One finding for each such name, in the order: relays, senses, rules."""
+    """One finding for each such name: relays, senses, rules, then what is of the world or of copper."""
     used = in_box(program) | in_copper(program) | in_requirements(program) | in_scenarios(program)
     box = program.box
     senses = box.senses if box else ()
@@ -54,3 +58,9 @@ def find(program: Program) -> Iterator[Finding]:
         if item.name not in used:
             what = "relay" if isinstance(item, Relay) else "rule" if isinstance(item, Rule) else "sense"
             yield Finding(Diagnostic(Unused(what, item.name), item.span), (item.name,))
+    used |= connected(program) | in_given(program)
+    kinds: dict[type[_Outside], str] = {Switch: "switch", Number: "number", Source: "source", Wire: "wire"}
+    outside: list[_Outside] = [*program.switches, *program.numbers, *program.sources, *program.wires]
+    for thing in outside:
+        if thing.name not in used:
+            yield Finding(Diagnostic(Unused(kinds[type(thing)], thing.name), thing.span), (thing.name,))
