@@ -145,7 +145,7 @@ class _Looker:
     def _now(self, situation: Situation, fact: Fact) -> Reason | None:
         """Why a signal, or what follows an input that is as it is, reads as it does once all has settled."""
         leaf = fact.leaf
-        if not isinstance(leaf, Signal) and not _follows(situation, leaf, fact.value):
+        if not isinstance(leaf, Signal) and not follows_input(situation, leaf, fact.value):
             return None
         this = key_of(leaf), situation.played.time
         if this not in self.reasons:
@@ -276,7 +276,7 @@ def _values(begin: Situation, number: int | None, copper: bool) -> Values:
     return fed_values(begin, number) if copper else begin.played.moment.reactions[number].values
 
 
-def _follows(situation: Situation, leaf: Leaf, value: bool) -> bool:
+def follows_input(situation: Situation, leaf: Leaf, value: bool) -> bool:
     """It remembers nothing now but that its input is as it is."""
     match leaf:
         case Previous():

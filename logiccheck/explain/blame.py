@@ -13,17 +13,22 @@ from typing import TypeAlias, assert_never
 
 from logiccheck.base.span import NOWHERE, Span
 from logiccheck.explain.deciding import deciding, each_leaf, leaves
-from logiccheck.explain.wiring import missed, reached
+from logiccheck.explain.wiring import Joint, missed, reached
 from logiccheck.lang.program import (
+    AfterLasting,
     CallsLasting,
     CallsWithin,
+    ChangesOnlyWhile,
+    Compare,
     Expr,
     Form,
     Ground,
     Never,
     NeverLonger,
+    NumberSense,
     OnlyAfter,
     Output,
+    Position,
     Possible,
     Program,
     Relay,
@@ -64,6 +69,7 @@ class Blame:
 
     `marked`: the places of what decides, none where the line as a whole does (`line`). `single`: each of the `terms`
     alone decides, else they do only together. `other`: the wire or source behind it, where one is to be named.
+    `joints`: over which closed ways a wire hangs on others that are dead, too.
     """
 
     why: Why
@@ -76,6 +82,7 @@ class Blame:
     item: Item | None = None
     ground: bool = False  # of a wire: whether it is grounded is the question, not whether it is live
     other: str = ""
+    joints: tuple[Joint, ...] = ()
 
 
 Found: TypeAlias = tuple[Blame | None, tuple[Signal, ...]]  # the line, and whose lines to look at next
@@ -92,6 +99,17 @@ def blamed(form: Form) -> tuple[Expr, ...]:
             return ()
         case _:
             assert_never(form)
+
+
+def broken(form: Form, values: Values) -> tuple[Signal, ...]:
+    """The signals in those parts that are as they must not be in these values, and because of which they are so: each
+    of them is needed, or the one is enough."""
+    for expr in blamed(form):
+        if signals := _first(expr, (values,)):
+            single = not _remembers(expr) and deciding(expr, (values,)).single
+            true = [signal for signal in signals if values.holds(signal)]
+            return tuple(signals) if single else tuple(true or signals)[:1]
+    return ()
 
 
 def blame(program: Program, form: Form, story: Sequence[Values], most: int, widely: bool = False) -> tuple[Blame, ...]:
@@ -114,11 +132,13 @@ def blame_for(program: Program, expr: Expr, story: Sequence[Values], most: int) 
 
 def _first(expr: Expr, story: Sequence[Values]) -> list[Signal]:
     """The signals in a part of a requirement that decide it; all of them where that part remembers or looks back."""
-    try:
-        found = deciding(expr, story).terms
-    except LookupError:
-        found = leaves(expr)
+    found = leaves(expr) if _remembers(expr) else deciding(expr, story).terms
     return [leaf for leaf in found if isinstance(leaf, Signal)]
+
+
+def _remembers(expr: Expr) -> bool:
+    """The interpreter of box and relays knows nothing of what remembers, or looks back, in a requirement."""
+    return any(not isinstance(leaf, Signal | Position | Compare) for leaf in leaves(expr))
 
 
 @dataclass(slots=True)
@@ -183,7 +203,8 @@ class _Search:
         behind = (*self._onward(terms), *ways.behind)
         if all(span == NOWHERE for span in ways.marked):
             return None, behind
-        return Blame(Why.WIRE, signal.name, on, NOWHERE, ways.marked, tuple(terms), ground=ground), behind
+        line = Blame(Why.WIRE, signal.name, on, NOWHERE, ways.marked, tuple(terms), ground=ground, joints=ways.joints)
+        return line, behind
 
     def _feed(self) -> Signal:
         """What powers the box."""
@@ -243,8 +264,19 @@ class _Search:
         signals = [term for term in terms if isinstance(term, Signal)]
         if not self.widely:
             return tuple(signal for signal in signals if signal.kind in FOLLOWED)
-        inside = (leaf for term in terms if not isinstance(term, Signal) for leaf in references(term))
-        return (*signals, *(leaf for leaf in inside if isinstance(leaf, Signal)))
+        inside = [leaf for term in terms for leaf in references(term)]
+        tied = [leaf for name in dict.fromkeys(leaf.name for leaf in inside) for leaf in self._tied(name)]
+        return tuple(dict.fromkeys(leaf for leaf in (*signals, *inside, *tied) if isinstance(leaf, Signal)))
+
+    def _tied(self, name: str) -> Iterator[Leaf]:
+        """What lets hands and physics move a thing of the world, or a number that is sensed, by what is given."""
+        box = self.program.box
+        sensed = {each.name: each.number for each in (box.senses if box else ()) if isinstance(each, NumberSense)}
+        for given in self.program.givens:
+            if isinstance(given, ChangesOnlyWhile) and given.name == name:
+                yield from references(given.y)
+            elif isinstance(given, AfterLasting) and sensed.get(name, name) in [x.name for x in references(given.c)]:
+                yield from references(given.p)
 
 
 def _signals(expr: Expr) -> Iterator[Signal]:

@@ -68,17 +68,25 @@ def _contacts(site: Site) -> Iterator[Edit]:
 
 def _joined(site: Site) -> Iterator[Edit]:
     """A connection from elsewhere; and one more relay contact in it."""
+    hanging = {joint.span for line in site.lines for joint in line.joints}
+    for contact in site.program.contacts:
+        if contact.span in hanging and site.is_written(contact.span):
+            yield from _from_elsewhere(site, contact)
     for contact in _blamed(site, site.program.contacts):
         on = site.end.holds(contact.condition)
         if not site.is_written(contact.span):
             continue
-        for name in _ends(site.program, sources=True):
-            other = site.end.live(name) != site.end.live(contact.left)
-            if name != contact.right and other and _is_related(site, name):
-                yield from _word(site, contact.span, r"^from\s+(\w+)", name, EditKind.FEED)
+        yield from _from_elsewhere(site, contact)
         for relay in site.program.relays if on else ():
             closed = site.end.holds(Signal(SignalKind.RELAY, relay.name))
             yield from _one_more(site, contact, f"not {relay.name}" if closed else relay.name)
+
+
+def _from_elsewhere(site: Site, contact: Contact) -> Iterator[Edit]:
+    for name in _ends(site.program, sources=True):
+        other = site.end.live(name) != site.end.live(contact.left)
+        if name != contact.right and other and _is_related(site, name):
+            yield from _word(site, contact.span, r"^from\s+(\w+)", name, EditKind.FEED)
 
 
 def _one_more(site: Site, contact: Contact, text: str) -> Iterator[Edit]:

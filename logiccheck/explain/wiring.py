@@ -11,12 +11,23 @@ from logiccheck.model.reaction import Values
 
 
 @dataclass(frozen=True, slots=True)
+class Joint:
+    """A closed way over which the end `head` hangs on the end `tail`."""
+
+    head: str
+    tail: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class Ways:
-    """The places to mark in the harness, the conditions there, and the signals that stand behind them."""
+    """The places to mark in the harness, the conditions there, and the signals that stand behind them; of a wire that
+    is dead, over which closed ways it hangs on others that are, the nearest first."""
 
     marked: tuple[Span, ...]
     conditions: tuple[Expr, ...]
     behind: tuple[Signal, ...]  # outputs, wires, and sources or grounds that are off
+    joints: tuple[Joint, ...] = ()
 
 
 def reached(program: Program, signal: Signal, values: Values) -> Ways:
@@ -54,7 +65,21 @@ def missed(program: Program, signal: Signal, values: Values) -> Ways:
         able = _spread({*copper.ends, *copper.fed(on=False)}, around)
         open_ = [step for step in border if step.tail in able]
         behind += [copper.signal(step.tail) for step in open_]
-    return Ways(tuple(step.mark for step in open_), _conditions(open_), (*outputs, *_each_once(behind)))
+    marks = tuple(step.mark for step in open_)
+    return Ways(marks, _conditions(open_), (*outputs, *_each_once(behind)), tuple(_joints(copper, signal.name)))
+
+
+def _joints(copper: _Copper, wire: str) -> Iterator[Joint]:
+    """The closed ways over which this wire hangs on others, the nearest first."""
+    met, waiting = {wire}, [wire]
+    while waiting:
+        head = waiting.pop(0)
+        for step in copper.steps:
+            if step.closed and step.head == head and step.tail not in met:
+                met.add(step.tail)
+                yield Joint(head, step.tail, step.span)
+                if step.tail not in copper.ends:
+                    waiting.append(step.tail)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +91,7 @@ class _Step:
     closed: bool
     mark: Span
     condition: Expr | None
+    span: Span
 
 
 class _Copper:
@@ -82,10 +108,10 @@ class _Copper:
         for contact in program.contacts:
             closed, mark = self.values.holds(contact.condition), _mark(contact)
             for tail, head in ((contact.left, contact.right), (contact.right, contact.left)):
-                yield _Step(tail, head, closed, mark, contact.condition)
+                yield _Step(tail, head, closed, mark, contact.condition, contact.span)
         for diode in program.diodes:
             tail, head = (diode.anode, diode.cathode) if self.forward else (diode.cathode, diode.anode)
-            yield _Step(tail, head, True, diode.span, None)
+            yield _Step(tail, head, True, diode.span, None, diode.span)
 
     def origins(self) -> set[str]:
         """Where it comes from: sources or grounds that are on, and wires that outputs feed."""

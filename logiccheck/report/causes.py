@@ -2,56 +2,187 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import assert_never
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
+from dataclasses import dataclass, field, replace
+from typing import TypeAlias, assert_never
 
 from logiccheck.base.span import NOWHERE, Span
-from logiccheck.explain.blame import Blame, Why, blame
+from logiccheck.explain.blame import Blame, Why, blame, broken
 from logiccheck.explain.mending import Excluded
-from logiccheck.lang.program import Form, Ground, Program, Relay, Signal, SignalKind, Source, WireSense
+from logiccheck.lang.program import Form, Ground, Output, Program, Relay, Rule, Signal, SignalKind, Source, WireSense
 from logiccheck.model.reaction import Values
 from logiccheck.report import words_causes as words
 from logiccheck.report.excerpt import excerpt
+from logiccheck.report.leading import End, Lead, lead
 from logiccheck.report.report import Cause
 
 MOST = 3  # lines shown for one story
 LOOKED_THROUGH = 60  # lines among which the one is sought that an edit changes
 
+Place: TypeAlias = tuple[str, int]  # a file, and a line of it
+
 
 def causes(
-    program: Program, form: Form, story: Sequence[Values], files: Mapping[str, str], edited: Sequence[Span] = ()
+    program: Program,
+    form: Form,
+    story: Sequence[Values],
+    files: Mapping[str, str],
+    end: End,
+    edited: Sequence[Span] = (),
 ) -> tuple[Cause, ...]:
-    """Why the blamed signals read as they do at the end of the story; at most `MOST`, the nearest first.
+    """Why the signals that went wrong read as they do at the end of the story: the fewest facts that are enough, and
+    the lines in which they are written, `MOST` at most; what is behind these where there is room.
 
-    Where an edit at `edited` would mend what went wrong, the line that it changes leads.
+    Where an edit at `edited` would mend what went wrong, the line that it changes comes first.
     """
     near = blame(program, form, story, MOST)
-    further = blame(program, form, story, LOOKED_THROUGH, widely=True) if edited else ()
-    leading = [line for line in (*near, *further) if _changed(line, edited, files)][:1]
-    lines = [cause(line, files) for line in [*leading, *(line for line in near if line not in leading)]]
-    senses = () if leading or not edited else _senses(program, story[-1], edited, files)
-    return (*senses, *lines)[:MOST]
+    further = blame(program, form, story, LOOKED_THROUGH, widely=True)
+    signals = broken(form, story[-1])
+    leads = [_placed(each, near) for each in (lead(end, signal, files) for signal in signals) if each is not None]
+    changed = _places(edited, files)
+    told = _Told(files, [span for each in leads for span in each.spans])
+    if not told.mistaken(leads, changed):
+        leading = _mistaken((*near, *further), changed, end, files)
+        leading = leading or next(_senses(program, changed, story[-1], files), None)
+        if leading is not None:
+            for each in leads:
+                told.say(each.sentence)
+            told.add(leading.sentence, leading.spans)
+            for each in leads:
+                told.add(words.hangs_on(each.name), each.spans)
+    for each in leads:
+        told.add(each.sentence, each.spans)
+        told.say(each.sentence)
+    led = {each.name for each in leads}
+    about = {name for each in leads for name in each.about}
+    for line in (*near, *further):
+        if line in near or line.name in about:
+            behind = _behind(line, end, files)
+            about |= behind.about
+            if line.why is not Why.NO_POWER or line.name not in led:
+                told.follow(behind)
+    for each in leads:
+        told.add(words.hangs_on(each.name), each.hands)
+    return tuple(told.causes)
 
 
-def _senses(program: Program, values: Values, edited: Sequence[Span], files: Mapping[str, str]) -> Iterator[Cause]:
+@dataclass(slots=True)
+class _Told:
+    """The causes so far; no line is shown twice, and no more than `MOST` of them. `marks`: what is marked in any."""
+
+    files: Mapping[str, str]
+    marks: Sequence[Span]
+    causes: list[Cause] = field(default_factory=list)
+    shown: set[Place] = field(default_factory=set)
+
+    def say(self, sentence: str) -> None:
+        """The sentence alone, unless it was said."""
+        if all(cause.sentence != sentence for cause in self.causes):
+            self.causes.append(Cause(sentence, None))
+
+    def add(self, sentence: str, spans: Iterable[Span]) -> None:
+        """The sentence over those of the places that are in lines not shown yet, as far as there is room."""
+        kept: dict[str, list[Span]] = {}
+        lines: set[Place] = set()
+        for span in spans:
+            here = next(_lines(span, self.files), None)
+            if here is not None and here not in self.shown and (here in lines or len(self.shown | lines) < MOST):
+                lines.add(here)
+                kept.setdefault(span.file, []).append(span)
+        for span in self.marks:
+            if next(_lines(span, self.files), None) in lines:
+                kept[span.file].append(span)
+        self.shown |= lines
+        for number, each in enumerate(kept.values()):
+            self.causes.append(Cause(sentence if number == 0 else words.AND_HERE, excerpt(each, self.files)))
+
+    def mistaken(self, leads: Sequence[Lead], changed: Set[Place]) -> bool:
+        """What is told of a signal in a line that an edit changes, that line first; False if there is none."""
+        for each in leads:
+            here = changed & _places([each.own], self.files)
+            inside = [
+                span for span in each.spans if here and _places([span], self.files) <= _places([each.own], self.files)
+            ]
+            if first := [span for span in each.spans if changed & _places([span], self.files)] or inside:
+                self.add(each.sentence, first)
+                self.add(words.AND_HERE, each.spans)
+                return True
+        return False
+
+    def follow(self, behind: Lead) -> None:
+        """What is behind a line, where there is room for it; without places the sentence alone."""
+        if not behind.spans and len(self.shown) < MOST:
+            self.say(behind.sentence)
+        self.add(behind.sentence, behind.spans)
+
+
+def _placed(each: Lead, near: Sequence[Blame]) -> Lead:
+    """With the line that is to blame for it, where its facts are written nowhere."""
+    spans = each.spans or next((_alone(line).spans for line in near if line.name == each.name), ())
+    return replace(each, spans=spans)
+
+
+def _behind(line: Blame, end: End, files: Mapping[str, str]) -> Lead:
+    """Why a line makes its signal so: by the fewest facts where it is its terms, or copper, that do."""
+    signal = _signal(line) if line.why in (Why.TERMS, Why.WIRE, Why.NO_SUPPLY) else None
+    found = lead(end, signal, files) if signal is not None else None
+    return found if found is not None and found.spans else _alone(line)
+
+
+def _alone(line: Blame) -> Lead:
+    """The same, by the line itself."""
+    return Lead(line.name, _sentence(line), line.marked or tuple(span for span in (line.line,) if span != NOWHERE))
+
+
+def _signal(line: Blame) -> Signal | None:
+    match line.item:
+        case Source():
+            return Signal(SignalKind.SOURCE, line.name)
+        case Ground():
+            return Signal(SignalKind.GROUND, line.name)
+        case Relay():
+            return Signal(SignalKind.RELAY, line.name)
+        case Output():
+            return Signal(SignalKind.OUTPUT, line.name)
+        case Rule():
+            return Signal(SignalKind.RULE, line.name)
+        case WireSense():
+            return None
+        case None:
+            return Signal(SignalKind.GROUNDED if line.ground else SignalKind.LIVE, line.name)
+        case _:
+            assert_never(line.item)
+
+
+def _mistaken(lines: Sequence[Blame], changed: Set[Place], end: End, files: Mapping[str, str]) -> Lead | None:
+    """The line that an edit changes, with why it makes its signal so; else one over which a dead wire hangs on one."""
+    for line in lines:
+        written = [line.item.span] if line.item is not None else [*line.marked, line.line]
+        if changed & _places(written, files):
+            found = _behind(line, end, files)
+            return found if changed & _places(found.spans, files) else _alone(line)
+    for ground, joint in ((line.ground, joint) for line in lines for joint in line.joints):
+        if changed & _places([joint.span], files):
+            return Lead(joint.head, words.joint(joint.head, joint.tail, ground), (joint.span,))
+    return None
+
+
+def _senses(program: Program, changed: Set[Place], values: Values, files: Mapping[str, str]) -> Iterator[Lead]:
     """The senses that an edit changes, each with what it reads from its wire; not those that do not follow it now."""
-    changed = {place for span in edited for place in _lines(span, files)}
     for sense in program.box.senses if program.box else ():
-        if isinstance(sense, WireSense) and not changed.isdisjoint(_lines(sense.span, files)):
+        if isinstance(sense, WireSense) and changed & _places([sense.span], files):
             wire = Signal(SignalKind.GROUNDED if sense.grounded else SignalKind.LIVE, sense.wire)
             on = values.holds(Signal(SignalKind.SENSE, sense.name))
             if values.holds(wire) == on and values.holds(Signal(SignalKind.POWERED, "powered")):
-                yield Cause(words.reads(sense.name, on, sense.wire, sense.grounded), excerpt([sense.span], files))
+                yield Lead(sense.name, words.reads(sense.name, on, sense.wire, sense.grounded), (sense.span,))
 
 
-def _changed(line: Blame, edited: Sequence[Span], files: Mapping[str, str]) -> bool:
-    """Whether an edit changes what is written of an item, or a line of the harness that lets through."""
-    written = [line.item.span] if line.item is not None else [*line.marked, line.line]
-    lines = {place for span in written for place in _lines(span, files)}
-    return any(place in lines for span in edited for place in _lines(span, files))
+def _places(spans: Iterable[Span], files: Mapping[str, str]) -> Set[Place]:
+    """All lines on which the spans lie."""
+    return {place for span in spans for place in _lines(span, files)}
 
 
-def _lines(span: Span, files: Mapping[str, str]) -> Iterator[tuple[str, int]]:
+def _lines(span: Span, files: Mapping[str, str]) -> Iterator[Place]:
     """The lines on which a span lies."""
     if span.file in files:
         first = files[span.file].count("\n", 0, span.begin)
@@ -77,11 +208,6 @@ def excluding(parts: Sequence[Excluded], files: Mapping[str, str]) -> tuple[Caus
         sentence = words.with_these() if shown else words.exclude(len(spans), powered)
         shown.append(Cause(sentence, excerpt([span for span in spans if span.file == file], files)))
     return tuple(shown)
-
-
-def cause(line: Blame, files: Mapping[str, str]) -> Cause:
-    """One line that is to blame, in a sentence, and as written."""
-    return Cause(_sentence(line), excerpt(line.marked or (line.line,), files))
 
 
 def _sentence(line: Blame) -> str:

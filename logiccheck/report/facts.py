@@ -48,13 +48,14 @@ OPPOSITE = {Op.LT: Op.GE, Op.LE: Op.GT, Op.GT: Op.LE, Op.GE: Op.LT, Op.EQ: Op.NE
 @dataclass(frozen=True, slots=True)
 class Teller:
     """Says the facts of one situation; `asked` is the name of the signal that they are facts about, `was` says them of
-    a moment before.
+    a moment before, `brief` without a word about what never came on.
     """
 
     situation: Situation
     files: Mapping[str, str]
     asked: str = ""
     was: bool = False
+    brief: bool = False
 
     def tell(self, fact: Fact, deep: bool = False) -> str:
         """The fact; what remembers with how it came to be so. `deep`: what hands and physics do, too, and no inputs,
@@ -143,6 +144,8 @@ class Teller:
         if reads(self.situation.played, node) != value:
             return ""  # it read so for an instant only
         so_far = past(self.situation, node)
+        if self.brief and so_far.blank is not None and so_far.run is None:
+            return ""
         since = said(so_far.since)
         if so_far.run is not None:
             return _running(node, value, so_far.run.start, so_far.run.left)

@@ -8,11 +8,12 @@ from itertools import pairwise
 
 from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
+from logiccheck.explain.situation import Situation
 from logiccheck.lang.program import ChangesOnlyWhile, Expr, Form, Never, Possible, Program, SignalKind
 from logiccheck.model.interpreter import Moment
 from logiccheck.model.judge import violated, witnessed
 from logiccheck.model.play import play_story
-from logiccheck.model.reaction import Values
+from logiccheck.model.reaction import Reaction, Values
 from logiccheck.model.signals import Instant
 from logiccheck.model.story import Aside, Story
 from logiccheck.model.timeline import Timeline
@@ -22,6 +23,7 @@ from logiccheck.report import words_stories as words
 from logiccheck.report.causes import causes, chasing
 from logiccheck.report.durations import said
 from logiccheck.report.involved import POWERED, involved, named
+from logiccheck.report.leading import End
 from logiccheck.report.report import Cause, Shown
 from logiccheck.report.table import Frame, steady_hands, table
 from logiccheck.report.values import things
@@ -68,7 +70,7 @@ def shown(
     hidden = sum(thing.name not in can_matter for thing in things(program))
     return Shown(
         table=table(program, frames, rows, about if len(frames) > 1 else about | story.involved, story.runs),
-        causes=_causes(program, form, frames, names, files, edited),
+        causes=_causes(program, played, frames, names, files, edited),
         remarks=(
             *words.all_along(hands),
             *(words.asleep() if _asleep(frames) and POWERED in can_matter - about else ()),
@@ -106,15 +108,27 @@ def shorted(program: Program, values: Values) -> list[str]:
 
 def _causes(
     program: Program,
-    form: Form | None,
+    played: Replay,
     frames: Sequence[Frame],
     names: Iterable[str],
     files: Mapping[str, str],
     edited: Sequence[Span],
 ) -> tuple[Cause, ...]:
+    form = played.form
     if form is None:
         return chasing(program, names, files)
-    return causes(program, form, [frame.values for frame in frames], files, edited)
+    return causes(program, form, [frame.values for frame in frames], files, _end(played), edited)
+
+
+def _end(played: Replay) -> End:
+    """Where the story shows what it is told for."""
+    time, form = played.end.time, played.form
+    settled = Situation(played.timeline, time)
+    if not isinstance(form, Never) or not form.instant or played.end.after:
+        return End(settled)
+    reactions = _moment(played, time).reactions
+    number = _first_instant(reactions, form)
+    return End(settled, number if number < len(reactions) - 1 else None)
 
 
 def _frames(played: Replay) -> Iterator[Frame]:
@@ -144,11 +158,14 @@ def _moment(played: Replay, time: Fraction | int) -> Moment:
 
 def _instant(moment: Moment, form: Never) -> Values:
     """The first reaction in which what must not be is so."""
+    return moment.reactions[_first_instant(moment.reactions, form)].values
+
+
+def _first_instant(reactions: Sequence[Reaction], form: Never) -> int:
+    """The number of that reaction; the last one where none shows it."""
     parts: list[Expr] = [form.p] if form.r is None else [form.p, form.r]
-    for reaction in moment.reactions:
-        if all(reaction.holds(part) for part in parts):
-            return reaction.values
-    return moment.settled.values
+    shown = (number for number, each in enumerate(reactions) if all(each.holds(part) for part in parts))
+    return next(shown, len(reactions) - 1)
 
 
 def chase(title: str, moment: Moment, time: Fraction | int) -> Iterator[Frame]:

@@ -15,6 +15,7 @@ from logiccheck.report import words_played as words
 from logiccheck.report.excerpt import excerpt
 from logiccheck.report.facts import Teller, state
 from logiccheck.report.report import Cause
+from logiccheck.report.words_causes import AND_HERE
 from logiccheck.study.simulate import Judged
 
 MOST = 3  # signals of one expectation that are explained
@@ -46,7 +47,7 @@ def _forced(situation: Situation, signal: Signal, files: Mapping[str, str]) -> I
     reads = state(signal, situation.values.holds(signal))
     sentence = words.because(signal.name, reads, [teller.tell(fact) for fact in found.facts])
     for number, spans in enumerate(_places(found)):
-        yield Cause(sentence if number == 0 else words.AND_HERE, excerpt(spans, files))
+        yield Cause(sentence if number == 0 else AND_HERE, excerpt(spans, files))
 
 
 def _places(found: Reason) -> list[list[Span]]:

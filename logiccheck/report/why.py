@@ -10,7 +10,6 @@ from logiccheck.base.span import Span
 from logiccheck.engine.verdict import Kind, Verdict
 from logiccheck.explain.behind import Behind, behind
 from logiccheck.explain.facts import function
-from logiccheck.explain.inside import POWERED
 from logiccheck.explain.reasons import Reason, reason
 from logiccheck.explain.situation import Asked, Situation, signals
 from logiccheck.lang.program import Compare, Expr, NumberSense, Position, Program, Scenario, Signal
@@ -22,6 +21,7 @@ from logiccheck.report.excerpt import excerpt, where
 from logiccheck.report.facts import Teller
 from logiccheck.report.involved import involved
 from logiccheck.report.mistaken import unknown
+from logiccheck.report.own import own_line
 from logiccheck.report.plain import typed
 from logiccheck.report.report import Excerpt, Outcome, Report, Step, WhyPart, WhySection
 from logiccheck.report.turned import as_it_reads, turned
@@ -151,7 +151,7 @@ def _came(situation: Situation, asked: Asked, at: int) -> Iterator[str]:
 
 def _excerpts(program: Program, asked: Asked, found: Reason, files: Mapping[str, str]) -> tuple[Excerpt, ...]:
     """The signal's own line with the terms that lead to the facts, then where these are written, file by file."""
-    own = _own(program, asked.name)
+    own = own_line(program, asked.name)
     groups: dict[str, list[Span]] = {"": [own]}
     for fact in found.facts:
         for span in (*fact.via, *fact.spans):
@@ -159,20 +159,6 @@ def _excerpts(program: Program, asked: Asked, found: Reason, files: Mapping[str,
             groups.setdefault("" if inside else span.file, []).append(span)
     shown = [excerpt(each, files) for each in groups.values()]
     return tuple(each for each in shown if each is not None)
-
-
-def _own(program: Program, name: str) -> Span:
-    """The line of a signal."""
-    box = program.box
-    spans = {source.name: source.span for source in program.sources}
-    spans |= {ground.name: ground.span for ground in program.grounds}
-    spans |= {wire.name: wire.span for wire in program.wires}
-    spans |= {relay.name: relay.span for relay in program.relays}
-    spans |= {load.name: load.span for load in program.loads}
-    if box is not None:
-        spans |= {sense.name: sense.span for sense in box.senses} | {rule.name: rule.span for rule in box.rules}
-        spans[POWERED.name] = box.span
-    return spans[name]
 
 
 def _behind(situation: Situation, on: Expr, found: Reason, files: Mapping[str, str]) -> WhySection:

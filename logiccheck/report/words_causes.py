@@ -2,6 +2,18 @@
 
 from __future__ import annotations
 
+AND_HERE = "And here:"  # lines that belong to the sentence before
+
+
+def hangs_on(name: str) -> str:
+    """Stands over the lines of a signal that was spoken of further up."""
+    return f"What {name} hangs on is marked here:"
+
+
+def joint(head: str, tail: str, ground: bool) -> str:
+    """A wire hangs on another that is dead, or not grounded, over a closed contact."""
+    return f"{head} is connected with {tail}, which is {'not grounded' if ground else 'dead'}:"
+
 
 def because(name: str, state: str, other: str, single: bool, count: int) -> str:
     """`state` is how it is, `other` the opposite; `single`: each marked term alone decides; else they decide only

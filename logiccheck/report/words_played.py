@@ -94,9 +94,6 @@ def first_not_so(sentence: str, time: str, after: bool) -> str:
     return f"{sentence}. It is not so {'just after' if after else 'at'} {time}."
 
 
-AND_HERE = "And here:"  # lines of another file
-
-
 def because(name: str, state: str, facts: Sequence[str]) -> str:
     """Why a signal that was expected otherwise is as it is; without facts nothing can make it otherwise."""
     if not facts:

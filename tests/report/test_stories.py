@@ -51,29 +51,31 @@ def test_what_hands_leave_alone_and_what_is_not_involved_is_said_in_a_line() -> 
     assert rows(both.shown.table)["door"] == ("closed", "")
 
 
-def test_the_term_that_did_it_is_marked_and_followed() -> None:
-    """The output's own line with the deciding term; then the rule behind it."""
+def test_the_fewest_facts_lead_and_are_marked() -> None:
+    """One sentence; then the output's own line, and the rule that is a fact."""
     part = verdict(PUMP, "    danger a never pump while key is off\n")
     assert part.shown is not None
-    pump, prime = part.shown.causes
-    assert pump.sentence == "pump is on because of the marked term; were that the opposite, it would be off:"
-    assert marked(pump) == ["prime"]
-    assert marked(prime) == ["one_shot(key_on, 3 s)"]
+    (pump,) = part.shown.causes
+    assert pump.sentence == "pump is on because prime is on (runs since 1 s, 2 s left)."
+    assert marked(pump) == ["one_shot(key_on, 3 s)", "prime"]
 
 
-def test_of_several_deciding_terms_the_last_change_is_marked() -> None:
-    """A term that stood all along is not what did it."""
+def test_all_facts_that_are_needed_are_marked() -> None:
+    """Also a term that stood all along."""
     part = verdict("    output pump when key_on and not door_open\n", "    danger a never pump while key is run\n")
     assert part.shown is not None
-    assert marked(part.shown.causes[0]) == ["key_on"]
+    assert part.shown.causes[0].sentence == "pump is on because key_on is on and door_open is off."
+    assert marked(part.shown.causes[0]) == ["key_on", "door_open"]
 
 
-def test_two_alternatives_are_marked_together() -> None:
-    """Where no single term decides, all that speak for it are marked."""
+def test_of_two_alternatives_one_is_enough() -> None:
+    """Where no single term decides, the first of those that alone are enough; of it what is behind it."""
     part = verdict("    output pump when key_on or cranking\n", "    danger a never pump while key is start\n")
     assert part.shown is not None
-    assert part.shown.causes[0].sentence == "pump is on because of the marked terms together:"
-    assert marked(part.shown.causes[0]) == ["key_on", "cranking"]
+    pump, wire = part.shown.causes
+    assert pump.sentence == "pump is on because key_on is on."
+    assert marked(pump) == ["key_on"]
+    assert wire.sentence == "key_wire is live because key is start."
 
 
 def test_a_wire_is_explained_by_what_is_closed() -> None:
@@ -81,7 +83,7 @@ def test_a_wire_is_explained_by_what_is_closed() -> None:
     part = verdict(PUMP, "    danger a never key_wire while key is run\n")
     assert part.shown is not None
     (cause,) = part.shown.causes
-    assert cause.sentence == "key_wire is live through what is marked:"
+    assert cause.sentence == "key_wire is live because key is run."
     assert marked(cause) == ["key in {run, start}"]
 
 
@@ -108,7 +110,11 @@ def test_the_last_column_is_of_the_instant_it_names() -> None:
     assert copper["long"][1:] == ("closed", "", "", "")
     assert copper["short"][-2:] == ("open", "")
     assert timers["long"][-2:] == ("", "")
-    assert [cause.sentence.split(" because")[0] for cause in part.shown.causes] == ["long is closed", "short is open"]
+    assert [cause.sentence.split(" because")[0] for cause in part.shown.causes] == [
+        "long is closed",
+        "short is open",
+        "door_wire is not live",
+    ]
 
 
 def test_an_instant_is_shown_as_one() -> None:
@@ -198,7 +204,10 @@ def test_lines_are_those_of_the_file() -> None:
     assert part.shown is not None
     cause = part.shown.causes[0]
     assert cause.excerpt is not None
-    assert cause.excerpt.lines == (Line(17, "    output pump when prime or cranking", ((21, 26),)),)
+    assert cause.excerpt.lines == (
+        Line(16, "    rule prime = one_shot(key_on, 3 s)", ((17, 38),)),
+        Line(17, "    output pump when prime or cranking", ((21, 26),)),
+    )
 
 
 def test_what_let_something_change_is_shown() -> None:
