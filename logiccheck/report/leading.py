@@ -43,7 +43,7 @@ class Lead:
     """Why the signal `name` is as it is, as a sentence with a full stop.
 
     `spans` are the places of the facts, those in its own line first; `hands` the places of such as only hands and
-    physics move, in other lines, where there are others, too; `own` is its line, `about` are the names behind the facts.
+    physics move, in other lines, where there are others, too; `own` is its line, `about` are names behind the facts.
     """
 
     name: str
