@@ -19,7 +19,8 @@ FOLDER = ROOT / "examples" / "checklists"
 FAILING: dict[str, dict[str, list[list[str]]]] = tomllib.loads(
     (ROOT / "tests" / "rules" / "failing.toml").read_text(encoding="utf-8")
 )
-PROVED: dict[str, int] = tomllib.loads((FOLDER / "expected.toml").read_text(encoding="utf-8"))["proved"]
+EXPECTED = tomllib.loads((FOLDER / "expected.toml").read_text(encoding="utf-8"))
+PROVED: dict[str, int] = EXPECTED["proved"]
 README = (FOLDER / "README.md").read_text(encoding="utf-8")
 CHECKLISTS = sorted(assets.checklist_names())
 EDITS = [(checklist, name) for checklist, edits in FAILING.items() for name in edits]
@@ -48,10 +49,10 @@ def verdicts(text: str) -> dict[str, Kind]:
 
 
 def test_there_are_ten_and_each_has_its_example() -> None:
-    """Each checklist is bound in a file of its own name."""
+    """Each checklist is bound in a file of its own name; one more file binds several."""
     assert len(CHECKLISTS) >= 10
-    assert [path.stem for path in sorted(FOLDER.glob("*.circuit"))] == CHECKLISTS
-    assert sorted(PROVED) == CHECKLISTS
+    assert sorted(path.stem for path in FOLDER.glob("*.circuit")) == sorted([*CHECKLISTS, "camper"])
+    assert sorted(PROVED) == sorted([*CHECKLISTS, "camper"])
     assert re.findall(r"^\| `(\w+)\.circuit` \| .+\. \|$", README, flags=re.MULTILINE) == list(PROVED)
 
 
@@ -78,3 +79,19 @@ def test_it_fails_alone(checklist: str, name: str) -> None:
     found = verdicts(text)
     assert {word for word, kind in found.items() if kind is Kind.FAILS} == {f"{checklist}_{name}"}
     assert set(found.values()) <= {Kind.FAILS, Kind.PROVED, Kind.NO_CASE}
+
+
+def test_the_camper_asks_or_waives_all_that_is_for_the_road() -> None:
+    """Every requirement of the checklists it uses is asked or waived, and every checklist but one is used."""
+    program = read(example("camper"))
+    waived = [each.name for each in program.waived]
+    asked = [requirement.name for requirement in program.requirements]
+    road = [f"{checklist}_{name}" for checklist in CHECKLISTS if checklist != "boat" for name in fields_of(checklist)]
+    assert sorted(asked + waived) == sorted(road)
+    assert (len(asked), len(waived)) == (PROVED["camper"], EXPECTED["waived"]["camper"])
+
+
+@pytest.mark.slow
+def test_the_checklists_hold_together_on_the_camper() -> None:
+    """One vehicle can keep them all at once."""
+    assert set(verdicts(example("camper")).values()) == {Kind.PROVED}
