@@ -13,6 +13,7 @@ from logiccheck.engine.verdict import Obstacle, Undecided
 from logiccheck.explain.asking import Answer, Asking, Blocked, Never, Open, Seen
 from logiccheck.explain.bare import bare
 from logiccheck.explain.lifted import lifted
+from logiccheck.explain.probed import Watched, probed
 from logiccheck.lang.program import Compare, Expr, Form, Not, Or, Possible, Program
 from logiccheck.lang.walk import memory, program_expressions, subexpressions, timer_windows
 from logiccheck.model.interpreter import Impossible
@@ -37,11 +38,17 @@ class Survey:
     def __init__(self, program: Program, budget: Budget, stories: Iterable[Story] = ()) -> None:
         self.written, self.budget = program, budget
         self._lifted = lifted(program)
+        self.probed = probed(program, self._lifted)
         self._keys = timer_windows(replace(program, requirements=(), scenarios=())).keys()
         self._asking: Asking | None = None
         self._answers: dict[Form, Answer] = {}
         self._stories = tuple(stories)
         self._seen: dict[object, Values] | None = None  # of each settled moment, by what is true in it
+
+    @property
+    def watched(self) -> tuple[Watched, ...]:
+        """All that the box remembers and that can be asked about."""
+        return tuple(self.probed.watched.values())
 
     # ------------------------------------------------------------------------------------------------- questions
 
@@ -101,7 +108,7 @@ class Survey:
         if form not in self._answers:
             answer = self._asks().fails(form)
             if isinstance(answer, Seen):
-                self._note(play_story(self._lifted.program, bare(answer.story, self._keys)), self._known_values())
+                self._note(play_story(self.probed.program, bare(answer.story, self._keys)), self._known_values())
             self._answers[form] = answer
         return self._answers[form]
 
@@ -111,7 +118,7 @@ class Survey:
             nodes = (node for expr in program_expressions(self.written) for node in subexpressions(expr))
             compared = tuple(dict.fromkeys(n for n in nodes if isinstance(n, Compare) or is_filter(n)))
             first = (Or(compared),) if compared else ()
-            self._asking = Asking(self._lifted.program, first, self.budget, each=ONE_QUESTION, whole=True)
+            self._asking = Asking(self.probed.program, first, self.budget, each=ONE_QUESTION, whole=True)
         return self._asking
 
     def _was_seen(self, asked: Expr) -> bool:
@@ -128,7 +135,7 @@ class Survey:
         return self._seen
 
     def _played(self) -> Iterator[Timeline]:
-        program = self._lifted.program
+        program = self.probed.program
         for scenario in program.scenarios:
             try:
                 yield play_scenario(program, scenario)

@@ -14,19 +14,32 @@ from logiccheck.engine.verdict import Obstacle
 from logiccheck.explain.finding import Finding, FindingMessage
 from logiccheck.lang.program import Guard, Program
 from logiccheck.study.lint import (
+    acts_on_waking,
     backward_diode,
     belief_only,
+    blink_cut_short,
+    delay_never_over,
     exact_number,
     exact_relay_time,
     expects_nothing,
+    fall_lost_at_waking,
+    fall_never_seen,
     fed_from_behind,
+    hold_too_short,
     joined_for_good,
+    keeps_itself_awake,
+    kept_for_ever,
     lost_brackets,
+    never_reset,
+    never_set,
     repeated_requirement,
     same_label,
     says_nothing,
+    set_meets_reset,
     single_threshold,
     small_fuse,
+    time_cut_short,
+    timer_never_starts,
     two_polarities,
     unasked,
     unfed,
@@ -60,7 +73,21 @@ TEXT: tuple[tuple[type[FindingMessage], OfText], ...] = (
 )
 """Findings that the text alone shows, each with what finds it."""
 
-SITUATIONS: tuple[tuple[type[FindingMessage], OfSituations], ...] = ()
+SITUATIONS: tuple[tuple[type[FindingMessage], OfSituations], ...] = (
+    (timer_never_starts.TimerNeverStarts, timer_never_starts.find),
+    (delay_never_over.DelayNeverOver, delay_never_over.find),
+    (time_cut_short.TimeCutShort, time_cut_short.find),
+    (blink_cut_short.BlinkCutShort, blink_cut_short.find),
+    (fall_never_seen.FallNeverSeen, fall_never_seen.find),
+    (acts_on_waking.ActsOnWaking, acts_on_waking.find),
+    (fall_lost_at_waking.FallLostAtWaking, fall_lost_at_waking.find),
+    (never_set.NeverSet, never_set.find),
+    (never_reset.NeverReset, never_reset.find),
+    (kept_for_ever.KeptForEver, kept_for_ever.find),
+    (set_meets_reset.SetMeetsReset, set_meets_reset.find),
+    (hold_too_short.HoldTooShort, hold_too_short.find),
+    (keeps_itself_awake.KeepsItselfAwake, keeps_itself_awake.find),
+)
 """Findings that what can ever be so decides, each with what finds it."""
 
 MESSAGES: tuple[type[FindingMessage], ...] = tuple(message for message, _ in (*TEXT, *SITUATIONS))
