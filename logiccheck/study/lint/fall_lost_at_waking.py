@@ -26,7 +26,7 @@ class FallLostAtWaking(FindingMessage):
 
     Write
     wire shut_wire from plus when door is closed
-    relay hold "Hold relay" coil off_delay(door_wire, 2 min) supply plus
+    relay hold "Hold relay" coil off_delay(door_wire, 2 min +- 10 %) supply plus
     wire held from plus when hold
     controller "Box" powered by held
         sense shut from shut_wire live
@@ -34,7 +34,7 @@ class FallLostAtWaking(FindingMessage):
 
     Instead of
     wire shut_wire from plus when door is closed
-    relay hold "Hold relay" coil off_delay(door_wire, 2 min) supply plus
+    relay hold "Hold relay" coil off_delay(door_wire, 2 min +- 10 %) supply plus
     wire held from plus when hold
     controller "Box" powered by held
         sense shut from shut_wire live

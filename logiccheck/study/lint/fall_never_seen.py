@@ -25,7 +25,7 @@ class FallNeverSeen(FindingMessage):
     moment, or before. A box that sleeps runs no timer and sees no edge, so this one never does anything.
 
     Write
-    relay hold "Hold relay" coil off_delay(key_wire, 2 min) supply plus
+    relay hold "Hold relay" coil off_delay(key_wire, 2 min +- 10 %) supply plus
     wire held from plus when hold
     controller "Box" powered by held
         rule started = bistable(set cranking, reset not key_on)
