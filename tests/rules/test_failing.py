@@ -81,6 +81,27 @@ def test_it_fails_alone(checklist: str, name: str) -> None:
     assert set(found.values()) <= {Kind.FAILS, Kind.PROVED, Kind.NO_CASE}
 
 
+@pytest.mark.parametrize(
+    ("on", "off", "expected"),
+    [
+        ("0.5 s", "0.5 s", set()),
+        ("0.2 s", "0.8 s", set()),
+        ("0.5 s", "0.501 s", {"lighting_not_too_slow"}),
+        ("0.25 s", "0.25 s", set()),
+        ("0.1 s", "0.4 s", set()),
+        ("0.25 s", "0.249 s", {"lighting_not_too_fast"}),
+        ("1.1 s", "0.1 s", {"lighting_not_too_slow"}),
+    ],
+)
+def test_flashes_are_counted_from_one_to_the_next(on: str, off: str, expected: set[str]) -> None:
+    """60 and 120 in a minute are allowed, however long the lamp burns of that; a thousandth more or less is not."""
+    old = "key_on, on 0.35 s, off 0.35 s)"
+    assert example("lighting").count(old) == 1
+    found = verdicts(example("lighting").replace(old, f"key_on, on {on}, off {off})"))
+    assert {name for name, kind in found.items() if kind is Kind.FAILS} == expected
+    assert set(found.values()) <= {Kind.FAILS, Kind.PROVED}
+
+
 def test_the_camper_asks_or_waives_all_that_is_for_the_road() -> None:
     """Every requirement of the checklists it uses is asked or waived, and every checklist but one is used."""
     program = read(example("camper"))

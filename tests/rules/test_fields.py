@@ -85,6 +85,13 @@ def test_the_table_counts_each_kind() -> None:
         assert [int(cell) for cell in cells[1:]] == [*(kinds[kind] for kind in KINDS), kinds.total()], name
 
 
+def test_the_language_reference_names_them_all() -> None:
+    """Who reads about `use checklist` learns which there are."""
+    reference = (ROOT / "grammar" / "LANGUAGE.md").read_text(encoding="utf-8")
+    said = reference.split("`use checklist` takes\n", 1)[1].split("```", 1)[0]
+    assert sorted(re.findall(r"`([a-z]+)`", said)) == CHECKLISTS
+
+
 def test_every_requirement_of_the_starting_checklist_bites_on_the_van() -> None:
     """For each of them there is an edit of the coffee van that it notices (`test_edits.py` checks that it does)."""
     noticed = {edit[3].removeprefix("starting_") for edit in CHECKLIST_EDITS}
