@@ -40,7 +40,7 @@ _LONG_STEP = _MINUTE  # how finely people give a time that is longer than all of
 
 Marks: TypeAlias = tuple[set[int], set[int]]  # the times of the requirement; these and all others that matter
 
-_AMOUNT = r"(?:-?\d+(?:\.\d+)?(?:/\d+)?\s*[^\W\d_]+|[^\W\d_]\w*)"  # a quantity, or the name of a constant
+AMOUNT = r"(?:-?\d+(?:\.\d+)?(?:/\d+)?\s*[^\W\d_]+|[^\W\d_]\w*)"  # a quantity, or the name of a constant
 
 
 # ------------------------------------------------------------------------------------------------------- durations
@@ -108,7 +108,7 @@ def _marks(site: Site, form: Form) -> Marks:
 def _others(site: Site, span: Span, lead: str, window: Window, marks: Marks) -> Iterator[tuple[Edit, Window | None]]:
     """The first duration behind `lead` in the span, replaced by the nearest that are just long, or short, enough; with
     what then comes of it, near enough for a first look, where that is all that changes."""
-    found = re.search(lead + rf"({_AMOUNT})", site.text(span))
+    found = re.search(lead + rf"({AMOUNT})", site.text(span))
     if found is None:
         return
     at = Span(span.file, span.begin + found.start(1), span.begin + found.end(1))
@@ -142,7 +142,7 @@ def _constant(site: Site, at: Span) -> tuple[Span, bool]:
     name = site.text(at)
     if re.fullmatch(r"[^\W\d_]\w*", name):
         for file, text in site.files.items():
-            found = re.search(rf"^[ \t]+{re.escape(name)}[ \t]*=[ \t]*({_AMOUNT})", text, re.M)
+            found = re.search(rf"^[ \t]+{re.escape(name)}[ \t]*=[ \t]*({AMOUNT})", text, re.M)
             if found is not None:
                 return Span(file, found.start(1), found.end(1)), False
     return at, True
@@ -215,7 +215,7 @@ def _bounds(site: Site, expr: Compare) -> Iterator[str]:
 def _turned_pair(site: Site, expr: Bistable) -> Iterator[Edit]:
     """Two thresholds with the way up and the way down exchanged."""
     found = re.fullmatch(r"(\w+\s+)(above|below)(\s+.+?\s+until\s+)(above|below)(\s+.+)", site.text(expr.span), re.S)
-    pair = re.fullmatch(rf"(\s+)({_AMOUNT})(\s+until\s+)", found[3]) if found else None
+    pair = re.fullmatch(rf"(\s+)({AMOUNT})(\s+until\s+)", found[3]) if found else None
     if found is None or pair is None:
         return
     new = f"{found[1]}{found[4]}{found[5]}{pair[3]}{found[2]}{pair[1]}{pair[2]}"

@@ -36,7 +36,7 @@ def _senses(site: Site) -> Iterator[Edit]:
     for sense in site.program.box.senses if site.program.box else ():
         if isinstance(sense, WireSense) and sense.name in named and site.is_written(sense.span):
             other = "live" if sense.grounded else "grounded"
-            yield from _word(site, sense.span, rf"\bfrom\s+{re.escape(sense.wire)}\s+(live|grounded)\b", other)
+            yield from reworded(site, sense.span, rf"\bfrom\s+{re.escape(sense.wire)}\s+(live|grounded)\b", other)
             yield from _elsewhere(site, sense)
 
 
@@ -46,10 +46,10 @@ def _elsewhere(site: Site, sense: WireSense) -> Iterator[Edit]:
     now = site.end.holds(Signal(SignalKind.SENSE, sense.name))
     for wire in site.program.wires:
         if site.end.holds(Signal(kind, wire.name)) != now and site.is_related(Signal(kind, wire.name)):
-            yield from _word(site, sense.span, r"\bfrom\s+(\w+)", wire.name, EditKind.READ)
+            yield from reworded(site, sense.span, r"\bfrom\s+(\w+)", wire.name, EditKind.READ)
 
 
-def _word(site: Site, span: Span, pattern: str, new: str, kind: EditKind = EditKind.INVERT) -> Iterator[Edit]:
+def reworded(site: Site, span: Span, pattern: str, new: str, kind: EditKind = EditKind.INVERT) -> Iterator[Edit]:
     """The first group of the pattern, at its first place in the span, replaced."""
     found = re.search(pattern, site.text(span))
     if found is not None:
@@ -86,7 +86,7 @@ def _from_elsewhere(site: Site, contact: Contact) -> Iterator[Edit]:
     for name in _ends(site.program, sources=True):
         other = site.end.live(name) != site.end.live(contact.left)
         if name != contact.right and other and _is_related(site, name):
-            yield from _word(site, contact.span, r"^from\s+(\w+)", name, EditKind.FEED)
+            yield from reworded(site, contact.span, r"^from\s+(\w+)", name, EditKind.FEED)
 
 
 def _one_more(site: Site, contact: Contact, text: str) -> Iterator[Edit]:
@@ -167,7 +167,7 @@ def _fed_by(site: Site, item: Output | Relay, name: str) -> Iterator[Edit]:
     rest = Span(behind.span.file, end, item.span.end)
     present = item.fed_by if isinstance(item, Output) else item.supply
     if present is not None:
-        yield from _word(site, rest, word + r"(\w+)", name, EditKind.FEED)
+        yield from reworded(site, rest, word + r"(\w+)", name, EditKind.FEED)
     else:
         new = f" fed by {name}" if isinstance(item, Output) else f" supply {name}"
         yield Edit(EditKind.FEED, (Change(Span(rest.file, end, end), new),))
@@ -197,7 +197,7 @@ def _box_feed(site: Site) -> Iterator[Edit]:
         return
     for name in _ends(site.program, sources=True):
         if site.end.live(name) and name != box.feed:
-            yield from _word(site, box.span, r"\bby\s+(\w+)", name, EditKind.FEED)
+            yield from reworded(site, box.span, r"\bby\s+(\w+)", name, EditKind.FEED)
 
 
 def _ends(program: Program, sources: bool) -> list[str]:

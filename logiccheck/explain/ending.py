@@ -46,12 +46,13 @@ def still_breaks(program: Program, story: Story, form: Form) -> bool:
 
     Runs of timers last as in the story where they begin as in it and may last so long, else their nominal time.
     """
-    timeline = _same_hands(program, story)
+    timeline = same_hands(program, story)
     return timeline is not None and violated(timeline, form) is not None and not broken(timeline)
 
 
-def _same_hands(program: Program, story: Story) -> Timeline | None:
-    """The story on this program; None where that is impossible, or comes to no rest."""
+def same_hands(program: Program, story: Story, most: int | None = None) -> Timeline | None:
+    """The story on this program, with runs of timers that last as in it where they can; None where that is impossible,
+    or comes to no rest. After `most` moments it ends."""
     excluded = [Not(given.p) for given in program.givens if isinstance(given, Excluded) and not all_nodes([given.p])]
     world = first_world(program, dict(story.steps[0].world), (*program.at_first, *excluded))
     changes = [WorldSet(step.time, name, value) for step in story.steps for name, value in step.world]
@@ -59,7 +60,7 @@ def _same_hands(program: Program, story: Story) -> Timeline | None:
     own = [run for run in story.runs if run.key in windows]
     runs = [run for run in own if windows[run.key].lo <= run.duration <= windows[run.key].hi]
     try:
-        timeline = play(program, changes, runs, story.steps[-1].time, world)
+        timeline = play(program, changes, runs, story.steps[-1].time, world, most)
     except Impossible:
         return None
     chosen = dict(timeline.durations)

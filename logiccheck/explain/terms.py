@@ -63,7 +63,8 @@ def inserted(span: Span, before: str, after: str) -> tuple[Change, ...]:
     return (*((Change(begin, before),) if before else ()), Change(end, after))
 
 
-def _pluck(file: str, begin: int, end: int) -> Change:
+def plucked(file: str, begin: int, end: int) -> Change:
+    """What stands there taken out."""
     return Change(Span(file, begin, end), "")
 
 
@@ -184,9 +185,9 @@ def dropped(site: Site, place: Place) -> Iterator[Edit]:
     if len(spans) == 2 and whole != parent.span:
         change = Change(whole, site.text(spans[1 - at]))
     elif at:
-        change = _pluck(file, spans[at - 1].end, spans[at].end)
+        change = plucked(file, spans[at - 1].end, spans[at].end)
     else:
-        change = _pluck(file, spans[0].begin, spans[1].begin)
+        change = plucked(file, spans[0].begin, spans[1].begin)
     rest = replace(parent, parts=(*parent.parts[:at], *parent.parts[at + 1 :]))
     yield Edit(EditKind.DROP, (change,), turned(site, place, parent, rest))
 
@@ -199,7 +200,7 @@ def inverted(site: Site, place: Place) -> Iterator[Edit]:
     span = site.outer(spot.expr.span)
     after = turned(site, place, spot.expr, Not(spot.expr))
     if isinstance(spot.parent, Not) and site.is_written(spot.parent.span):
-        yield Edit(EditKind.INVERT, (_pluck(span.file, spot.parent.span.begin, span.begin),), after)
+        yield Edit(EditKind.INVERT, (plucked(span.file, spot.parent.span.begin, span.begin),), after)
     else:
         yield Edit(EditKind.INVERT, (Change(Span(span.file, span.begin, span.begin), "not "),), after)
 
@@ -244,7 +245,7 @@ def edges(site: Site, place: Place) -> Iterator[Edit]:
         itself = spot.expr.x if rising else Not(spot.expr.x)
         change = Change(spot.expr.span, state if rising else f"not {state}")
         yield Edit(EditKind.EDGE, (change,), turned(site, place, spot.expr, itself))
-    elif isinstance(spot.parent, Bistable) and not _two_thresholds(site, spot.parent):
+    elif isinstance(spot.parent, Bistable) and not two_thresholds(site, spot.parent):
         if any(isinstance(part, Edge) for part in subexpressions(spot.expr)):
             return  # an edge of an edge means nothing
         span = site.outer(spot.expr.span)
@@ -253,7 +254,8 @@ def edges(site: Site, place: Place) -> Iterator[Edit]:
         yield Edit(EditKind.EDGE, (Change(span, f"rises{around}"),))
 
 
-def _two_thresholds(site: Site, expr: Bistable) -> bool:
+def two_thresholds(site: Site, expr: Bistable) -> bool:
+    """Whether it is written as one threshold until another."""
     return not site.text(expr.span).startswith("bistable")
 
 
@@ -264,28 +266,39 @@ def remembered(site: Site, place: Place) -> Iterator[Edit]:
     if isinstance(place.item, Rule) and place.spot.parent is None and place.spot.want:
         span = site.outer(expr.span)
         yield Edit(EditKind.MEMORY, (Change(span, f"bistable(set {site.text(expr.span)})"),))
-    if not isinstance(expr, Bistable | Impulse) or (isinstance(expr, Bistable) and _two_thresholds(site, expr)):
-        return
-    tail = max((x.span.end for x in children(expr) if x.span != NOWHERE), default=expr.span.begin)
-    text = site.files[expr.span.file]
-    if isinstance(expr, Bistable) and not isinstance(expr.reset, Const):
-        change = _with_word(expr, text, tail, "set wins", expr.set_wins)
-        other: Expr = replace(expr, set_wins=not expr.set_wins)
-        yield Edit(EditKind.MEMORY, (change,), turned(site, place, expr, other))
+    yield from other_side_wins(site, place)
     if not isinstance(place.item, Relay):
-        change = _with_word(expr, text, tail, "retained", expr.retained)
+        yield from retained_or_not(site, place)
+
+
+def other_side_wins(site: Site, place: Place) -> Iterator[Edit]:
+    """Set wins instead of reset, or the other way."""
+    expr = place.spot.expr
+    if isinstance(expr, Bistable) and not two_thresholds(site, expr) and not isinstance(expr.reset, Const):
+        change = _with_word(site, expr, "set wins", expr.set_wins)
+        other = replace(expr, set_wins=not expr.set_wins)
+        yield Edit(EditKind.MEMORY, (change,), turned(site, place, expr, other))
+
+
+def retained_or_not(site: Site, place: Place) -> Iterator[Edit]:
+    """What is stored is retained, or no longer."""
+    expr = place.spot.expr
+    if isinstance(expr, Impulse) or (isinstance(expr, Bistable) and not two_thresholds(site, expr)):
+        change = _with_word(site, expr, "retained", expr.retained)
         other = replace(expr, retained=not expr.retained)
         yield Edit(EditKind.MEMORY, (change,), turned(site, place, expr, other))
 
 
-def _with_word(expr: Bistable | Impulse, text: str, tail: int, word: str, is_there: bool) -> Change:
+def _with_word(site: Site, expr: Bistable | Impulse, word: str, is_there: bool) -> Change:
     """The word put behind the operands of the expression, or taken from there."""
+    tail = max((x.span.end for x in children(expr) if x.span != NOWHERE), default=expr.span.begin)
+    text = site.files[expr.span.file]
     file, close = expr.span.file, expr.span.end - 1
     if not is_there:
         return Change(Span(file, close, close), f", {word}")
     found = re.compile(r",\s*" + r"\s+".join(word.split()) + r"\b").search(text, tail, close)
     begin, end = found.span() if found else (close, close)
-    return _pluck(file, begin, end)
+    return plucked(file, begin, end)
 
 
 def inner_edits(site: Site) -> Iterator[Edit]:

@@ -15,15 +15,23 @@ from logiccheck.model.timeline import Played, Timeline
 from logiccheck.model.truth import all_nodes, subexpressions
 
 
-def play(program: Program, changes: Iterable[WorldSet], runs: Iterable[Run], end: Time, start_world: World) -> Timeline:
+def play(
+    program: Program,
+    changes: Iterable[WorldSet],
+    runs: Iterable[Run],
+    end: Time,
+    start_world: World,
+    most: int | None = None,
+) -> Timeline:
     """Play from time 0 to `end`, both included (microseconds).
 
     `start_world` holds all switches and numbers at time 0, unless `changes` set them then. Changes at one instant, and
     timers that fall due at it, are one moment. A run named in `runs` lasts as long as said there, any other its nominal
     time; runs of timers that are written in requirements are kept for the judge. A moment that never settles is the
-    last. Raises `Impossible` for a value or a duration out of its range.
+    last. After `most` moments the timeline ends, with the last of them. Raises `Impossible` for a value or a duration
+    out of its range.
     """
-    return _Driver(program, changes, runs, end, start_world).drive()
+    return _Driver(program, changes, runs, end, start_world).drive(most)
 
 
 class _Driver:
@@ -39,14 +47,18 @@ class _Driver:
         self.begun: set[tuple[str, Time]] = set()  # every run so far, by timer and start
         self.deadlines: dict[str, Time] = {}  # of the running timers
 
-    def drive(self) -> Timeline:
+    def drive(self, most: int | None = None) -> Timeline:
         played = [self._play(0, self.machine.initial(), 0)]
+        cut = False
         while played[-1].moment.settles and (time := self._next(played[-1].time)) is not None:
+            cut = len(played) == most
+            if cut:
+                break
             played.append(self._play(time, played[-1].moment.memory, time - played[-1].time))
         durations = {begun: run.duration for begun, run in self.runs.items()}
         mine = {begun: run for begun, run in self.runs.items() if run.key in self.machine.windows}
         unused = tuple(run for begun, run in mine.items() if begun not in self.begun)
-        end = self.end if played[-1].moment.settles else played[-1].time
+        end = self.end if played[-1].moment.settles and not cut else played[-1].time
         return Timeline(self.program, tuple(played), end, durations, unused)
 
     def _play(self, time: Time, memory: Memory, elapsed: Time) -> Played:

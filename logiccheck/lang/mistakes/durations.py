@@ -152,9 +152,7 @@ class PreviousInTimer(Mistake):
     code, name, title = "E415", "previous-in-timer", "`previous` inside a timer"
 
     def sentence(self) -> str:
-        return (
-            f"What was so just before has no first instant for a time to count from: no `previous` in {self.what}."
-        )
+        return f"What was so just before has no first instant for a time to count from: no `previous` in {self.what}."
 
     def hint(self) -> str:
         return "Name the state itself, or put the timer into a rule of the box and name the rule."
