@@ -223,6 +223,37 @@ def play(path: str, reader: Reader, name: str | None, other: str | None, shape: 
     return Answer(play_report(program, loaded.files, played, shape), stories)
 
 
+def unguarded(
+    path: str,
+    reader: Reader,
+    names: tuple[str, ...],
+    budget: float,
+    stories: bool,
+    progress: Callable[[str], None],
+    decided: Callable[[], None],
+) -> Answer:
+    """Which small edits no requirement would notice: of all lines, or those on which these outputs, relays or loads
+    hang. One question of an edit takes `budget` seconds at most; `stories`: that of each edit is told."""
+    from logiccheck.engine.check import check_program  # loads sympy, as what follows
+    from logiccheck.explain.guarding.guarding import guard
+    from logiccheck.explain.guarding.unlike import watched
+    from logiccheck.report.guarded import blocked_report, guarded_report
+
+    loaded = load(path, reader)
+    program = loaded.program
+    if program is None:
+        return Answer(mistaken(path, loaded))
+    known = [name for name, _ in watched(program)]
+    if strange := [name for name in names if name not in known]:
+        return Answer(unknown("output, relay or load", strange[0], known))
+    found = check_program(program, budget, progress)
+    if found.troubles or found.bugs:
+        return Answer(blocked_report(program, loaded.files), bugs=found.bugs)
+    guarded = guard(program, loaded.files[0].path, loaded.texts, found, names, budget, progress)
+    decided()
+    return Answer(guarded_report(program, loaded.files, found.verdicts, guarded, stories))
+
+
 @frozen
 class Why:
     """What is asked: why is the signal `name` as it is, in this scenario or in the story of this requirement, at this

@@ -150,6 +150,30 @@ COMMANDS = (
         ),
     ),
     Command(
+        "unguarded",
+        "unguarded",
+        "find small edits of the rules that no requirement would notice",
+        (
+            FILE,
+            Argument(
+                ("name",),
+                "only edits on which this output, relay or load hangs (default: all); may be several",
+                (("metavar", "NAME"), ("nargs", "*"), ("default", [])),
+            ),
+            Argument(
+                ("--stories",),
+                "show for each the shortest story in which the vehicle does something else",
+                (("action", "store_true"),),
+            ),
+            Argument(
+                ("--budget",),
+                f"seconds to spend on one question at most (default {BUDGET_SECONDS:g})",
+                (("metavar", "SECONDS"), ("type", "seconds"), ("default", BUDGET_SECONDS)),
+            ),
+            MEMORY,
+        ),
+    ),
+    Command(
         "recheck",
         "recheck",
         "prove a certificate of `check --certify` again, from the rules alone, with another solver (z3)",

@@ -18,13 +18,13 @@ def edits_part(mending: Mending, files: Mapping[str, str]) -> EditsPart:
     if mending.like:
         return EditsPart(words.mends_too(mending.like))
     if mending.edits:
-        return EditsPart(words.mends(len(mending.edits)), tuple(_lines(edit, files) for edit in mending.edits))
+        return EditsPart(words.mends(len(mending.edits)), tuple(edit_lines(edit, files) for edit in mending.edits))
     if mending.cut is not None:
         return EditsPart(words.not_all_tried(mending.cut))
     return EditsPart(words.none_mends(mending.tried, [kind.value for kind in mending.kinds]))
 
 
-def _lines(edit: Edit, files: Mapping[str, str]) -> tuple[Excerpt, ...]:
+def edit_lines(edit: Edit, files: Mapping[str, str]) -> tuple[Excerpt, ...]:
     """The lines that it changes, as it makes them."""
     after = edited(edit, files)
     shown = (excerpt(_marks(spans, after.files), after.files) for spans in _by_file(after.spans))

@@ -90,25 +90,22 @@ class Deciding:
         return self._tried(edited)
 
     def _side_by_side(self, edited: Program, budget: Budget) -> Decision | None:
+        """None where it is not decided that way."""
         pair = beside(self.program, edited, share=True)
-        if not pair.visible and pair.apart is None:
-            return NoEffect(hangs=False)
-        exact = pair.apart is None or isinstance(_Asked(pair, budget).ever(pair.apart, instant=True), Never)
+        apart = _ever(pair, pair.apart, budget, instant=True)
+        exact = isinstance(apart, Never)
         if not exact and pair.timers:
             pair = beside(self.program, edited, share=False)
         seen = pair.visible if exact or pair.powers is None else (*pair.visible, ("powered", pair.powers))
-        condition = either(tuple(what for _, what in seen))
-        if condition is None:
-            return NoEffect(hangs=True) if exact else None
-        asked = _Asked(pair, budget)
-        answer = asked.ever(condition)
+        answer = _ever(pair, either(tuple(what for _, what in seen)), budget)
+        told = exact or pair.powers is None  # all that differs is seen
         if isinstance(answer, Seen):
             difference = told_apart(self.program, edited, answer.story)
-            return None if difference is None else Unnoticed(difference, shortest=exact)
-        if not isinstance(answer, Never) or not (exact or pair.powers is None):
+            first = isinstance(apart, Seen) and len(answer.story.steps) <= len(apart.story.steps)
+            return None if difference is None else Unnoticed(difference, shortest=told or first)
+        if not isinstance(answer, Never) or not told:
             return None
-        hidden = either(pair.hidden)
-        return NoEffect(hangs=True) if hidden is None or isinstance(asked.ever(hidden), Never) else None
+        return NoEffect(hangs=True) if isinstance(_ever(pair, either(pair.hidden), budget), Never) else None
 
     def _tried(self, edited: Program) -> Decision:
         """Stories that are known, played on both."""
@@ -119,13 +116,9 @@ class Deciding:
         return Open()
 
 
-class _Asked:
-    """Questions about both vehicles, made ready when the first comes."""
-
-    def __init__(self, pair: Beside, budget: Budget) -> None:
-        self.pair, self.budget = pair, budget
-
-    def ever(self, condition: Expr, instant: bool = False) -> Answer:
-        asking = Asking(self.pair.program, (condition,), self.budget)
-        form = NeverForm(condition, None, always=False, instant=True) if instant else Possible(condition)
-        return asking.fails(form)
+def _ever(pair: Beside, condition: Expr | None, budget: Budget, instant: bool = False) -> Answer:
+    """Whether the condition is ever so, once all has settled or even for an instant; None never is."""
+    if condition is None:
+        return Never()
+    asking = Asking(pair.program, (condition,), budget)
+    return asking.fails(NeverForm(condition, None, always=False, instant=True) if instant else Possible(condition))

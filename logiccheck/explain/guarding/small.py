@@ -6,7 +6,7 @@ One edit changes one thing: a word, a time, a line. Which of them matter is not 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from enum import Enum
 from itertools import pairwise
 
@@ -85,8 +85,15 @@ class _Line:
     item: Item | None
 
 
-def small_edits(program: Program, files: dict[str, str]) -> Iterator[Small]:
-    """All of them, in the order of the program; `files` are those that the user wrote."""
+def small_edits(program: Program, files: Mapping[str, str]) -> tuple[Small, ...]:
+    """All of them, each once, in the order of the program; `files` are those that the user wrote."""
+    each: dict[tuple[Change, ...], Small] = {}
+    for small in _all(program, files):
+        each.setdefault(small.edit.changes, small)  # what `otherwise` stands for is written with what it excludes
+    return tuple(each.values())
+
+
+def _all(program: Program, files: Mapping[str, str]) -> Iterator[Small]:
     site = Site(program, files, (), (), frozenset(), Names(program))
     for line in _lines(program):
         for place in _places(site, line):

@@ -1,0 +1,123 @@
+"""Which small edits of a vehicle nobody would notice: all of them, read again as edited and decided one by one."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+
+from logiccheck.base.frozen import frozen
+from logiccheck.engine.verdict import Check
+from logiccheck.explain.edit import edited
+from logiccheck.explain.guarding.deciding import Deciding, Decision, Open
+from logiccheck.explain.guarding.noticing import Watch
+from logiccheck.explain.guarding.small import Small, small_edits
+from logiccheck.explain.guarding.touched import Hanging, touched
+from logiccheck.explain.guarding.unlike import watched
+from logiccheck.lang.load import load
+from logiccheck.lang.program import Program, SignalKind
+from logiccheck.lang.reading import Unreadable
+
+_ITEMS = tuple(kind.value for kind in SignalKind)
+
+
+@frozen
+class Tried:
+    """A small edit, and what became of it; None where the files as edited cannot be read."""
+
+    small: Small
+    decision: Decision | None
+
+
+@frozen
+class Guarded:
+    """What became of the edits, in the order of the file. `left`: how many were not tried, as it was interrupted.
+    `asked`: the requirements that could notice, the others are not proved as it is."""
+
+    tried: tuple[Tried, ...]
+    left: int
+    asked: tuple[str, ...]
+
+
+def guard(
+    program: Program,
+    main: str,
+    files: Mapping[str, str],
+    found: Check,
+    names: Collection[str],
+    seconds: float,
+    progress: Callable[[str], None],
+) -> Guarded:
+    """Tries all small edits of the lines on which an output, relay or load hangs, or those of these names.
+
+    `found`: all requirements of the vehicle, checked. `seconds`: what one requirement, or one comparison of two
+    vehicles, may take. A KeyboardInterrupt ends it. May raise BugMet.
+    """
+    watch = Watch(program, found, seconds)
+    search = _Search(Deciding(watch, seconds), main, quiet(program, main, files))
+    wanted = [*_wanted(program, small_edits(program, files), names)]
+    try:
+        for number, small in enumerate(wanted, start=1):
+            progress(f"edit {number} of {len(wanted)}")
+            search.look_at(small)
+    except KeyboardInterrupt:
+        pass
+    asked = tuple(each.name for each in watch.proved)
+    return Guarded(tuple(search.tried), len(wanted) - len(search.tried), asked)
+
+
+@dataclass(slots=True)
+class _Search:
+    deciding: Deciding
+    main: str
+    files: Mapping[str, str]
+    tried: list[Tried] = field(default_factory=list)
+
+    def look_at(self, small: Small) -> None:
+        program = read(self.main, edited(small.edit, self.files).files)
+        decision: Decision | None = None
+        if program is not None:
+            try:
+                decision = self.deciding.decide(program)
+            except MemoryError:
+                decision = Open()
+        self.tried.append(Tried(small, decision))
+
+
+def _wanted(program: Program, edits: Iterable[Small], names: Collection[str]) -> Iterator[Small]:
+    """The edits of lines on which one of these outputs, relays or loads hangs; of all lines where none is named."""
+    goals = {(what.kind.value, what.name) for name, what in watched(program) if name in names}
+    hanging = Hanging(program)
+    known: dict[tuple[str, ...], bool] = {}
+    for small in edits:
+        if small.names not in known:
+            seeds = [(kind, name) for name in small.names for kind in _ITEMS]
+            known[small.names] = not names or not goals.isdisjoint(touched(seeds, (hanging,), lambda _: False))
+        if known[small.names]:
+            yield small
+
+
+def read(main: str, files: Mapping[str, str]) -> Program | None:
+    """The vehicle that these files say; None where they make mistakes."""
+    loaded = load(main, lambda path: files[path].encode() if path in files else Unreadable.MISSING)
+    return loaded.program
+
+
+def quiet(program: Program, main: str, files: Mapping[str, str]) -> Mapping[str, str]:
+    """The files without scenarios, each character that stays in its place: what a scenario says of a timer may be a
+    mistake once that is edited. The files as they are, where that does not come to the same vehicle."""
+    bare = {path: _without_scenarios(text) for path, text in files.items()}
+    again = read(main, bare)
+    if again is None:
+        return files
+    fields = (name for name in Program.__dataclass_fields__ if name != "scenarios")
+    return bare if all(getattr(program, name) == getattr(again, name) for name in fields) else files
+
+
+def _without_scenarios(text: str) -> str:
+    inside, lines = False, []
+    for line in re.findall(r"[^\n]*\n|[^\n]+", text):
+        if line[0] not in " \t\n#":
+            inside = re.match(r"scenario\b", line) is not None
+        lines.append(re.sub(r"[^\n]", " ", line) if inside else line)
+    return "".join(lines)

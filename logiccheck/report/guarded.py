@@ -1,0 +1,153 @@
+"""The report of small edits: those that no requirement would notice, grouped by what they show in, the worst first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from logiccheck.engine.verdict import Kind, Verdict
+from logiccheck.explain.guarding.deciding import NoEffect, Open, Unnoticed
+from logiccheck.explain.guarding.guarding import Guarded, Tried
+from logiccheck.explain.guarding.noticing import Noticed
+from logiccheck.explain.guarding.small import Small
+from logiccheck.explain.guarding.unlike import Difference, watched
+from logiccheck.lang.program import Guard, Program
+from logiccheck.lang.reading import SourceFile
+from logiccheck.lang.walk import form_expressions
+from logiccheck.report import words_guarded as words
+from logiccheck.report.basis import basis, files_read, texts
+from logiccheck.report.durations import said
+from logiccheck.report.excerpt import excerpt
+from logiccheck.report.involved import named
+from logiccheck.report.mended import edit_lines
+from logiccheck.report.report import Cause, Excerpt, Outcome, Report, WhyPart, WhySection
+from logiccheck.report.stories import replay, shown
+
+
+def guarded_report(
+    program: Program,
+    sources: Sequence[SourceFile],
+    verdicts: Sequence[Verdict],
+    guarded: Guarded,
+    stories: bool,
+) -> Report:
+    """What became of the edits; `verdicts` are those on the vehicle as it is; `stories`: each is shown."""
+    files = texts(sources)
+    tally = _tally(guarded)
+    part = WhyPart(
+        answer=tuple(_answer(tally, verdicts, stories)),
+        sections=tuple(_sections(program, files, guarded, stories)),
+        counted=words.COUNTED,
+    )
+    return Report(
+        words.opening(tally),
+        words.closing(tally),
+        _outcome(tally),
+        why=part,
+        basis=basis(program, sources),
+        files=files_read(sources),
+    )
+
+
+def blocked_report(program: Program, sources: Sequence[SourceFile]) -> Report:
+    """Nothing can be said while every verdict is blocked."""
+    return Report(words.BLOCKED, words.BLOCKED, Outcome.FAILS, basis=basis(program, sources), files=files_read(sources))
+
+
+def _tally(guarded: Guarded) -> words.Tally:
+    kinds = [type(each.decision) for each in guarded.tried]
+    count = {kind: kinds.count(kind) for kind in (Noticed, NoEffect, Unnoticed, Open, type(None))}
+    return words.Tally(count[Noticed], count[NoEffect], count[Unnoticed], count[Open], count[type(None)], guarded.left)
+
+
+def _outcome(tally: words.Tally) -> Outcome:
+    if tally.unnoticed:
+        return Outcome.FAILS
+    return Outcome.OPEN if tally.undecided or tally.left else Outcome.GOOD
+
+
+def _answer(tally: words.Tally, verdicts: Sequence[Verdict], stories: bool) -> Iterator[str]:
+    open_ = [each.requirement.name for each in verdicts if each.kind is not Kind.PROVED]
+    if open_:
+        yield words.unproved(open_)
+    if tally.skipped:
+        yield words.skipped(tally.skipped)
+    yield f"{words.SCENARIOS} {words.BUILT_IN}"
+    if tally.unnoticed and not stories:
+        yield words.STORIES
+
+
+def _sections(program: Program, files: Mapping[str, str], guarded: Guarded, stories: bool) -> Iterator[WhySection]:
+    labels = {relay.name: relay.label for relay in program.relays} | {load.name: load.label for load in program.loads}
+    labels |= {each.name: each.label for each in (program.box.outputs if program.box is not None else ())}
+    number = 0
+    for name, group in _groups(program, guarded):
+        told: list[WhySection] = []
+        causes: list[Cause] = []
+        for small, found in group:
+            number += 1
+            causes += _unnoticed(number, small, found.difference, files)
+            if stories:
+                told.append(_story(program, number, found, files))
+        yield WhySection(words.group(name, labels.get(name, "")), causes=tuple(causes))
+        yield from told
+    yield from _others(guarded.tried, files)
+
+
+def _others(tried: Sequence[Tried], files: Mapping[str, str]) -> Iterator[WhySection]:
+    """The edits without effect, and those that are not decided."""
+    none = [each.small for each in tried if isinstance(each.decision, NoEffect)]
+    if none:
+        lines = (Cause(words.without_effect(small.does), _line(small, files)) for small in none)
+        yield WhySection(words.NO_EFFECT, causes=tuple(lines))
+    open_ = [(each.small, each.decision) for each in tried if isinstance(each.decision, Open)]
+    if open_:
+        lines = (Cause(words.undecided(small.does, found.asked), _line(small, files)) for small, found in open_)
+        yield WhySection(words.NOT_DECIDED, causes=tuple(lines))
+
+
+def _groups(program: Program, guarded: Guarded) -> list[tuple[str, list[tuple[Small, Unnoticed]]]]:
+    """By the output, relay or load that matters most of those in which the edit shows; that which guards against danger
+    first."""
+    order = ranks(program)
+    groups: dict[str, list[tuple[Small, Unnoticed]]] = {}
+    for each in guarded.tried:
+        if isinstance(each.decision, Unnoticed):
+            worst = min(each.decision.difference.names, key=lambda name: order[name])
+            groups.setdefault(worst, []).append((each.small, each.decision))
+    return sorted(groups.items(), key=lambda group: order[group[0]])
+
+
+def ranks(program: Program) -> Mapping[str, tuple[int, int]]:
+    """How much each output, relay and load matters: the least first."""
+    guards = list(Guard)
+    rank: dict[str, int] = {}
+    for requirement in program.requirements:
+        for name in named(form_expressions(requirement.form)):
+            rank[name] = min(rank.get(name, len(guards)), guards.index(requirement.guard))
+    wires = {load.name: load.wire for load in program.loads}
+    names = [name for name, _ in watched(program)]
+    last = {"powered": 1}  # all that the box does hangs on it, and is told first
+    return {
+        name: (min(rank.get(name, len(guards)), rank.get(wires.get(name, name), len(guards))) + last.get(name, 0), at)
+        for at, name in enumerate(names)
+    }
+
+
+def _line(small: Small, files: Mapping[str, str]) -> Excerpt | None:
+    """The user's line as the edit makes it; as it is, where nothing is left of it."""
+    lines = next(iter(edit_lines(small.edit, files)), None)
+    if lines is None or not any(line.text.strip() for line in lines.lines):
+        return excerpt([change.span for change in small.edit.changes], files)
+    return lines
+
+
+def _unnoticed(number: int, small: Small, found: Difference, files: Mapping[str, str]) -> Iterator[Cause]:
+    time = found.story.steps[-1].time
+    when = words.at(said(time)) if time else words.at_first()
+    yield Cause(words.unnoticed(number, small.does, when, found.on, found.off), _line(small, files))
+
+
+def _story(program: Program, number: int, found: Unnoticed, files: Mapping[str, str]) -> WhySection:
+    difference = found.difference
+    told = shown(program, replay(program, difference.story, None), difference.names, files)
+    return WhySection(words.story(number, found.shortest), told.remarks, table=told.table)
