@@ -112,7 +112,6 @@ def test_the_camper_asks_or_waives_all_that_is_for_the_road() -> None:
     assert (len(asked), len(waived)) == (PROVED["camper"], EXPECTED["waived"]["camper"])
 
 
-@pytest.mark.slow
 def test_the_checklists_hold_together_on_the_camper() -> None:
     """One vehicle can keep them all at once."""
     assert set(verdicts(example("camper")).values()) == {Kind.PROVED}
