@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection
 from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from logiccheck.base.budget import Budget
-from logiccheck.base.bug import Bug, bug_of
+from logiccheck.base.bug import Bug
 from logiccheck.base.frozen import frozen
 from logiccheck.certificate.document import Document, beside
 from logiccheck.certificate.reading import Unfit, read
 from logiccheck.certificate.taken import taken
 from logiccheck.engine.engines import BOTH, Engine
-from logiccheck.engine.verdict import SHORT_CIRCUIT, Check, Kind, Verdict
-from logiccheck.explain.mending import Excluded, Mending
+from logiccheck.engine.verdict import SHORT_CIRCUIT, Check, Kind
+from logiccheck.explain.aside import Beside, Sought
 from logiccheck.explain.situation import signals
 from logiccheck.lang.conditions import Asked, load_with
 from logiccheck.lang.load import Loaded, Reader, Unreadable, load
-from logiccheck.lang.program import Expr, Never, Possible, Program
+from logiccheck.lang.program import Never, Program
 from logiccheck.model.play import play_scenario
 from logiccheck.model.timeline import Timeline
 from logiccheck.report.basis import files_read
@@ -65,13 +65,15 @@ def check(
     crew: Crew | None = None,
     edits: float = 0.0,
     lint: float = 0.0,
+    cases: float = 0.0,
 ) -> Answer:
     """Prove every requirement of the file (or those named in `only`), each within `budget` seconds.
 
     `decided` is called between the search and the report: what comes after it is not to be interrupted. `engines`
     search for proofs; `times`: the report says which of them decided what, and how long it took. A `crew` shares the
     work. `edits`: the seconds in which to look for edits that would mend what fails; 0 looks for none. `lint`: those
-    for findings; 0 finds what the text alone shows.
+    for findings; 0 finds what the text alone shows. `cases`: those for situations in which what is proved decides
+    something.
     """
     from logiccheck.engine.check import check_program  # loads sympy, which what only plays does not need
 
@@ -83,7 +85,7 @@ def check(
     if strange := [name for name in only if name not in known]:
         return Answer(waived_asked(program, strange[0]) or unknown("requirement", strange[0], known))
     found = check_program(program, budget, progress, set(only) or None, engines, crew)
-    more = _more(program, loaded, found, edits, budget, progress)
+    more = _beside(program, loaded, found, Sought(budget, edits, cases), progress or (lambda _: None))
     looked = _linted(program, 0.0 if only else lint, progress, found)
     decided()
     report = check_report(
@@ -94,8 +96,7 @@ def check(
         played=_expected(program, loaded),
         left_out=len(known) - len(set(only)) if only else 0,
         times=times,
-        mendings=more.mendings,
-        excluded=more.excluded,
+        beside=more,
     )
     return Answer(
         report, saved(program, found, loaded.texts), taken(found, loaded.files), (*found.bugs, *more.bugs, *looked.bugs)
@@ -141,46 +142,12 @@ def _linted(
     return linted(program, Survey(program, Budget(seconds), stories), only, said)
 
 
-@frozen
-class _More:
-    """What was sought beside the verdicts: what excludes each other, edits that would mend; our own mistakes on the
-    way."""
+def _beside(program: Program, loaded: Loaded, found: Check, sought: Sought, progress: Callable[[str], None]) -> Beside:
+    if not sought.cases and all(verdict.kind not in (Kind.FAILS, Kind.NO_CASE) for verdict in found.verdicts):
+        return Beside()
+    from logiccheck.explain.beside import beside  # loads what explains, which a green check does not need
 
-    excluded: Mapping[str, Sequence[Excluded]]
-    mendings: Mapping[str, Mending]
-    bugs: tuple[Bug, ...] = ()
-
-
-def _more(
-    program: Program, loaded: Loaded, found: Check, edits: float, each: float, progress: Callable[[str], None] | None
-) -> _More:
-    """For each requirement that does not hold; nothing where there is none, or after an interruption."""
-    never = {v.requirement.name: _never_so(v) for v in found.verdicts if v.kind in (Kind.FAILS, Kind.NO_CASE)}
-    if found.interrupted or found.troubles or not never:
-        return _More({}, {})
-    from logiccheck.explain.asking import BugMet  # loads sympy, as all that follows
-    from logiccheck.explain.edits import look_for_edits
-    from logiccheck.explain.exclusion import exclusions
-
-    excluded: Mapping[str, Sequence[Excluded]] = {}
-    mendings: Mapping[str, Mending] = {}
-    try:
-        said = progress or (lambda _: None)
-        excluded = exclusions(program, {name: expr for name, expr in never.items() if expr is not None}, each, said)
-        if edits:
-            main = loaded.files[0].path
-            mendings = look_for_edits(program, main, loaded.texts, found, edits, each, said, excluded)
-    except BugMet as met:
-        return _More(excluded, mendings, (replace(met.bug, met_at=""),))
-    except Exception as error:  # the verdicts are there, and are reported
-        return _More(excluded, mendings, (bug_of(error),))
-    return _More(excluded, mendings)
-
-
-def _never_so(verdict: Verdict) -> Expr | None:
-    """What can never be so although it should."""
-    form = verdict.requirement.form
-    return form.q if isinstance(form, Possible) and verdict.kind is Kind.FAILS else verdict.empty
+    return beside(program, loaded.texts, found, sought, progress)
 
 
 def _expected(program: Program, loaded: Loaded) -> tuple[PlayedPart, ...]:
@@ -252,6 +219,25 @@ def unguarded(
     guarded = guard(program, loaded.files[0].path, loaded.texts, found, names, budget, progress)
     decided()
     return Answer(guarded_report(program, loaded.files, found.verdicts, guarded, stories))
+
+
+def tour(
+    path: str, reader: Reader, deep: bool, budget: float, progress: Callable[[str], None], decided: Callable[[], None]
+) -> Answer:
+    """The vehicle shown at work: one start-up, one shut-down, and how each thing it switches comes on and goes off.
+
+    `decided` is called between the search and the report. All of it takes `budget` seconds at most.
+    """
+    from logiccheck.explain.touring import tour as guided  # loads sympy
+    from logiccheck.report.tour import tour_report, tour_stories
+
+    loaded = load(path, reader)
+    program = loaded.program
+    if program is None:
+        return Answer(mistaken(path, loaded))
+    found = guided(program, Budget(budget), progress)
+    decided()
+    return Answer(tour_report(program, loaded.files, found, deep), tour_stories(program, loaded.files, found))
 
 
 @frozen

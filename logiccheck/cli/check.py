@@ -30,6 +30,8 @@ from logiccheck.report.report import Report
 from logiccheck.report.words_recheck import holds_proofs, how_to_recheck, there_already
 from logiccheck.session import Answer, check
 
+CASE_SECONDS = 60.0
+
 
 def run(arguments: argparse.Namespace) -> int:
     """Check, print the report, write the stories and the certificate if that was asked for."""
@@ -55,6 +57,7 @@ def run(arguments: argparse.Namespace) -> int:
                 crew,
                 arguments.edits,
                 arguments.lint,
+                CASE_SECONDS if arguments.cases else 0.0,
             )
         interrupts.hold()
         status = _told(arguments, file, answer)

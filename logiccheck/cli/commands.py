@@ -1,16 +1,10 @@
-"""The commands and their options as one table, and the parser made from it."""
+"""The commands and their options as one table."""
 
 from __future__ import annotations
 
-import argparse
-import sys
-from typing import IO, Any
+from typing import Any
 
 from logiccheck.base.frozen import frozen
-from logiccheck.base.suggest import near
-from logiccheck.base.version import LANGUAGE, VERSION
-from logiccheck.cli.streams import tell
-from logiccheck.cli.values import TYPES
 from logiccheck.engine.engines import Engine
 
 BUDGET_SECONDS = 10.0
@@ -19,6 +13,7 @@ RECHECK_SECONDS = 60.0
 EDIT_SECONDS = 10.0
 LINT_SECONDS = 10.0  # in a check
 LINT_ALONE_SECONDS = 60.0
+TOUR_SECONDS = 30.0
 
 EXIT = """\
 exit status, the first that applies:
@@ -108,6 +103,11 @@ COMMANDS = (
                 f"seconds to look for findings that rest on what can happen (default {LINT_SECONDS:g}); 0 for none; "
                 "with --only there are none",
                 (("metavar", "SECONDS"), ("type", "allowance"), ("default", LINT_SECONDS)),
+            ),
+            Argument(
+                ("--cases",),
+                "show for each proved requirement a situation in which it decides something",
+                (("action", "store_true"),),
             ),
             Argument(
                 ("--times",),
@@ -282,6 +282,26 @@ COMMANDS = (
         ),
     ),
     Command(
+        "tour",
+        "tour",
+        "show the vehicle at work: a start-up, a shut-down, and how each thing comes on and goes off again",
+        (
+            FILE,
+            Argument(("--deep",), "show the whole story of each, moment by moment", (("action", "store_true"),)),
+            Argument(
+                ("--save",),
+                "write each story as a scenario file into this folder, for `play`; nothing is overwritten",
+                (("metavar", "FOLDER"), ("default", None)),
+            ),
+            Argument(
+                ("--budget",),
+                f"seconds to look at most (default {TOUR_SECONDS:g})",
+                (("metavar", "SECONDS"), ("type", "seconds"), ("default", TOUR_SECONDS)),
+            ),
+            MEMORY,
+        ),
+    ),
+    Command(
         "about",
         "about",
         "explain a message at length: what it means, why it matters, what to do",
@@ -311,69 +331,3 @@ COMMANDS = (
         ),
     ),
 )
-
-
-class _Parser(argparse.ArgumentParser):
-    """What it prints and nobody can take is an error like any other, not silence."""
-
-    def _print_message(self, message: str, file: IO[str] | None = None) -> None:  # type: ignore[override]
-        if file is sys.stdout:
-            file.write(message)
-        else:
-            tell(message.removesuffix("\n"))
-
-
-def parser() -> argparse.ArgumentParser:
-    """The parser for the whole command line."""
-    top = _Parser(
-        prog="logiccheck",
-        description="Proves that the rules of a vehicle's power distribution controller can do nothing unsafe, "
-        "or shows the shortest story in which they do.",
-        epilog=EXIT,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-        allow_abbrev=False,
-    )
-    top.add_argument("--version", action="version", version=f"logiccheck {VERSION} (language {LANGUAGE})")
-    commands = top.add_subparsers(dest="command", metavar="COMMAND", required=True)
-    for command in COMMANDS:
-        sub = commands.add_parser(
-            command.name,
-            help=command.help,
-            description=command.help[0].upper() + command.help[1:] + ".",
-            epilog=EXIT,
-            formatter_class=argparse.RawDescriptionHelpFormatter,
-            allow_abbrev=False,
-        )
-        for argument in (*command.arguments, JSON):
-            more = dict(argument.more)
-            if "type" in more:
-                more["type"] = TYPES[more["type"]]
-            sub.add_argument(*argument.names, help=argument.help, **more)
-        sub.set_defaults(module=command.module)
-    return top
-
-
-def parsed(argv: list[str]) -> argparse.Namespace:
-    """The arguments as a command understands them, in `called` as they came; SystemExit with status 2 if it does not,
-    and what may be meant."""
-    top = parser()
-    names = [command.name for command in COMMANDS]
-    if argv and not argv[0].startswith("-") and argv[0] not in names:
-        top.error(f"there is no command {argv[0]}. {_meant(argv[0], names, 'Commands')}")
-    arguments, left = top.parse_known_args(argv)
-    options = [each for each in left if each.startswith("-")]
-    if options:
-        name = options[0].partition("=")[0]
-        command = next(command for command in COMMANDS if command.module == arguments.module)
-        named = (each for argument in (*command.arguments, JSON) for each in argument.names)
-        known = [each for each in named if each.startswith("-")]
-        top.error(f"{command.name} has no option {name}. {_meant(name, [*known, '--help'], 'Options')}")
-    if left:
-        top.error(f"one argument is too much: {left[0]}")
-    arguments.called = argv
-    return arguments
-
-
-def _meant(name: str, known: list[str], what: str) -> str:
-    close = near(name, known)
-    return f"Did you mean {' or '.join(close)}?" if close else f"{what}: {', '.join(known)}."

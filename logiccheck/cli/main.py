@@ -7,7 +7,7 @@ import gc
 import sys
 from importlib import import_module
 
-from logiccheck.cli.commands import parsed, parser
+from logiccheck.cli.parsing import parsed, parser
 from logiccheck.cli.status import GOOD, INTERRUPTED, MISTAKE
 from logiccheck.cli.streams import prepare, tell
 

@@ -11,7 +11,8 @@ from typing import TextIO
 from logiccheck.cli.formats import takes_output
 from logiccheck.cli.status import FAILS, GOOD, INTERRUPTED, MISTAKE
 from logiccheck.cli.streams import is_terminal, put, tell
-from logiccheck.render.terminal import DRAWN, Look, show
+from logiccheck.render.drawn.lines import Look
+from logiccheck.render.terminal import DRAWN, show
 from logiccheck.report.report import Outcome, Report
 
 STATUS = {

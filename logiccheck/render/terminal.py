@@ -2,24 +2,35 @@
 
 from __future__ import annotations
 
-import textwrap
-from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import IO, TypeAlias
+from collections.abc import Iterator, Sequence
+from typing import IO
 
 from logiccheck.base.widths import columns_of, padded
 from logiccheck.engine.verdict import Kind
 from logiccheck.render.drawn.bars import DRAWN as DRAWN_BARS
 from logiccheck.render.drawn.bars import draw
-from logiccheck.render.drawn.table import RULE
-from logiccheck.render.drawn.table import draw as draw_table
+from logiccheck.render.drawn.lines import (
+    BAD,
+    BAR,
+    FAINT,
+    GAP,
+    GOOD,
+    OPEN,
+    RULE,
+    STRONG,
+    Look,
+    Printed,
+    draw_excerpt,
+    draw_table,
+    wrapped,
+)
 from logiccheck.report.plain import printable
 from logiccheck.report.report import (
     Basis,
     Cause,
     EditsPart,
-    Excerpt,
     Level,
+    LinesPart,
     Notice,
     PlayedPart,
     RecheckedPart,
@@ -34,22 +45,7 @@ from logiccheck.report.report import (
 from logiccheck.report.words_lint import EXAMPLE
 from logiccheck.report.words_waived import TITLE as WAIVED
 
-Piece: TypeAlias = tuple[str, str]  # a text and the style it is shown in, "" for plain
-Printed: TypeAlias = tuple[Piece, ...]  # one line
-
-BAD, GOOD, OPEN, STRONG, FAINT = "bold red", "bold blue", "bold", "bold", "dim"
-GAP = "  "
-BAR = "\u2502"
 DRAWN = BAR + RULE + DRAWN_BARS  # what a stream must be able to take, else plain ASCII is drawn
-
-
-@dataclass(frozen=True, slots=True)
-class Look:
-    """How the stream wants it: `width` None never wraps or splits; `ascii` where it can take no other characters."""
-
-    width: int | None
-    colour: bool
-    ascii: bool
 
 
 def render(report: Report, look: Look) -> str:
@@ -77,7 +73,7 @@ def _flat(printed: Printed) -> str:
 def _report(report: Report, look: Look) -> Iterator[Printed]:
     opening = {True: GOOD, False: BAD}[report.outcome.value == "good"]
     if report.opening:
-        yield from _wrapped(report.opening, look, style=opening)
+        yield from wrapped(report.opening, look, style=opening)
     for text in report.texts:
         yield from (((line, ""),) for line in text.text.rstrip().split("\n"))
     mistakes = [notice for notice in report.notices if notice.level is Level.MISTAKE]
@@ -92,6 +88,7 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
         yield from _played(played, look)
     for rule in report.rules:
         yield from _rule(rule, look)
+    yield from _told(report, look)
     if report.why is not None:
         yield from _why(report.why, look)
     for rechecked in report.rechecked:
@@ -102,7 +99,7 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
     if report.notes and report.opening:
         yield ()
     for note in report.notes:
-        yield from _wrapped(note, look)
+        yield from wrapped(note, look)
     if report.verdicts:
         yield from _summary(report.verdicts, look)
     if report.waived:
@@ -111,20 +108,7 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
         yield from _basis(report.basis, look)
     if report.closing:
         yield ()
-        yield from _wrapped(report.closing, look, style=opening)
-
-
-def _wrapped(text: str, look: Look, indent: str = "", style: str = "", first: str | None = None) -> Iterator[Printed]:
-    """`text` after `indent`, its first line after `first`; broken only at blanks, and only where there is a width."""
-    first = indent if first is None else first
-    if look.width is None:
-        yield ((first + text, style),)
-        return
-    room = max(look.width, len(indent) + 20)
-    for line in textwrap.wrap(
-        text, room, initial_indent=first, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False
-    ):
-        yield ((line, style),)
+        yield from wrapped(report.closing, look, style=opening)
 
 
 # --------------------------------------------------------------------------------------------------------- the parts
@@ -133,28 +117,28 @@ def _wrapped(text: str, look: Look, indent: str = "", style: str = "", first: st
 def _notice(notice: Notice, look: Look) -> Iterator[Printed]:
     style = BAD if notice.level is Level.MISTAKE else STRONG
     yield ()
-    yield from _wrapped(f"{notice.level.value}: {notice.sentence}", look, style=style)
+    yield from wrapped(f"{notice.level.value}: {notice.sentence}", look, style=style)
     for at, excerpt in enumerate(notice.excerpts):
         if at == 1 and notice.second:
-            yield from _wrapped(f"{notice.second}:", look, indent=GAP)
-        yield from _excerpt(excerpt, look)
+            yield from wrapped(f"{notice.second}:", look, indent=GAP)
+        yield from draw_excerpt(excerpt, look)
     for sentence in (notice.guards, notice.advice):
         if sentence:
-            yield from _wrapped(sentence, look, indent=GAP)
+            yield from wrapped(sentence, look, indent=GAP)
     if notice.shown is not None:
         yield ()
-        yield from _wrapped(f"{EXAMPLE}:", look, indent=GAP)
+        yield from wrapped(f"{EXAMPLE}:", look, indent=GAP)
         yield from _shown(notice.shown, look)
     yield ((f"{GAP}more: logiccheck about {notice.name}", FAINT),)
 
 
 def _trouble(trouble: TroublePart, look: Look) -> Iterator[Printed]:
     yield ()
-    yield from _wrapped(trouble.title, look, style=BAD)
+    yield from wrapped(trouble.title, look, style=BAD)
     for sentence in trouble.sentences:
-        yield from _wrapped(sentence, look, indent=GAP)
+        yield from wrapped(sentence, look, indent=GAP)
     for given in trouble.givens:
-        yield from _wrapped(given, look, indent=GAP * 3, first=GAP * 2 + "given: ")
+        yield from wrapped(given, look, indent=GAP * 3, first=GAP * 2 + "given: ")
     if trouble.shown is not None:
         yield from _shown(trouble.shown, look)
 
@@ -173,11 +157,11 @@ def _verdict(part: VerdictPart, look: Look) -> Iterator[Printed]:
     yield ()
     yield ((word, style), (GAP + _labelled(part.name, part.label), STRONG))
     if part.kind is not Kind.NOT_DECIDED:
-        yield from _wrapped(part.text, look, indent=GAP)
+        yield from wrapped(part.text, look, indent=GAP)
         place = f"{GAP}[{part.place}]" if part.place else ""
-        yield from _wrapped(part.guards + place, look, indent=GAP)
+        yield from wrapped(part.guards + place, look, indent=GAP)
         yield ()
-    yield from _wrapped(part.sentence, look, indent=GAP, style=STRONG)
+    yield from wrapped(part.sentence, look, indent=GAP, style=STRONG)
     if part.causes:
         yield ()
     for cause in part.causes:
@@ -187,24 +171,24 @@ def _verdict(part: VerdictPart, look: Look) -> Iterator[Printed]:
     if part.shown is not None:
         yield from _shown(part.shown, look)
     for remark in part.remarks:
-        yield from _wrapped(remark, look, indent=GAP)
+        yield from wrapped(remark, look, indent=GAP)
     if part.edits is not None:
         yield from _edits(part.edits, look)
 
 
 def _edits(part: EditsPart, look: Look) -> Iterator[Printed]:
     yield ()
-    yield from _wrapped(part.sentence, look, indent=GAP)
+    yield from wrapped(part.sentence, look, indent=GAP)
     for edit in part.edits:
         for excerpt in edit:
-            yield from _excerpt(excerpt, look)
+            yield from draw_excerpt(excerpt, look)
 
 
 def _rechecked(part: RecheckedPart, look: Look) -> Iterator[Printed]:
     yield ()
     yield ((part.word, BAD), (GAP + _labelled(part.name, part.label), STRONG))
     for sentence in part.sentences:
-        yield from _wrapped(sentence, look, indent=GAP)
+        yield from wrapped(sentence, look, indent=GAP)
 
 
 def _labelled(name: str, label: str) -> str:
@@ -218,79 +202,101 @@ def _shown(shown: Shown, look: Look) -> Iterator[Printed]:
         yield from _cause(cause, look)
     if shown.causes:
         yield ()
-    yield from draw_table(shown.table, look.width, look.ascii)
+    yield from draw_table(shown.table, look)
     if shown.remarks:
         yield ()
     for remark in shown.remarks:
-        yield from _wrapped(remark, look, indent=GAP)
+        yield from wrapped(remark, look, indent=GAP)
 
 
 def _cause(cause: Cause, look: Look) -> Iterator[Printed]:
-    yield from _wrapped(cause.sentence, look, indent=GAP)
+    yield from wrapped(cause.sentence, look, indent=GAP)
     if cause.excerpt is not None:
-        yield from _excerpt(cause.excerpt, look)
+        yield from draw_excerpt(cause.excerpt, look)
 
 
 def _played(played: PlayedPart, look: Look) -> Iterator[Printed]:
     yield ()
     yield ((f"scenario {_labelled(played.name, played.label)}", STRONG),)
-    yield from _wrapped(played.sentence, look, indent=GAP)
+    yield from wrapped(played.sentence, look, indent=GAP)
     if played.bars is not None:
         yield ()
         yield from draw(played.bars, look.width, look.ascii)
     elif played.table is not None:
         yield ()
-        yield from draw_table(played.table, look.width, look.ascii)
+        yield from draw_table(played.table, look)
     if played.table is not None and (played.breaches or played.expectations or played.remarks):
         yield ()
     for breach in played.breaches:
-        yield from _wrapped(breach.title, look, indent=GAP * 2, first=GAP, style=BAD if breach.counts else STRONG)
-        yield from _wrapped(breach.sentence, look, indent=GAP * 2)
+        yield from wrapped(breach.title, look, indent=GAP * 2, first=GAP, style=BAD if breach.counts else STRONG)
+        yield from wrapped(breach.sentence, look, indent=GAP * 2)
     for part in played.expectations:
-        yield from _wrapped(part.sentence, look, indent=GAP, style="" if part.met else BAD)
+        yield from wrapped(part.sentence, look, indent=GAP, style="" if part.met else BAD)
         if part.excerpt is not None:
-            yield from _excerpt(part.excerpt, look)
+            yield from draw_excerpt(part.excerpt, look)
         for cause in part.causes:
             yield from _cause(cause, look)
     for remark in played.remarks:
-        yield from _wrapped(remark, look, indent=GAP)
+        yield from wrapped(remark, look, indent=GAP)
 
 
 def _rule(rule: RulePart, look: Look) -> Iterator[Printed]:
     place = f"{GAP}[{rule.place}]" if rule.place else ""
     yield ()
     yield ((_labelled(rule.name, rule.label), STRONG), (place, FAINT))
-    width = max(len(way) for way, _ in rule.ways)
-    for way, text in rule.ways:
-        lead = f"{GAP}{way.ljust(width)}{GAP}"
-        yield from _wrapped(text, look, indent=" " * len(lead), first=lead)
+    yield from _pairs(rule.ways, look)
     if rule.terms_are:
         yield ((f"{GAP}{rule.terms_are}", ""),)
     for term in rule.terms:
-        yield from _wrapped(term, look, indent=GAP * 3, first=f"{GAP * 2}- ")
+        yield from wrapped(term, look, indent=GAP * 3, first=f"{GAP * 2}- ")
+
+
+def _pairs(pairs: Sequence[tuple[str, str]], look: Look) -> Iterator[Printed]:
+    """A word and what it stands for, one a line, in two columns."""
+    width = max(len(word) for word, _ in pairs)
+    for word, text in pairs:
+        lead = f"{GAP}{word.ljust(width)}{GAP}"
+        yield from wrapped(text, look, indent=" " * len(lead), first=lead)
+
+
+def _told(report: Report, look: Look) -> Iterator[Printed]:
+    if report.cases:
+        yield from ((), (("When each proved requirement decides something", STRONG),))
+    for lines in (*report.cases, *report.tour):
+        yield from _lines(lines, look)
+
+
+def _lines(part: LinesPart, look: Look) -> Iterator[Printed]:
+    yield ()
+    yield ((_labelled(part.name, part.label), STRONG),)
+    yield from _pairs(part.lines, look)
+    for word, story in part.shown:
+        yield ()
+        yield ((f"{GAP}{word}", STRONG),)
+        yield from _shown(story, look)
 
 
 def _why(why: WhyPart, look: Look) -> Iterator[Printed]:
     for sentence in why.answer:
-        yield from _wrapped(sentence, look)
+        yield from wrapped(sentence, look)
     for excerpt in why.excerpts:
-        yield from _excerpt(excerpt, look)
+        yield from draw_excerpt(excerpt, look)
     for section in why.sections:
         yield ()
         yield ((section.title, STRONG),)
         for sentence in section.sentences:
-            yield from _wrapped(sentence, look, indent=GAP)
+            yield from wrapped(sentence, look, indent=GAP)
         for step in section.steps:
             place = f"{GAP}[{step.place}]" if step.place else ""
             lead = GAP * (step.depth + 1)
-            yield from _wrapped(step.sentence + place, look, indent=lead + GAP, first=lead + "- ")
+            yield from wrapped(step.sentence + place, look, indent=lead + GAP, first=lead + "- ")
         for cause in section.causes:
             yield from _cause(cause, look)
         if section.table is not None:
-            yield from draw_table(section.table, look.width, look.ascii)
+            yield from draw_table(section.table, look)
     if why.counted:
         yield ()
-        yield from _wrapped(why.counted, look, style=FAINT)
+        yield from wrapped(why.counted, look, style=FAINT)
 
 
 def _summary(parts: tuple[VerdictPart, ...], look: Look) -> Iterator[Printed]:
@@ -302,7 +308,7 @@ def _summary(parts: tuple[VerdictPart, ...], look: Look) -> Iterator[Printed]:
     for part in parts:
         word, style = KINDS[part.kind]
         lead = f"{GAP}{word.ljust(words)}{GAP}{padded(part.name, names)}{GAP}"
-        for at, printed in enumerate(_wrapped(part.text, look, indent=" " * len(lead))):
+        for at, printed in enumerate(wrapped(part.text, look, indent=" " * len(lead))):
             text = printed[0][0][len(lead) :]
             yield ((f"{GAP}{word.ljust(words)}", style), (lead[2 + words :] + text, "")) if at == 0 else printed
 
@@ -311,9 +317,9 @@ def _waived(parts: tuple[WaivedPart, ...], look: Look) -> Iterator[Printed]:
     yield ()
     yield ((WAIVED, STRONG),)
     for part in parts:
-        yield from _wrapped(f"{part.name}{GAP}{part.text}", look, indent=GAP * 2, first=GAP)
+        yield from wrapped(f"{part.name}{GAP}{part.text}", look, indent=GAP * 2, first=GAP)
         place = f"{GAP}[{part.place}]" if part.place else ""
-        yield from _wrapped(part.sentence + place, look, indent=GAP * 2)
+        yield from wrapped(part.sentence + place, look, indent=GAP * 2)
 
 
 def _basis(basis: Basis, look: Look) -> Iterator[Printed]:
@@ -322,32 +328,8 @@ def _basis(basis: Basis, look: Look) -> Iterator[Printed]:
             yield ()
             yield ((title, STRONG),)
         for line in lines:
-            yield from _wrapped(line, look, indent=GAP * 2, first=GAP + "- ")
+            yield from wrapped(line, look, indent=GAP * 2, first=GAP + "- ")
     yield ()
-    yield from _wrapped(basis.caution, look, style=STRONG)
+    yield from wrapped(basis.caution, look, style=STRONG)
     for line in basis.colophon:
-        yield from _wrapped(line, look, style=FAINT)
-
-
-# ---------------------------------------------------------------------------------------------- the user's own lines
-
-
-def _excerpt(excerpt: Excerpt, look: Look) -> Iterator[Printed]:
-    """The lines as written, with a row of carets under what they point at; never wrapped."""
-    bar = "|" if look.ascii else BAR
-    digits = len(str(excerpt.lines[-1].number)) if excerpt.lines else 0
-    yield ((f"{GAP * 2}{excerpt.place}", FAINT),)
-    for line in excerpt.lines:
-        text = line.text.expandtabs(1)
-        yield ((f"{GAP * 2}{str(line.number).rjust(digits)} {bar} ", FAINT), (text, ""))
-        if line.marks:
-            yield ((f"{GAP * 2}{' ' * digits} {bar} ", FAINT), (_carets(text, line.marks), BAD))
-
-
-def _carets(text: str, marks: tuple[tuple[int, int], ...]) -> str:
-    """Carets under the marks, each as wide as what it stands under; a mark may lie behind the end of the text."""
-    under = ""
-    for at in range(max(end for _, end in marks)):
-        marked = any(begin <= at < end for begin, end in marks)
-        under += ("^" if marked else " ") * (columns_of(text[at]) if at < len(text) else 1)
-    return under
+        yield from wrapped(line, look, style=FAINT)

@@ -3,32 +3,33 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from logiccheck.base.place import source_text
 from logiccheck.base.span import Span
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Verdict
-from logiccheck.explain.mending import Excluded, Mending
+from logiccheck.explain.aside import Beside, Bindings
+from logiccheck.explain.mending import Mending
 from logiccheck.lang.program import Expr, Guard, Program
 from logiccheck.lang.reading import SourceFile
 from logiccheck.model.circuit.system import Line
 from logiccheck.model.signals import Instant
+from logiccheck.report import words_cases, words_tour, words_trouble, words_verdict
 from logiccheck.report import words_check as words
-from logiccheck.report import words_trouble, words_verdict
 from logiccheck.report.basis import basis, believed, files_read, texts
 from logiccheck.report.causes import excluding
+from logiccheck.report.emptied import emptied
 from logiccheck.report.excerpt import as_written, where
 from logiccheck.report.linted import DANGERS, dangers, found, notes
 from logiccheck.report.mended import edits_part
-from logiccheck.report.report import Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
+from logiccheck.report.report import LinesPart, Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
 from logiccheck.report.stories import Replay, replay, shorted_at_the_end, shown
 from logiccheck.report.waived import waived_parts
 from logiccheck.study.findings import Linted
 
 NO_FINDINGS = Linted((), situations=True)
-NOTHING: Mapping[str, Mending] = {}
-NONE: Mapping[str, Sequence[Excluded]] = {}
+NOTHING = Beside()
 WORST_FIRST = (Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE, Kind.NOT_DECIDED, Kind.PROVED)
 
 
@@ -40,13 +41,11 @@ def check_report(
     played: tuple[PlayedPart, ...] = (),
     left_out: int = 0,
     times: bool = False,
-    mendings: Mapping[str, Mending] = NOTHING,
-    excluded: Mapping[str, Sequence[Excluded]] = NONE,
+    beside: Beside = NOTHING,
 ) -> Report:
     """`sources` are the files read, the main file first; `played` are its scenarios that expect something; `left_out`
     counts the requirements that nobody wanted checked this time; `times`: say how long each took, and which engine.
-    `linted`: what was found beside them. `mendings`: what came of the search for edits, by requirement; `excluded`:
-    what keeps what is asked from being so.
+    `linted`: what was found in the files; `beside`: what was found out about the requirements beside their verdicts.
     """
     files = texts(sources)
     tally = words.Tally(
@@ -65,27 +64,38 @@ def check_report(
         notices=found(program, linted, files, DANGERS),
         troubles=tuple(_trouble(program, trouble, files) for trouble in check.troubles),
         verdicts=tuple(
-            _with_more(part, mendings, excluded, files) for part in _verdicts(program, check, files, mendings)
+            _with_more(part, beside, program.box is not None, files)
+            for part in _verdicts(program, check, files, beside.mendings)
         ),
         played=tuple(_in_vain(part) for part in played if not _as_expected(part)),
-        notes=(*_notes(check, played, sources[0].path, linted), *(_times(check) if times else ())),
+        notes=(*_notes(check, played, sources[0].path, linted, beside), *(_times(check) if times else ())),
         basis=basis(program, sources),
+        cases=_cases(program, sources, beside.bound),
         files=files_read(sources),
         as_expected=tuple(_met(part) for part in played if part.met),
         waived=waived_parts(program, files),
     )
 
 
+def _cases(program: Program, sources: tuple[SourceFile, ...], bound: Bindings | None) -> tuple[LinesPart, ...]:
+    if bound is None:
+        return ()
+    from logiccheck.report.cases import cases  # loads what explains, which is not always asked for
+
+    return cases(program, sources, bound)
+
+
 def _with_more(
     part: VerdictPart,
-    mendings: Mapping[str, Mending],
-    excluded: Mapping[str, Sequence[Excluded]],
+    beside: Beside,
+    ruled: bool,
     files: Mapping[str, str],
 ) -> VerdictPart:
-    """The same with what was found out after it was decided."""
-    mending = mendings.get(part.name)
+    """The same with what was found out after it was decided; `ruled`: the vehicle has a box."""
+    mending, empty = beside.mendings.get(part.name), beside.empty.get(part.name)
     edits = None if mending is None else edits_part(mending, files)
-    return replace(part, edits=edits, causes=excluding(excluded.get(part.name, ()), files))
+    causes = excluding(beside.excluded.get(part.name, ()), files)
+    return replace(part, edits=edits, causes=causes if empty is None else (emptied(empty, ruled, files), *causes))
 
 
 def _as_expected(part: PlayedPart) -> bool:
@@ -100,7 +110,7 @@ def _met(part: PlayedPart) -> PlayedPart:
     return replace(part, expectations=tuple(each for each in part.expectations if each.met), remarks=())
 
 
-def _notes(check: Check, played: tuple[PlayedPart, ...], file: str, linted: Linted) -> Iterator[str]:
+def _notes(check: Check, played: tuple[PlayedPart, ...], file: str, linted: Linted, beside: Beside) -> Iterator[str]:
     if check.unasked:
         yield words.SHORTS_LEFT_OUT
     fine = [part for part in played if _as_expected(part)]
@@ -110,6 +120,10 @@ def _notes(check: Check, played: tuple[PlayedPart, ...], file: str, linted: Lint
     if any(story is not None for story in (*stories, *(trouble.story for trouble in check.troubles))):
         yield words.how_to_save(file)
     yield from notes(linted, "--lint")
+    if check.verdicts and all(verdict.kind is Kind.PROVED for verdict in check.verdicts):
+        if beside.bound is None:
+            yield words_cases.how_to_see(file)
+        yield words_tour.how_to_tour(file)
 
 
 def _times(check: Check) -> Iterator[str]:

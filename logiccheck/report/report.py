@@ -214,6 +214,19 @@ class RulePart:
 
 
 @frozen
+class LinesPart:
+    """Something told in lines, each a word and what it stands for, such as how it comes to that.
+
+    `shown`: the whole stories behind the lines that have one, each with its word, where they are asked for.
+    """
+
+    name: str
+    label: str
+    lines: tuple[tuple[str, str], ...]
+    shown: tuple[tuple[str, Shown], ...] = ()
+
+
+@frozen
 class Step:
     """One step down to what is behind something, `depth` from 0; `place` is where that is written."""
 
@@ -290,6 +303,8 @@ class Report:
     verdicts: tuple[VerdictPart, ...] = ()
     played: tuple[PlayedPart, ...] = ()
     rules: tuple[RulePart, ...] = ()
+    cases: tuple[LinesPart, ...] = ()  # when each proved requirement decides something, where that was asked for
+    tour: tuple[LinesPart, ...] = ()
     why: WhyPart | None = None
     rechecked: tuple[RecheckedPart, ...] = ()
     notes: tuple[str, ...] = ()  # what went as it should and needs no part of its own; what to call next

@@ -44,7 +44,7 @@ def saved(program: Program, check: Check, files: Mapping[str, str]) -> tuple[Sav
         if trouble.story is not None:
             name = f"{trouble.obstacle.value.replace(' ', '_')}_{number}"
             found.append(
-                _file(program, trouble.story, name, f"How it comes to this: {trouble.obstacle.value}", "", files)
+                kept_story(program, trouble.story, name, f"How it comes to this: {trouble.obstacle.value}", "", files)
             )
     return tuple(found)
 
@@ -56,7 +56,7 @@ def _verdict(program: Program, verdict: Verdict, files: Mapping[str, str]) -> Sa
     title = f"How {requirement.name} {'fails' if fails else 'can happen'}: {requirement.label or requirement.name}"
     form = requirement.form
     wanted = _wanted(form, files) if fails and not verdict.builtin and isinstance(form, Never) else ""
-    return _file(program, verdict.story, requirement.name, title, requirement.text, files, wanted)
+    return kept_story(program, verdict.story, requirement.name, title, requirement.text, files, wanted)
 
 
 def _wanted(form: Never, files: Mapping[str, str]) -> str:
@@ -69,9 +69,11 @@ def _wanted(form: Never, files: Mapping[str, str]) -> str:
     return f"not ({' and '.join(f'({as_written(part, files)})' for part in parts)})"
 
 
-def _file(
+def kept_story(
     program: Program, story: Story, name: str, title: str, text: str, files: Mapping[str, str], wanted: str = ""
 ) -> Saved:
+    """One story as a file of this name, without its ending; `title` and `text` say what it is, `wanted` is expected at
+    its end."""
     file = printable(next(iter(files)))
     head = EXPLAINED.format(title=title, text=text, file=file, typed=typed(file)).replace("# \n", "")
     lines = ["", "", f"scenario {free(program, name, '_story')}", *_lines(program, story)]

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 
-from logiccheck.engine.verdict import Obstacle
 from logiccheck.explain.all_ways import AllWays, Way, is_itself
 from logiccheck.explain.asking import Answer, Blocked, Never, Open, Seen, can_matter
 from logiccheck.explain.bare import bare
@@ -19,6 +18,7 @@ from logiccheck.model.play import first_world, play_story
 from logiccheck.model.reaction import Values, World
 from logiccheck.model.story import Story
 from logiccheck.report import words_ways as words
+from logiccheck.report.answered import hindered, outcome
 from logiccheck.report.basis import basis, files_read, texts
 from logiccheck.report.due import ends
 from logiccheck.report.durations import said
@@ -26,7 +26,6 @@ from logiccheck.report.excerpt import as_written
 from logiccheck.report.involved import named
 from logiccheck.report.literals import Literals
 from logiccheck.report.mistaken import unknown
-from logiccheck.report.plain import typed
 from logiccheck.report.report import Outcome, Report, Shown, WhyPart, WhySection
 from logiccheck.report.stories import replay, shown
 from logiccheck.report.values import things
@@ -92,7 +91,11 @@ def ways_report(vehicle: Vehicle, found: AllWays, deep: bool) -> Report:
             each_open.append(words.and_more(len(found.undecided) - MOST_OPEN))
         sections.append(WhySection(words.OPEN_WAYS, tuple(each_open)))
     part = WhyPart(tuple(_claims(vehicle, found)), sections=tuple(sections), counted=words.COUNTED if deep else "")
-    return vehicle.report(_ways_opening(vehicle, found), _outcome([why for _, why in found.undecided], found), part)
+    return vehicle.report(
+        _ways_opening(vehicle, found),
+        outcome([why for _, why in found.undecided], found.interrupted, found.unsettled),
+        part,
+    )
 
 
 def _names(vehicle: Vehicle, text: Unfolded) -> dict[Expr, str]:
@@ -125,7 +128,8 @@ def _claims(vehicle: Vehicle, found: AllWays) -> Iterator[str]:
     excluded = sum(len(each.terms) for each in found.excluded)
     if found.merged or excluded:
         yield words.counted(found.terms, found.merged, excluded)
-    yield from _hindered(vehicle, [why for _, why in found.undecided], found)
+    open_ = [why for _, why in found.undecided]
+    yield from hindered(vehicle.sources[0].path, open_, found.interrupted, found.unsettled)
 
 
 def _way(vehicle: Vehicle, told: Literals, text: Unfolded, number: int, way: Way, deep: bool) -> WhySection:
@@ -150,7 +154,7 @@ def situations_report(vehicle: Vehicle, found: Situations) -> Report:
     said_when = " and ".join(map(_inside, given)) if len(given) > 1 else given[0]
     part = WhyPart(tuple(_situated(vehicle, found)), sections=tuple(_examples(vehicle, found)))
     answers = [answer for answer in (found.on, found.off) if isinstance(answer, Open | Blocked)]
-    return vehicle.report(_situations_opening(vehicle, said_when, found), _outcome(answers, found), part)
+    return vehicle.report(_situations_opening(vehicle, said_when, found), outcome(answers, found.interrupted), part)
 
 
 def _inside(text: str) -> str:
@@ -190,7 +194,7 @@ def _situated(vehicle: Vehicle, found: Situations) -> Iterator[str]:
     if found.stored:
         yield words.stored(found.same_hands, [_stored(vehicle, each) for each in found.stored])
     answers = [answer for answer in (found.on, found.off) if isinstance(answer, Open | Blocked)]
-    yield from _hindered(vehicle, answers, found)
+    yield from hindered(vehicle.sources[0].path, answers, found.interrupted, found.unsettled)
 
 
 def _stored(vehicle: Vehicle, stored: Stored) -> str:
@@ -227,31 +231,6 @@ def _reason(vehicle: Vehicle, story: Story) -> tuple[str, ...]:
     timeline = play_story(vehicle.played, story)
     report = why_report(Situation(timeline, timeline.end), vehicle.asked.name, vehicle.files, deep=False)
     return (report.opening, *(report.why.answer[-1:] if report.why is not None else ()))
-
-
-# ------------------------------------------------------------------------------------------------------------ both
-
-
-def _hindered(vehicle: Vehicle, answers: Sequence[Open | Blocked], found: AllWays | Situations) -> Iterator[str]:
-    """Why not all is known, or not of all."""
-    blocked = any(isinstance(answer, Blocked) for answer in answers)
-    if found.interrupted:
-        yield words.INTERRUPTED
-    else:
-        yield from dict.fromkeys(words.why_open(answer) for answer in answers)
-        if found.unsettled is not None and not blocked:
-            yield words.AT_REST[found.unsettled]
-        if found.unsettled is not None or blocked:
-            yield words.see_check(typed(vehicle.sources[0].path))
-
-
-def _outcome(answers: Sequence[Open | Blocked], found: AllWays | Situations) -> Outcome:
-    obstacles = {answer.by for answer in answers if isinstance(answer, Blocked)}
-    if isinstance(found, AllWays) and found.unsettled is not None:
-        obstacles.add(found.unsettled)
-    if obstacles - {Obstacle.UNSETTLED_UNKNOWN}:
-        return Outcome.FAILS
-    return Outcome.OPEN if answers or obstacles or found.interrupted else Outcome.GOOD
 
 
 def no_signal(program: Program, name: str) -> Report:

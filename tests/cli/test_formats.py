@@ -18,7 +18,8 @@ from vcd.reader import TokenKind, tokenize
 
 from logiccheck.cli.commands import COMMANDS
 from logiccheck.render.as_json import read, schema
-from logiccheck.render.terminal import Look, render
+from logiccheck.render.drawn.lines import Look
+from logiccheck.render.terminal import render
 from logiccheck.report.report import Outcome
 from tests.calling import EXAMPLES, call, environment
 from tests.cli.test_interrupts import interrupted, whole
@@ -47,6 +48,8 @@ CALLS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("van.circuit", "no"),
         ("wrong.circuit", "fuel_pump"),
     ),
+    "lint": (("van.circuit",), ("van.circuit", "--only", "W101"), ("van.circuit", "--only", "no"), ("wrong.circuit",)),
+    "tour": (("van.circuit",), ("van.circuit", "--deep"), ("wrong.circuit",)),
     "about": ((), ("fails",), ("E301",), ("nothing-of-this-name",)),
     "begin": (("garage",), (".",)),
 }

@@ -11,7 +11,8 @@ from types import FrameType
 
 from logiccheck import session
 from logiccheck.lang.reading import Unreadable
-from logiccheck.render.terminal import Look, render
+from logiccheck.render.drawn.lines import Look
+from logiccheck.render.terminal import render
 from logiccheck.report.played import Shape
 from logiccheck.report.report import Excerpt, Level, Notice, Outcome, Report, Shown
 

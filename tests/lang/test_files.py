@@ -119,7 +119,10 @@ CASES: dict[str, tuple[Files, str]] = {
         "  Save it again with the encoding UTF-8: every editor can.",
     ),
     "letters of an old encoding": (
-        {"van.circuit": "\ufeff".encode() + VEHICLE.replace("\n", "\r\n").replace("horn", "t\u00fcr").encode("latin-1")},
+        {
+            "van.circuit": "\ufeff".encode()
+            + VEHICLE.replace("\n", "\r\n").replace("horn", "t\u00fcr").encode("latin-1")
+        },
         "van.circuit:1:1 E102 not-utf-8\n\n    ^\n"
         "  `van.circuit` is not text in UTF-8: in line 3 stands a byte that belongs to no letter (byte 31 of the file, FC in hexadecimal).\n"
         "  Save it again with the encoding UTF-8: every editor can.",

@@ -29,7 +29,7 @@ from logiccheck.base.records import (
 )
 from logiccheck.base.version import LANGUAGE, VERSION
 from logiccheck.render.as_json import NUMBER, read, render, schema
-from logiccheck.render.terminal import Look
+from logiccheck.render.drawn.lines import Look
 from logiccheck.render.terminal import render as as_text
 from logiccheck.report.report import Outcome, Report
 from tests.calling import EXAMPLES

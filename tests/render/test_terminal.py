@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from logiccheck.render.terminal import Look, render, show
+from logiccheck.render.drawn.lines import Look
+from logiccheck.render.terminal import render, show
 from logiccheck.report.report import Report
 from tests.report.samples import BAD, GOOD
 

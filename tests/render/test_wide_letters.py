@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from logiccheck.render.terminal import Look, render
+from logiccheck.render.drawn.lines import Look
+from logiccheck.render.terminal import render
 from logiccheck.report.report import Excerpt, Level, Line, Notice, Outcome, Report
 
 
