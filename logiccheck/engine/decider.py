@@ -22,7 +22,7 @@ from logiccheck.engine.verdict import Kind, Obstacle, Undecided, Verdict
 from logiccheck.lang.program import Possible, Program, Requirement
 from logiccheck.model.circuit.aig import Lit
 from logiccheck.model.circuit.reaction import Forms
-from logiccheck.model.story import Story
+from logiccheck.model.story import Aside, Story
 
 ASIDE_SHARE = 0.2  # of the time for a requirement, beyond it, for what is said beside its story
 
@@ -56,11 +56,13 @@ class Decided:
 class Decider:
     """Makes itself ready for the questions of one program; it is known from then on how moments settle.
 
-    `trouble`: how they may fail to. `doubts` holds what was proved of that.
+    `trouble`: how they may fail to. `doubts` holds what was proved of that. `asides`: what is said beside a story is
+    sought, too.
     """
 
     def __init__(self, asked: Asked) -> None:
         self.program, self.seconds, self.engines = asked.program, asked.seconds, asked.engines
+        self.asides = True
         moment, self.trouble, self.doubts = settled_moment(self.program, Forms(), Budget(self.seconds))
         self.questions = Questions(moment, settles=self.trouble is None, only=asked.only)
         self.settling = self.doubts.taken()
@@ -144,6 +146,8 @@ class Decider:
             confirm(self.program, found.cone, told, question.requirement.form, unrest)
 
         check(story)
+        if not self.asides:
+            return replace(story, aside=Aside(found.settled))
         doubt = self.doubts.apart(question, found.cone)
         budget = Budget(ASIDE_SHARE * self.seconds)
         teller = Teller(self.program, found.cone, check, self.questions.settles, doubt, budget)

@@ -82,6 +82,7 @@ class Asking:
     vehicle has to know from the start. All together take as long as `budget` says. `troubles` are what blocks answers.
     Where there are none, only the part of the vehicle that can matter is looked at: `program`, on which stories play.
     `whole`: all of it is looked at even so, for questions about anything. `each`: the seconds for one question.
+    `asides`: what is said beside a story is sought, too.
     Making it may raise KeyboardInterrupt.
     """
 
@@ -92,8 +93,9 @@ class Asking:
         budget: Budget,
         each: float = ONE_QUESTION,
         whole: bool = False,
+        asides: bool = True,
     ) -> None:
-        self.budget, self.each = budget, each
+        self.budget, self.each, self._asides = budget, each, asides
         asked = tuple(_possible(f"asked {number}", expr) for number, expr in enumerate(first))
         self.program = with_bounds(replace(program, requirements=asked, scenarios=()))
         self.asked = 0  # questions so far
@@ -111,7 +113,9 @@ class Asking:
                 self.program, self._decider = all_of_it
 
     def _ready(self) -> Decider:
-        return Decider(Asked(self.program, self._seconds, None, frozenset(BOTH)))
+        decider = Decider(Asked(self.program, self._seconds, None, frozenset(BOTH)))
+        decider.asides = self._asides
+        return decider
 
     @property
     def unsettled(self) -> Obstacle | None:

@@ -118,7 +118,7 @@ class Survey:
             nodes = (node for expr in program_expressions(self.written) for node in subexpressions(expr))
             compared = tuple(dict.fromkeys(n for n in nodes if isinstance(n, Compare) or is_filter(n)))
             first = (Or(compared),) if compared else ()
-            self._asking = Asking(self.probed.program, first, self.budget, each=ONE_QUESTION, whole=True)
+            self._asking = Asking(self.probed.program, first, self.budget, ONE_QUESTION, whole=True, asides=False)
         return self._asking
 
     def _was_seen(self, asked: Expr) -> bool:

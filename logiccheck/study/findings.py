@@ -15,6 +15,8 @@ from logiccheck.explain.finding import Finding, FindingMessage
 from logiccheck.lang.program import Guard, Program
 from logiccheck.study.lint import (
     acts_on_waking,
+    always_on,
+    always_true,
     backward_diode,
     belief_only,
     blink_cut_short,
@@ -26,12 +28,17 @@ from logiccheck.study.lint import (
     fall_never_seen,
     fed_from_behind,
     hold_too_short,
+    idle_term,
+    instant,
     joined_for_good,
     keeps_itself_awake,
     kept_for_ever,
     lost_brackets,
+    never_on,
+    never_powered,
     never_reset,
     never_set,
+    never_true,
     repeated_requirement,
     same_label,
     says_nothing,
@@ -87,6 +94,13 @@ SITUATIONS: tuple[tuple[type[FindingMessage], OfSituations], ...] = (
     (set_meets_reset.SetMeetsReset, set_meets_reset.find),
     (hold_too_short.HoldTooShort, hold_too_short.find),
     (keeps_itself_awake.KeepsItselfAwake, keeps_itself_awake.find),
+    (never_powered.NeverPowered, never_powered.find),
+    (never_on.NeverOn, never_on.find),
+    (always_on.AlwaysOn, always_on.find),
+    (instant.OnForAnInstant, instant.find),
+    (never_true.NeverTrue, never_true.find),
+    (always_true.AlwaysTrue, always_true.find),
+    (idle_term.IdleTerm, idle_term.find),
 )
 """Findings that what can ever be so decides, each with what finds it."""
 
