@@ -28,8 +28,15 @@ from logiccheck.lang.program import (
     WireSense,
     Xor,
 )
+from logiccheck.lang.walk import Memory
 
 Key: TypeAlias = tuple[SignalKind, str]
+
+
+def stored(node: Memory) -> Key:
+    """The key of what something remembers, which is no name."""
+    return SignalKind.RULE, f"inside {node.key}"
+
 
 COPPER = (SignalKind.SOURCE, SignalKind.GROUND, SignalKind.LIVE, SignalKind.GROUNDED)
 
@@ -83,9 +90,17 @@ class Folding:
         return connected(expr, self._leaf)
 
     def _leaf(self, leaf: Expr) -> bool | None:
+        if isinstance(leaf, Memory) and stored(leaf) in self.known:
+            return self.known[stored(leaf)]
+        return self.remembered(leaf)
+
+    def remembered(self, leaf: Expr) -> bool | None:
+        """What a leaf comes to by what it names, or looks at; whatever is known of itself, where it remembers."""
         match leaf:
             case Signal():
                 return self._signal(leaf.kind, leaf.name)
+            case Timer(kind=TimerKind.OFF_DELAY, x=x) if self.value(x) is True:
+                return True
             case Timer(kind=TimerKind.FILTER | TimerKind.ON_DELAY | TimerKind.OFF_DELAY | TimerKind.ONE_SHOT, x=x):
                 return self._stays_false(x)
             case Blink(x=x) | Previous(x=x) | Impulse(x=x):

@@ -15,30 +15,40 @@ from typing import TypeAlias
 
 from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
-from logiccheck.explain.folding import Folding, Key
+from logiccheck.explain.folding import Folding, Key, stored
 from logiccheck.explain.inside import POWERED
+from logiccheck.explain.probed import Watched, is_timer
 from logiccheck.explain.survey import Survey
 from logiccheck.explain.written_out import can_arrive
+from logiccheck.lang.matters import Names
 from logiccheck.lang.program import (
     And,
+    Bistable,
+    Blink,
     Const,
+    Edge,
     Expr,
+    Impulse,
     Load,
     Never,
     Not,
     Output,
+    Previous,
     Program,
     Relay,
     Rule,
     Signal,
     SignalKind,
+    Timer,
+    TimerKind,
     WireSense,
 )
+from logiccheck.lang.walk import Memory
 from logiccheck.model.interpreter import Machine
 from logiccheck.model.play import first_world
 from logiccheck.model.story import Story
 
-Item: TypeAlias = Relay | Load | WireSense | Rule | Output
+Item: TypeAlias = Relay | Load | WireSense | Rule | Output | Memory
 
 
 class Change(Enum):
@@ -63,7 +73,13 @@ class Steady:
 
     @property
     def key(self) -> Key:
-        return (self.kind, self.item.wire if isinstance(self.item, Load) else self.name)
+        match self.item:
+            case Load(wire=wire):
+                return self.kind, wire
+            case Timer() | Blink() | Bistable() | Impulse() | Edge() | Previous():
+                return stored(self.item)
+            case _:
+                return self.kind, self.name
 
     @property
     def never(self) -> tuple[str, ...]:
@@ -92,6 +108,7 @@ def steady(survey: Survey) -> tuple[Steady, ...]:
     May raise KeyboardInterrupt, or BugMet.
     """
     found = [each for item in _items(survey.written) if (each := _look(survey, *item)) is not None]
+    found += [each for watched in survey.watched if (each := _remembered(survey, watched)) is not None]
     return tuple(_causes(survey.written, found))
 
 
@@ -159,8 +176,30 @@ def _look(survey: Survey, item: Item | None, kind: SignalKind, name: str, span: 
         wire = Signal(SignalKind.GROUNDED if item.grounded else SignalKind.LIVE, item.wire)
         told = survey.ever(And((*live_at_first(survey.written), Not(wire)))) is False
     elif isinstance(item, Rule):
-        told = passes(survey, off) is False
+        told = passes(survey, off) is False and not _keeps_awake(survey.written, SignalKind.RULE, name)
+    elif isinstance(item, Output):
+        told = not _keeps_awake(survey.written, SignalKind.OUTPUT, name)
     return replace(found, change=Change.ALWAYS if told else Change.AWAKE)
+
+
+def _keeps_awake(program: Program, kind: SignalKind, name: str) -> bool:
+    """The power of the box can depend on it: that it is on is why there is power."""
+    return (kind.value, name) in Names(program).matter([POWERED]).items
+
+
+def _remembered(survey: Survey, watched: Watched) -> Steady | None:
+    """A timer or stored state that never changes, where that is a finding of its own."""
+    node = watched.node
+    if isinstance(node, Edge | Previous):
+        return None
+    found = Steady(node, SignalKind.RULE, node.key, node.span, Change.NEVER)
+    if survey.ever(watched.value) is False and passes(survey, watched.value) is False:
+        return found
+    ends = is_timer(node, TimerKind.OFF_DELAY) or is_timer(node, TimerKind.ONE_SHOT)
+    ends = ends or (isinstance(node, Bistable | Impulse) and node.reset != Const(False))
+    if ends and survey.ever(And((POWERED, Not(watched.value)))) is False:
+        return replace(found, change=Change.ALWAYS)
+    return None
 
 
 # --------------------------------------------------------------------------------------------------- one cause, once
@@ -168,28 +207,31 @@ def _look(survey: Survey, item: Item | None, kind: SignalKind, name: str, span: 
 
 def _causes(program: Program, found: list[Steady]) -> Iterator[Steady]:
     """Those that follow from no other, each with what follows from it; of a circle the first."""
-    meant = [each for each in found if _not_told(program, each)]
-    left = [each for each in found if each not in meant]
-    roots = [each for each in left if not _follows(program, each, [other for other in found if other is not each])]
-    rest = [each for each in left if each not in roots]
-    behind: dict[int, Steady | None] = {id(each): None for each in meant} | {id(root): root for root in roots}
-    known_so_far = [*meant, *roots]
-    follow: dict[int, list[Steady]] = {id(root): [] for root in roots}
+    roots = [each for each in found if not _follows(program, each, [other for other in found if other is not each])]
+    rest = [each for each in found if each not in roots]
+    behind: dict[int, Steady] = {id(root): root for root in roots}
+    told = list(roots)
     while rest:
-        each = next((r for r in rest if _follows(program, r, known_so_far)), None)
+        each = next((r for r in rest if _follows(program, r, told)), None)
         if each is None:  # a circle: each follows from the others
             each = rest[0]
             roots.append(each)
-            behind[id(each)], follow[id(each)] = each, []
+            behind[id(each)] = each
         else:
-            why = next((one for one in known_so_far if _follows(program, each, [one])), known_so_far[-1])
-            root = behind[id(each)] = behind[id(why)]
-            if root is not None:
-                follow[id(root)].append(each)
+            why = next((one for one in told if _follows(program, each, [one])), told[-1])
+            behind[id(each)] = behind[id(why)]
         rest.remove(each)
-        known_so_far.append(each)
-    for root in sorted(roots, key=found.index):
-        yield replace(root, follow=tuple((each.name, each.value) for each in follow[id(root)]))
+        told.append(each)
+    for root in (each for each in found if each in roots and not _not_told(program, each)):
+        mine = [each for each in told if behind[id(each)] is root and each is not root]
+        yield replace(root, follow=tuple((e.name, e.value) for e in mine if not isinstance(e.item, Memory)))
+
+
+def _not_told(program: Program, each: Steady) -> bool:
+    """Another finding tells it, the text does, or nobody need be told."""
+    return (
+        each.change is Change.AWAKE or isinstance(each.item, Memory) or _as_written(each.item) or _unfed(program, each)
+    )
 
 
 def _as_written(item: Item | None) -> bool:
@@ -198,10 +240,6 @@ def _as_written(item: Item | None) -> bool:
             return True
         case _:
             return False
-
-
-def _not_told(program: Program, each: Steady) -> bool:
-    return each.change is Change.AWAKE or _as_written(each.item) or _unfed(program, each)
 
 
 def _unfed(program: Program, each: Steady) -> bool:
@@ -232,8 +270,12 @@ def _follows(program: Program, each: Steady, others: list[Steady]) -> bool:
         return True
     values = {key: value for key, value in known(tuple(others)).items() if key[1] != each.key[1]}
     sure: dict[Key, bool | None] = {key: value if _certain(key, value) else None for key, value in values.items()}
-    decided = Folding(program, sure).own(*each.key) == each.value
-    return decided and Folding(program, {}).own(*each.key) != each.value
+    by_these, alone = (_comes_to(Folding(program, this), each) for this in (sure, {}))
+    return by_these == each.value and alone != each.value
+
+
+def _comes_to(folding: Folding, each: Steady) -> bool | None:
+    return folding.remembered(each.item) if isinstance(each.item, Memory) else folding.own(*each.key)
 
 
 def _certain(key: Key, value: bool) -> bool:
