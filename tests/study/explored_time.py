@@ -7,9 +7,10 @@ question is answered by looking at the reactions of all moments that can come.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from fractions import Fraction
+from itertools import combinations, pairwise
 
 from logiccheck.lang.matters import Names
 from logiccheck.lang.program import (
@@ -29,7 +30,12 @@ from logiccheck.lang.program import (
     WireSense,
 )
 from logiccheck.lang.walk import memory
+from logiccheck.model.interpreter import Machine, Moment
+from logiccheck.model.memory import Memory
+from logiccheck.model.play import play_story
 from logiccheck.model.reaction import Reaction, Values
+from logiccheck.model.story import Story
+from logiccheck.model.timeline import Played
 from logiccheck.model.truth import Node, all_nodes, truth
 from tests.oracle.explorer import Explorer, Search
 from tests.oracle.kernel import Clock, Event, Kernel, Situation, World
@@ -164,6 +170,39 @@ class Explored:
     def moved(self, before: World, world: World) -> set[str]:
         return {name for i, name in enumerate(self.kernel.names) if before[i] != world[i]}
 
+    def keeps_itself_awake(self, program: Program, story: Story) -> bool:
+        """Whether at the end of the story the box stays awake whatever timers do, and with its outputs off does not."""
+        end = play_story(program, story).settled[-1]
+        return self.awake_for_ever(Machine(program), end) and not self.awake_in_the_end(Machine(dark(program)), end)
+
+    @staticmethod
+    def awake_for_ever(machine: Machine, end: Played) -> bool:
+        """No hand moves, and of the running timers any may be the next to fall due."""
+        seen, waiting = set[Memory](), [end.moment.memory]
+        while waiting:
+            still = at_rest(waiting.pop())
+            if still in seen:
+                continue
+            seen.add(still)
+            keys = sorted(key for key, _ in still.clocks)
+            for chosen in (c for size in range(1, len(keys) + 1) for c in combinations(keys, size)):
+                moment = next_moment(machine, still, end.world, frozenset(chosen))
+                if not moment.settled.holds(POWERED):
+                    return False
+                waiting.append(moment.memory)
+        return True
+
+    @staticmethod
+    def awake_in_the_end(machine: Machine, end: Played) -> bool:
+        """Its outputs feed nothing any more, and all timers run out, one after the other."""
+        moment = machine.moment(at_rest(end.moment.memory), 1, end.world)
+        for _ in range(20):
+            if not moment.memory.clocks:
+                break
+            due = frozenset({min(key for key, _ in moment.memory.clocks)})
+            moment = next_moment(machine, at_rest(moment.memory), end.world, due)
+        return moment.settled.holds(POWERED)
+
     # ---------------------------------------------------------------------------------------------- expressions
 
     def end(self, name: str) -> Signal:
@@ -227,6 +266,26 @@ class Explored:
             return values.holds(part)
 
         return truth(line, leaf)
+
+
+def at_rest(memory: Memory) -> Memory:
+    """The same, as if all timers had just begun."""
+    return replace(memory, clocks=frozenset((key, 0) for key, _ in memory.clocks))
+
+
+def next_moment(machine: Machine, memory: Memory, world: Mapping[str, int | Fraction], due: frozenset[str]) -> Moment:
+    """What comes when these timers fall due and no hand moves."""
+    runs = frozenset((key, machine.windows[key].lo - 1 if key in due else 0) for key, _ in memory.clocks)
+    return machine.moment(replace(memory, clocks=runs), 1, world, due)
+
+
+def dark(program: Program) -> Program:
+    """The vehicle with the plugs of its outputs pulled."""
+    assert program.box is not None
+    off = [replace(item, feeds=None) if isinstance(item, Output) else item for item in program.box.rules]
+    named = [leaf for relay in program.relays for leaf in leaves(relay.coil) if isinstance(leaf, Signal)]
+    assert all(leaf.kind is not SignalKind.OUTPUT for leaf in named)
+    return replace(program, box=replace(program.box, rules=tuple(off)))
 
 
 def operand(node: Node) -> Expr:

@@ -14,7 +14,7 @@ class Boxes:
         self.random = Random(seed)
         self.hands = NAMES[: self.random.choice([1, 2, 2, 2, 3])]
         self.signals = [f"s_{hand}" for hand in self.hands]
-        self.timers = 3  # how many may still be written
+        self.timers = 4  # how many may still be written
         self.feeds: list[str] = []
 
     def maybe(self, chance: float) -> bool:
@@ -90,28 +90,34 @@ class Boxes:
 
     def remembers(self) -> str:
         x, y = self.condition(), self.condition()
-        kinds = ["bistable", "bistable", "impulse", "edge", "rises"]
+        kinds = ["bistable", "bistable", "impulse", "edge", "edge", "edge", "rises"]
         if self.takes_timer():
-            kinds = ["on_delay", "off_delay", "off_delay", "one_shot", "blink", *kinds[:4]]
+            kinds = ["on_delay", "off_delay", "off_delay", "one_shot", "blink", "blink", *kinds[:6]]
         else:
             self.timers = 0
         kind = self.random.choice(kinds)
         retained = ", retained" if self.maybe(0.3) else ""
         match kind:
             case "bistable":
-                reset = f", reset {y}" if self.maybe(0.85) else ""
+                reset = f", reset {y}" if self.maybe(0.7) else ""
                 wins = ", set wins" if reset and self.maybe(0.3) else ""
                 return f"bistable(set {x}{reset}{wins}{retained})"
             case "impulse":
                 reset = f", reset {y}" if self.maybe(0.4) else ""
                 return f"impulse_relay({x}{reset}{retained})"
             case "edge" | "rises":
-                word = "rises" if kind == "rises" or self.maybe(0.4) else "falls"
+                word = "rises" if kind == "rises" or self.maybe(0.2) else "falls"
                 return f"bistable(set {word}({x}), reset {y})"
             case "blink":
-                return f"blink({x}, on {self.time()}, off {self.time()})"
+                return f"blink({self.short(x)}, on {self.time()}, off {self.time()})"
             case _:
-                return f"{kind}({x}, {self.time()})"
+                return f"{kind}({self.short(x)}, {self.time()})"
+
+    def short(self, x: str) -> str:
+        """Sometimes, of what a timer looks at, a pulse of it."""
+        if self.maybe(0.25) and self.takes_timer():
+            return f"one_shot({x}, {self.time()})"
+        return x
 
 
 def random_box(seed: int) -> str:

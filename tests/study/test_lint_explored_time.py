@@ -27,6 +27,7 @@ from logiccheck.lang.program import (
 from logiccheck.lang.walk import memory
 from logiccheck.model.truth import Node
 from logiccheck.study.findings import SITUATIONS
+from logiccheck.study.lint import keeps_itself_awake
 from tests.campaign import seeds
 from tests.oracle.explorer import TooBig
 from tests.oracle.loading import loaded
@@ -37,7 +38,7 @@ from tests.study.random_boxes import random_box
 
 LIMIT = 4_000
 MINE = {message.code: find for message, find in SITUATIONS if "W140" <= message.code <= "W151"}
-SHORT = range(30)
+SHORT = range(40)
 
 
 def expected(explored: Explored) -> Iterator[tuple[str, str]]:
@@ -129,10 +130,14 @@ def held(mix: Counter[str], name: str, text: str) -> list[str]:
         return []
     survey = Survey(program, Budget(60.0))
     there, due = found(program, explored, survey), set(expected(explored))
+    mine = [each.story for each in keeps_itself_awake.find(program, survey)]
+    mix["W152"] += len(mine)
+    lies = [story for story in mine if story is None or not explored.keeps_itself_awake(program, story)]
     mix["vehicles"] += 1
     mix["open"] += survey.undecided
     mix.update(code for code, _ in there)
     wrong = [f"{name}: {code} about {key} is not so" for code, key in sorted(there.keys() - due)]
+    wrong += [f"{name}: it does not keep itself awake" for _ in lies]
     if not survey.undecided:
         for code, key in sorted(due - there.keys()):
             if code == "W151" and not fixed(explored.nodes[key]):
@@ -146,13 +151,15 @@ def fixed(node: Node) -> bool:
     return isinstance(node, Timer) and node.window.lo == node.window.hi
 
 
+def vehicle(seed: int) -> str:
+    """Three of four are made for these findings, the others for everything else."""
+    return random_program(seed).text if seed % 4 == 0 else random_box(seed)
+
+
 def compared(numbers: range, capsys: pytest.CaptureFixture[str]) -> Counter[str]:
-    """Vehicles of both kinds, one each for each seed."""
+    """One vehicle for each seed."""
     mix: Counter[str] = Counter()
-    wrong: list[str] = []
-    for seed in numbers:
-        wrong += held(mix, f"box {seed}", random_box(seed))
-        wrong += held(mix, f"program {seed}", random_program(seed).text)
+    wrong = [line for seed in numbers for line in held(mix, str(seed), vehicle(seed))]
     with capsys.disabled():
         print(f"\n{dict(sorted(mix.items()))}")
     assert not wrong, "\n".join(wrong)
@@ -162,7 +169,7 @@ def compared(numbers: range, capsys: pytest.CaptureFixture[str]) -> Counter[str]
 def test_findings_agree_with_the_explorer(capsys: pytest.CaptureFixture[str]) -> None:
     """What is found is so in some situation, or never is, as it says; and what is so is found."""
     mix = compared(SHORT, capsys)
-    assert mix["vehicles"] > 50
+    assert mix["vehicles"] > 30
 
 
 @pytest.mark.campaign
