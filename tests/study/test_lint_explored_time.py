@@ -80,7 +80,7 @@ def of_node(node: Node, seen: set[str]) -> Iterator[str]:
 def of_stored(node: Bistable | Impulse, seen: set[str]) -> Iterator[str]:
     written = node.reset != Const(False)
     stays = "on" in seen and "went off" not in seen and (written or isinstance(node, Impulse))
-    if stays and (not is_bare(node.reset) or "reset" in seen):
+    if stays and (not answers_for_itself(node.reset) or "reset" in seen):
         yield "W148"
     if isinstance(node, Bistable) and node.retained and not written and "on" in seen:
         yield "W149"

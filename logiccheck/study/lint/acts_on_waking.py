@@ -1,4 +1,4 @@
-"""Finds edges and pulses of the box that act at waking on what was so long before, although nothing rose then."""
+"""Finds edges and pulses of the box that act at waking on what was so before, although nothing rose then."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ class ActsOnWaking(FindingMessage):
     guards: ClassVar[Guard] = Guard.FUNCTION
 
     def sentence(self) -> str:
-        return f"The {self.kind} in `{self.item}` acts when the box wakes, on something that was on long before."
+        return f"The {self.kind} in `{self.item}` acts when the box wakes, on something that was on already."
 
     def hint(self) -> str:
         return "Let it act only on what was seen off since waking, as `bistable(set not x)` remembers; or accept it."

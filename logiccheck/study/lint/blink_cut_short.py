@@ -42,7 +42,7 @@ class BlinkCutShort(FindingMessage):
     guards: ClassVar[Guard] = Guard.FUNCTION
 
     def sentence(self) -> str:
-        return f"The blinker in `{self.item}` never blinks: it always ends before its first bright phase is over."
+        return f"The blinker in `{self.item}` never blinks: it never lasts until its first bright phase is over."
 
     def hint(self) -> str:
         return "Make its phases shorter, or let it blink for longer."

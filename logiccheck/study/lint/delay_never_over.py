@@ -42,7 +42,10 @@ class DelayNeverOver(FindingMessage):
     guards: ClassVar[Guard] = Guard.FUNCTION
 
     def sentence(self) -> str:
-        return f"The on-delay in `{self.item}` never comes: what it waits for always ends before the time is over."
+        return (
+            f"The on-delay in `{self.item}` never comes: what it waits for always ends, or the box loses its power,"
+            " before the time is over."
+        )
 
     def hint(self) -> str:
         return "Make the time shorter, or wait for something that lasts."

@@ -9,7 +9,7 @@ from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
 from logiccheck.explain.probed import Note, Watched, is_timer, kind_of
-from logiccheck.explain.waking import POWERED, is_bare
+from logiccheck.explain.waking import POWERED, is_bare, operand
 from logiccheck.lang.program import And, Edge, Guard, Not, Program, TimerKind
 
 if TYPE_CHECKING:
@@ -71,4 +71,4 @@ def find(program: Program, survey: Survey) -> Iterator[Finding]:
 def _never_falls(watched: Watched, survey: Survey) -> bool:
     if survey.ever(watched.noted(Note.FELL)) is not False or not survey.ever(watched.noted(Note.WAS_FED)):
         return False
-    return not is_bare(watched.inside) or survey.ever(And((POWERED, Not(watched.inside)))) is True
+    return not is_bare(operand(watched.node)) or survey.ever(And((POWERED, Not(watched.inside)))) is True

@@ -9,7 +9,7 @@ from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
 from logiccheck.explain.probed import Note, Watched, kind_of
-from logiccheck.explain.waking import POWERED, is_bare
+from logiccheck.explain.waking import POWERED, answers_for_itself
 from logiccheck.lang.program import And, Bistable, Const, Guard, Impulse, Program
 
 if TYPE_CHECKING:
@@ -55,19 +55,19 @@ class NeverReset(FindingMessage):
 
 
 def find(program: Program, survey: Survey) -> Iterator[Finding]:
-    """One finding for each that can be set, and never goes off while the box has power."""
+    """One finding for each that can be set, and never goes off while the box has power; none where its reset never
+    comes and is one name, or remembers: that has a finding itself."""
     for watched in survey.watched:
         node = watched.node
-        if isinstance(node, Bistable | Impulse) and _stays(watched, survey):
+        if isinstance(node, Bistable | Impulse) and _stays(node, watched, survey):
             written = node.reset != Const(False)
             message = NeverReset(watched.item.name, kind_of(node), node.retained, written)
             yield Finding(Diagnostic(message, node.span), (watched.item.name,))
 
 
-def _stays(watched: Watched, survey: Survey) -> bool:
-    node = watched.node
+def _stays(node: Bistable | Impulse, watched: Watched, survey: Survey) -> bool:
     if isinstance(node, Bistable) and node.reset == Const(False):
         return False  # meant to stay; of one that is retained another finding speaks
     if survey.ever(watched.noted(Note.WENT_OFF)) is not False or not survey.ever(watched.noted(Note.WAS_ON)):
         return False
-    return not is_bare(watched.reset) or survey.ever(And((POWERED, watched.reset))) is True
+    return not answers_for_itself(node.reset) or survey.ever(And((POWERED, watched.reset))) is True

@@ -43,8 +43,8 @@ class TimeCutShort(FindingMessage):
     guards: ClassVar[Guard] = Guard.FUNCTION
 
     def sentence(self) -> str:
-        first = "what it looks at comes again, or " if self.kind == "off-delay" else ""
-        return f"The {self.kind} in `{self.item}` never ends by itself: before that {first}the box loses its power."
+        before = "what it looks at comes again or " if self.kind == "off-delay" else ""
+        return f"The {self.kind} in `{self.item}` never ends by itself: before that {before}the box loses its power."
 
     def hint(self) -> str:
         return "Make the time shorter, look at something that stays off, or keep the box awake for longer."
