@@ -68,7 +68,7 @@ class Deciding:
         items = self.reached(edited)
         if not items:
             return NoEffect(hangs=False)
-        looked = self.watch.looked_at(edited, frozenset(changed(self.program, edited)))
+        looked = self.watch.looked_at(edited, items)
         if isinstance(looked, Noticed):
             return looked
         decision = self._compared(edited)
