@@ -1,0 +1,195 @@
+"""Findings of the text: the whole sentence where they speak, and what looks much the same and is silent."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.study.linting import findings, sentences
+
+SPEAKS = [
+    (
+        "unused-name",
+        "world\n    seat empty | taken\n",
+        ["Nothing depends on the switch `seat`."],
+    ),
+    ("unused-name", "wire spare\n", ["Nothing depends on the wire `spare`."]),
+    (
+        "unused-name",
+        "world\n    fuel 0 .. 100 %\nsource second_plus\n",
+        ["Nothing depends on the number `fuel`.", "Nothing depends on the source `second_plus`."],
+    ),
+    (
+        "unfed-wire",
+        "wire lid to ground when door is open\nsense lid_open from lid live\noutput lamp when lid_open\n",
+        ["Nothing can ever make `lid` live, so the sense `lid_open` is always off."],
+    ),
+    (
+        "unfed-wire",
+        "wire a\nwire b\nrelay r coil a\nload bulb on b\nwire c from plus when r\nsense c_on from c live\noutput lamp when c_on\n",
+        [
+            "Nothing can ever make `a` live, so the relay `r` never pulls in.",
+            "Nothing can ever make `b` live, so the load `bulb` is never on.",
+        ],
+    ),
+    (
+        "unfed-wire",
+        "wire a\nwire b from a when door is open\nwire a2 from b\noutput lamp when key_on fed by a2\n",
+        ["Nothing can ever make `a2` live, so the output `lamp` is never on."],
+    ),
+    (
+        "backward-diode",
+        "wire wake\ndiode wake -> door_wire\ndiode key_wire -> wake\nsense awake from wake live\noutput lamp when awake\n",
+        [],
+    ),
+    (
+        "backward-diode",
+        "wire wake\nwire lid\ndiode wake -> lid\nsense awake from lid live\noutput lamp when awake\n",
+        ["Nothing can ever pass the diode from `wake` to `lid`."],
+    ),
+    (
+        "joined-for-good",
+        "join key_wire with door_wire\nsense both from door_wire live\noutput lamp when both\n",
+        ["`key_wire` and `door_wire` have a feed each, and nothing parts them: each makes the other live."],
+    ),
+    (
+        "fed-from-behind",
+        "wire aux from key_wire when door is open\noutput lamp when key_on feeds aux\n",
+        ["The output `lamp` feeds `aux`, which copper feeds as well, with no diode between."],
+    ),
+    (
+        "lost-brackets",
+        "output a when cranking or key_on and not door_open\noutput b when key_on and not door_open\n",
+        ["In `a` the `not door_open` is about the last part of the `or` alone, not the other part."],
+    ),
+    (
+        "lost-brackets",
+        "output a when not door_open and key_on or cranking\noutput b when key_on and not door_open\n",
+        ["In `a` the `not door_open` is about the first part of the `or` alone, not the other part."],
+    ),
+    (
+        "single-threshold",
+        "rule warm = temperature above 90 degC\noutput fan when warm and key_on\noutput pump when warm\n",
+        ["One threshold of `temperature` switches both on and off, with nothing in between: `fan`, `pump`."],
+    ),
+    (
+        "exact-number",
+        "output light when revs is 3000 rpm\n",
+        ["`revs` is compared with one exact value in the middle of its range."],
+    ),
+    (
+        "repeated-requirement",
+        "output lamp when key_on\nrequirements\n    danger a never lamp and door is open\n    damage b never door is open and lamp\n",
+        ["`b` asks the same as `a`."],
+    ),
+    (
+        "repeated-requirement",
+        "output lamp when key_on\nrequirements\n    danger a never not lamp while key is run\n    damage b always lamp while key is run\n",
+        ["`b` asks the same as `a`."],
+    ),
+    (
+        "belief-only",
+        "output lamp when key_on\nrequirements\n    danger a never cranking while door_open\n",
+        ["`a` guards against danger and speaks only of what the box believes: `cranking`, `door_open`."],
+    ),
+    (
+        "says-nothing",
+        "output lamp when key_on\nrequirements\n    function a lamp waits for lamp after key is run\n",
+        ["`a` holds for any rules at all: it waits for itself."],
+    ),
+    (
+        "says-nothing",
+        "output lamp when key_on\nrequirements\n    function a key is run calls for lamp no later than 1 s, excused by not lamp\n",
+        ["`a` holds for any rules at all: what is called for is excused by its own absence."],
+    ),
+    (
+        "expects-nothing",
+        "output lamp when key_on\nscenario a\n    at 2 s key is run\n    until 3 s\n",
+        ["The scenario `a` expects nothing."],
+    ),
+    (
+        "two-polarities",
+        "wire w from plus when door is open, to ground when key is run\nsense up from w live\nsense down from w grounded\n"
+        "output lamp when up or down\n",
+        ["`up` reads `w` live and `down` reads it grounded: while it hangs free, both are off."],
+    ),
+    (
+        "same-label",
+        'output a "Left lamp" when key_on\noutput b "left lamp" when door_open\n',
+        ['The output `b` has the label of `a`: "left lamp".'],
+    ),
+    (
+        "small-fuse",
+        "output pump when key_on\n    load 7.5 A, fuse 5 A\n",
+        ["`pump` draws 7.5 A, and its fuse is rated 5 A."],
+    ),
+    (
+        "exact-relay-time",
+        "relay late coil on_delay(key_wire, 3 s)\nwire late_wire from plus when late\nsense l from late_wire live\noutput lamp when l\n",
+        ["The delay relay `late` is taken to keep its time exactly."],
+    ),
+]
+
+SILENT = [
+    ("unused-name", "world\n    seat empty | taken\ngiven\n    never seat is taken and door is open\n"),  # given about it
+    ("unused-name", "wire spare\nrequirements\n    damage a never spare\n"),  # it is asked about
+    ("unfed-wire", "wire lid to ground when door is open\nsense lid_open from lid grounded\noutput lamp when lid_open\n"),
+    ("unfed-wire", "wire a\noutput pump when key_on feeds a\nrelay r coil a\nwire b from plus when r\nload bulb on b\n"),
+    ("unfed-wire", "wire a\ndiode key_wire -> a\nload bulb on a\n"),
+    ("backward-diode", "wire w to ground when door is open\nwire v\ndiode v -> w\nsense s from v grounded\noutput lamp when s\n"),
+    ("joined-for-good", "join key_wire with door_wire when key is start\noutput lamp when door_open\n"),  # a contact
+    ("joined-for-good", "wire far\njoin key_wire with far\nload bulb on far\n"),  # one feed, two names
+    ("fed-from-behind", "wire a\ndiode key_wire -> a\nload bulb on a\noutput lamp when door_open feeds a\n"),
+    ("fed-from-behind", "wire a\nwire b from a when door is open\nload bulb on b\noutput lamp when key_on feeds a\n"),
+    ("lost-brackets", "output a when cranking or (key_on and not door_open)\noutput b when key_on and not door_open\n"),
+    ("lost-brackets", "output a when (cranking or key_on) and not door_open\noutput b when key_on and not door_open\n"),
+    ("lost-brackets", "output a when cranking or key_on and not door_open\noutput b when door_open\n"),
+    ("lost-brackets", "output a when cranking and not key_on or key_on and not door_open\noutput b when key_on and not door_open\n"),
+    ("single-threshold", "output fan when temperature above 90 degC until below 80 degC\n"),
+    ("single-threshold", "output fan when on_delay(temperature above 90 degC, 10 s)\n"),
+    ("single-threshold", "sense temperature from coolant filter 2 s\noutput fan when temperature above 90 degC\n"),
+    ("single-threshold", "output light when revs above 3000 rpm\n"),  # a speed
+    ("exact-number", "output light when revs is 0 rpm\n"),  # an end of its range
+    ("exact-number", "output light when revs above 50 rpm\ngiven\n    engine is 20 rpm after key is off has lasted 3 s\n"),
+    ("repeated-requirement", "output lamp when key_on\nrequirements\n    danger a never lamp while door is open\n"
+     "    danger b never lamp while key is off\n    danger c never lamp for longer than 5 min\n"
+     "    danger d never lamp for longer than 6 min\n"),
+    ("belief-only", "output lamp when key_on\nrequirements\n    danger a never lamp while door_open\n    function b possible key_on\n"),
+    ("says-nothing", "output lamp when key_on\nrequirements\n    function a key is run calls for lamp no later than 1 s\n"
+     "    function b lamp waits for key is run\n    function c lamp only after lamp has lasted 3 s since key is off\n"),
+    ("expects-nothing", "output lamp when key_on\nscenario a\n    at 2 s key is run\n    at 3 s expect lamp\n"),
+    ("two-polarities", "wire w from plus when door is open\nwire v to ground when door is open\nsense up from w live\n"
+     "sense down from v grounded\noutput lamp when up or down\n"),
+    ("same-label", 'output a "Left lamp" when key_on\noutput b "Right lamp" when door_open\noutput c when key_on\noutput d when key_on\n'),
+    ("small-fuse", "output pump when key_on\n    load 7.5 A, fuse 7.5 A\noutput horn when key_on\n    load 7.5 A\n"),
+    ("exact-relay-time", "relay flash coil blink(key_wire, on 0.4 s, off 0.4 s)\nwire f from plus when flash\nload bulb on f\n"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "text", "said"), SPEAKS, ids=[f"{n}-{i}" for i, (n, _, _) in enumerate(SPEAKS)])
+def test_what_is_said(name: str, text: str, said: list[str]) -> None:
+    """The whole sentence."""
+    assert sentences(text, name) == said
+
+
+@pytest.mark.parametrize(("name", "text"), SILENT, ids=[f"{n}-{i}" for i, (n, _) in enumerate(SILENT)])
+def test_where_nothing_is_said(name: str, text: str) -> None:
+    """What looks much the same, and is as it should be."""
+    assert sentences(text, name) == []
+
+
+def test_hints() -> None:
+    """What to do is said in the words of the file."""
+    lid = "wire lid to ground when door is open\nsense lid_open from lid live\noutput lamp when lid_open\n"
+    (finding,) = findings(lid, "unfed-wire")
+    assert finding.diagnostic.hint == "It can only be grounded: is `lid_open` meant to read it grounded?"
+    back = "wire wake\ndiode wake -> door_wire\nsense awake from wake live\noutput lamp when awake\n"
+    (finding,) = findings(back, "backward-diode")
+    assert finding.diagnostic.hint == "`door_wire` can be live, `wake` cannot: does it point the wrong way?"
+
+
+def test_what_a_finding_rests_on() -> None:
+    """The first name is what it is about."""
+    fuse = "output pump when key_on\n    load 7.5 A, fuse 5 A\n"
+    (finding,) = findings(fuse, "small-fuse")
+    assert finding.signals == ("pump",)
+    assert finding.story is None
