@@ -24,7 +24,7 @@ from logiccheck.model.story import Story
 from logiccheck.model.timeline import Timeline
 from logiccheck.model.truth import is_filter
 
-ONE_QUESTION = 2.0  # seconds at most: so many are asked that none may take the time of the others
+SHARE = 0.2  # of the time that is left, for one question: so many are asked that none may take that of the others
 
 
 class Survey:
@@ -106,7 +106,9 @@ class Survey:
 
     def _answer(self, form: Form) -> Answer:
         if form not in self._answers:
-            answer = self._asks().fails(form)
+            asking = self._asks()
+            asking.each = SHARE * self.budget.left
+            answer = asking.fails(form)
             if isinstance(answer, Seen):
                 self._note(play_story(self.probed.program, bare(answer.story, self._keys)), self._known_values())
             self._answers[form] = answer
@@ -118,7 +120,8 @@ class Survey:
             nodes = (node for expr in program_expressions(self.written) for node in subexpressions(expr))
             compared = tuple(dict.fromkeys(n for n in nodes if isinstance(n, Compare) or is_filter(n)))
             first = (Or(compared),) if compared else ()
-            self._asking = Asking(self.probed.program, first, self.budget, ONE_QUESTION, whole=True, asides=False)
+            each = SHARE * self.budget.left
+            self._asking = Asking(self.probed.program, first, self.budget, each, whole=True, asides=False)
         return self._asking
 
     def _was_seen(self, asked: Expr) -> bool:

@@ -70,7 +70,7 @@ def lint_report(program: Program, sources: tuple[SourceFile, ...], linted: Linte
     counts = Counter(finding.message.guards for finding in linted.findings)
     return Report(
         opening=words.opening(program.label, counts, not linted.whole),
-        closing=words.closing(counts, linted.undecided, linted.interrupted),
+        closing=words.closing(counts, linted.undecided, linted.whole, linted.interrupted),
         outcome=Outcome.FAILS if linted.findings else Outcome.GOOD if linted.whole else Outcome.OPEN,
         notices=found(program, linted, texts(sources), ALL),
         notes=tuple(notes(linted, "--budget")),

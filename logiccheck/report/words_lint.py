@@ -35,14 +35,14 @@ def opening(label: str, counts: Mapping[Guard, int], undecided: bool) -> str:
     return f"{label}: NOTHING FOUND. This says nothing about what is required: for that, check it."
 
 
-def closing(counts: Mapping[Guard, int], undecided: int, interrupted: bool) -> str:
-    """The last line of a lint: the counts."""
+def closing(counts: Mapping[Guard, int], undecided: int, whole: bool, interrupted: bool) -> str:
+    """The last line of a lint: the counts; `whole`: all was decided that was looked for."""
     parts = [f"{guard.value} {counts.get(guard, 0)}" for guard in Guard]
     parts.append(f"questions not decided {undecided}")
     if interrupted:
         parts.append("interrupted")
     total = sum(counts.values())
-    what = f"findings {total}" if total else "nothing found" if not undecided and not interrupted else "not all decided"
+    what = f"findings {total}" if total else "nothing found" if whole else "not all decided"
     return f"{', '.join(parts)}: {what}"
 
 

@@ -159,7 +159,7 @@ def linted(
         tuple(lint.unfinished),
         survey is not None,
         lint.interrupted,
-        tuple(lint.bugs),
+        tuple(dict.fromkeys(lint.bugs)),
     )
 
 
