@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import TypeAlias, assert_never
 
 from logiccheck.lang.program import (
@@ -154,8 +154,13 @@ def _box_expressions(box: Box) -> Iterator[Expr]:
 
 def timer_windows(program: Program) -> dict[str, Window]:
     """Every timer of the program by its key, with the times its runs may last; those of scenarios, too."""
+    return windows_of((*program_expressions(program), *scenario_expressions(program)))
+
+
+def windows_of(exprs: Iterable[Expr]) -> dict[str, Window]:
+    """Every timer in these expressions by its key, with the times its runs may last."""
     windows: dict[str, Window] = {}
-    for expr in (*program_expressions(program), *scenario_expressions(program)):
+    for expr in exprs:
         for node in memory(expr):
             if isinstance(node, Timer):
                 windows[node.key] = node.window

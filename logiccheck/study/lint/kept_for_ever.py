@@ -24,10 +24,10 @@ class KeptForEver(FindingMessage):
     vehicle can ever turn it off.
 
     Write
-    output notice "Notice" when bistable(set door_open, reset key_on and not door_open, retained)
+    output notice "Notice" when key_on and bistable(set door_open, reset cranking and not door_open, retained)
 
     Instead of
-    output notice "Notice" when bistable(set door_open, retained)
+    output notice "Notice" when key_on and bistable(set door_open, retained)
 
     When to accept it
     Where it is a seal that only the workshop is to take off.

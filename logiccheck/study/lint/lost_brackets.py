@@ -24,11 +24,11 @@ class LostBrackets(FindingMessage):
 
     Write
     output pump "Fuel pump" when (cranking or key_on) and not door_open
-    output ignition when key_on and not door_open
+    output starter when cranking and not door_open
 
     Instead of
     output pump "Fuel pump" when cranking or key_on and not door_open
-    output ignition when key_on and not door_open
+    output starter when cranking and not door_open
 
     When to accept it
     Never needed: with brackets around the part that is meant, `a or (b and not c)`, nothing is found.
