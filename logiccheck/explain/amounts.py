@@ -34,6 +34,7 @@ from logiccheck.lang.program import (
 from logiccheck.lang.walk import timer_windows
 
 NEAREST = 6  # durations tried in each direction, beside those that the requirement names
+CLOSER = (10, 5, 1)  # tolerances in per cent tried together with another duration
 _SECOND, _MINUTE, _HOUR = 1_000_000, 60_000_000, 3_600_000_000
 _STEPS = ((_SECOND, 100_000), (10 * _SECOND, 500_000), (_MINUTE, _SECOND), (10 * _MINUTE, 10 * _SECOND))
 _LONG_STEP = _MINUTE  # how finely people give a time that is longer than all of these
@@ -121,6 +122,24 @@ def _others(site: Site, span: Span, lead: str, window: Window, marks: Marks) -> 
         low, high = (int(Fraction(value * end, window.nominal)) for end in (window.lo, window.hi))
         after = Window(low, high, value) if alone else None
         yield Edit(EditKind.DURATION, (Change(at, show_time(value)),)), after
+    if alone:
+        yield from _closer(site, at, window, times)
+
+
+def _closer(site: Site, at: Span, window: Window, times: set[int]) -> Iterator[tuple[Edit, Window | None]]:
+    """Another duration with less tolerance, where that is written in per cent; both are changed."""
+    found = re.match(r"\s*\+-\s*(\d+(?:\.\d+)?)\s*%", site.files[at.file][at.end :])
+    if found is None:
+        return
+    behind = Span(at.file, at.end + found.start(1), at.end + found.end(1))
+    for per_cent in (each for each in CLOSER if each < float(found[1])):
+        share = Fraction(per_cent, 100)
+        close = Window(int(window.nominal * (1 - share)), int(window.nominal * (1 + share)), window.nominal)
+        values = sorted(_values(close, times), key=lambda v: _far(v, close))[:NEAREST]
+        for value in values:
+            after = Window(int(value * (1 - share)), int(value * (1 + share)), value)
+            changes = (Change(at, show_time(value)), Change(behind, str(per_cent)))
+            yield Edit(EditKind.DURATION, changes), after
 
 
 def _far(value: int, window: Window) -> tuple[float, int]:

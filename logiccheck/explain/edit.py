@@ -62,6 +62,8 @@ _WITH_WORDS = {EditKind.DROP: 2, EditKind.FEED: 3, EditKind.GUARD: 4, EditKind.R
 def size(edit: Edit, files: Mapping[str, str]) -> int:
     """How much it changes of what the line means. What only turns something that is there is small; what takes out,
     or puts in, grows with each word."""
+    if edit.kind is EditKind.DURATION:
+        return _ALONE[edit.kind] * len(edit.changes)
     if edit.kind in _ALONE:
         return _ALONE[edit.kind]
     return _WITH_WORDS[edit.kind] + sum(_words(change, files[change.span.file]) for change in edit.changes)

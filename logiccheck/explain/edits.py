@@ -1,15 +1,19 @@
 """Edits of the user's own lines with which a failing requirement would hold, and nothing else would be spoilt.
 
-Tried are edits of the kinds that people make, one at a time, in the lines that are to blame, the smallest first. The
-stories that are known are played on the edited files; what passes has to be proved, with all that was proved before.
+Tried are edits of the kinds that people make, one at a time, in the lines that are to blame: first those that might
+mend all that fails, then the others, each time the smallest first; last two durations at once. The stories that are
+known are played on the edited files; what passes has to be proved, with all that was proved before.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import combinations
+from typing import TypeAlias
 
 from logiccheck.base.budget import Budget, OutOfTime
+from logiccheck.base.span import Span
 from logiccheck.engine.verdict import Check, Kind, Verdict
 from logiccheck.explain.amounts import durations, thresholds
 from logiccheck.explain.blame import Blame, blame, blame_for
@@ -28,6 +32,10 @@ MOST_SHOWN = 2
 MOST_LINES = 12  # lines in which edits are tried
 MOST_PLAYED = 400  # edits tried for one requirement
 MOST_PROVED = 24  # of these, how many may be put to the proof
+MOST_PAIRS = 100  # tried where no edit alone passed
+NEAR = 6  # durations of one place, the nearest, that are changed together with those of another
+
+Text: TypeAlias = tuple[tuple[str, int, int, str], ...]  # what an edit puts where
 
 
 def look_for_edits(
@@ -49,7 +57,7 @@ def look_for_edits(
     failing = sorted((v for v in found.verdicts if v.kind is Kind.FAILS), key=_weight)
     if found.troubles or not failing:
         return {}
-    search = _Search(Trial(program, main, files, found, each, Budget(seconds)), progress, excluded)
+    search = _Search(Trial(program, main, files, found, each, Budget(seconds)), progress, excluded, failing)
     mendings: dict[str, Mending] = {}
     try:
         for verdict in failing:
@@ -71,8 +79,10 @@ class _Search:
     trial: Trial
     progress: Callable[[str], None]
     excluded: Mapping[str, Sequence[Excluded]]
+    failing: Sequence[Verdict]
     passed: list[tuple[str, Edit, Check]] = field(default_factory=list)
     over: Cut | None = None
+    each: dict[str, Mapping[Text, Edit]] = field(default_factory=dict)  # of each requirement, what might mend it
 
     def mending(self, verdict: Verdict) -> Mending:
         """What would mend this requirement."""
@@ -82,9 +92,9 @@ class _Search:
         if self.over is not None:
             return Mending(cut=self.over)
         self.progress(f"edits for {name}")
-        attempt = _Attempt(self.trial, verdict, self.excluded.get(name, ()))
+        attempt = _Attempt(self.trial, verdict)
         try:
-            attempt.run()
+            attempt.run(*self._ordered(verdict))
         except OutOfTime:
             self.over = Cut.TIME
         except MemoryError:
@@ -95,6 +105,25 @@ class _Search:
         edits = tuple(edit for edit, _ in attempt.passed)
         kinds = tuple(kind for kind in EditKind if kind in attempt.tried)
         return Mending(edits, "", len(attempt.tried), kinds, None if len(edits) == MOST_SHOWN else self.over)
+
+    def _ordered(self, verdict: Verdict) -> tuple[list[Edit], list[Edit]]:
+        """What might mend all that fails and is mended by nothing so far, and what might mend this, smallest first."""
+        mine = self._candidates(verdict)
+        mended = [check for _, _, check in self.passed]
+        names = [each.requirement.name for each in self.failing]
+        open_ = [n for n in names if not any(_is_proved(check, n) for check in mended)]
+        others = [self._candidates(each) for each in self.failing if each.requirement.name in open_]
+        all_ = set(mine).intersection(*others) if len(open_) > 1 else set()
+        kinds, files = list(EditKind), self.trial.files
+        edits = sorted(mine.items(), key=lambda each: (size(each[1], files), kinds.index(each[1].kind)))
+        return [edit for text, edit in edits if text in all_], [edit for text, edit in edits if text not in all_]
+
+    def _candidates(self, verdict: Verdict) -> Mapping[Text, Edit]:
+        name, trial = verdict.requirement.name, self.trial
+        if name not in self.each:
+            found = candidates(trial.program, trial.files, verdict, self.excluded.get(name, ()))
+            self.each[name] = each_once(found)
+        return self.each[name]
 
     def _mended_too(self, name: str) -> Mending | None:
         """The edits for another requirement that mend this one, too."""
@@ -117,17 +146,19 @@ class _Attempt:
 
     trial: Trial
     verdict: Verdict
-    excluded: Sequence[Excluded]
     tried: list[EditKind] = field(default_factory=list)
     proved: int = 0
     passed: list[tuple[Edit, Check]] = field(default_factory=list)
 
-    def run(self) -> None:
-        """Try them, until enough have passed."""
-        trial = self.trial
-        edits = ordered(candidates(trial.program, trial.files, self.verdict, self.excluded), trial.files)
+    def run(self, first: Sequence[Edit], then: Sequence[Edit]) -> None:
+        """Try the first, then the others, until enough have passed; where none did, two durations at once."""
+        for edits in (first, then[:MOST_PLAYED], pairs((*first, *then), self.trial.files)[:MOST_PAIRS]):
+            if not self.passed:
+                self._try(edits)
+
+    def _try(self, edits: Sequence[Edit]) -> None:
         files = self.trial.files
-        for edit in edits[:MOST_PLAYED]:
+        for edit in edits:
             if self.passed and size(edit, files) > size(self.passed[0][0], files):
                 return  # another one is told only if it is as small
             if any(_is_further(edit, other) for other, _ in self.passed):
@@ -183,11 +214,23 @@ def _stories(
             yield story, blame_for(program, form.q, story, MOST_LINES)
 
 
-def ordered(edits: Iterator[Edit], files: Mapping[str, str]) -> list[Edit]:
-    """The smallest first, of those that make the same text one; durations as they come, which is the nearest first."""
-    each: dict[tuple[tuple[str, int, int, str], ...], Edit] = {}
+def each_once(edits: Iterator[Edit]) -> Mapping[Text, Edit]:
+    """Of those that make the same text one, as they come."""
+    each: dict[Text, Edit] = {}
     for edit in edits:
-        key = tuple((c.span.file, c.span.begin, c.span.end, c.text) for c in edit.changes)
-        each.setdefault(key, edit)
-    kinds = list(EditKind)
-    return sorted(each.values(), key=lambda edit: (size(edit, files), kinds.index(edit.kind)))
+        each.setdefault(tuple((c.span.file, c.span.begin, c.span.end, c.text) for c in edit.changes), edit)
+    return each
+
+
+def pairs(edits: Sequence[Edit], files: Mapping[str, str]) -> list[Edit]:
+    """Two durations at once, in two places; first those of which each is changed the least."""
+    by_place: dict[Span, list[Edit]] = {}
+    for edit in edits:
+        if edit.kind is EditKind.DURATION and len(edit.changes) == 1:
+            by_place.setdefault(edit.changes[0].span, []).append(edit)
+    found: list[tuple[int, Edit]] = []
+    for one, other in combinations(by_place.values(), 2):
+        for i, first in enumerate(one[:NEAR]):
+            for j, second in enumerate(other[:NEAR]):
+                found.append((i + j, Edit(EditKind.DURATION, (*first.changes, *second.changes))))
+    return [edit for _, edit in sorted(found, key=lambda each: each[0])]

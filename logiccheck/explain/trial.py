@@ -11,9 +11,12 @@ from logiccheck.engine.verdict import Check, Kind, Verdict
 from logiccheck.explain.asking import BugMet
 from logiccheck.explain.edit import Edit, edited
 from logiccheck.explain.ending import still_breaks
+from logiccheck.explain.touched import Touched
 from logiccheck.lang.load import load
+from logiccheck.lang.parse import Trees
 from logiccheck.lang.program import (
     Const,
+    Expr,
     Form,
     Guard,
     Never,
@@ -29,7 +32,7 @@ from logiccheck.lang.program import (
 )
 from logiccheck.lang.reading import Unreadable
 from logiccheck.model.interpreter import Impossible
-from logiccheck.model.judge import expectation_breaks, expectation_reached
+from logiccheck.model.judge import broken, expectation_breaks, expectation_reached
 from logiccheck.model.play import play_scenario
 from logiccheck.model.story import Story
 
@@ -54,14 +57,23 @@ class Trial:
     seconds: float
     budget: Budget
     stories: list[tuple[str, Story]] = field(default_factory=list)  # how edits failed so far, by requirement
-    _before: dict[str, Kind] | None = None
+    _before: dict[str, Kind] = field(default_factory=dict)  # what can be, as far as somebody had to know
+    _touched: Touched = field(init=False)
+    _trees: Trees = field(default_factory=dict)
     _met: dict[str, frozenset[int]] | None = None  # of each scenario, which expectations are met
+
+    def __post_init__(self) -> None:
+        self._touched = Touched(self.program)
 
     def read(self, edit: Edit) -> Program | None:
         """The vehicle as the edited files say; None if they make mistakes."""
         self.budget.check()
         texts = edited(edit, self.files).files
-        loaded = load(self.main, lambda path: texts[path].encode() if path in texts else Unreadable.MISSING)
+
+        def reader(path: str) -> bytes | Unreadable:
+            return texts[path].encode() if path in texts else Unreadable.MISSING
+
+        loaded = load(self.main, reader, trees=self._trees)
         return loaded.program
 
     def plays(self, program: Program, failing: Verdict) -> bool:
@@ -95,33 +107,40 @@ class Trial:
         return all(each.kind is Kind.PROVED for each in verdicts) and (bool(verdicts) or failing.builtin)
 
     def spares(self, program: Program) -> Check | None:
-        """All requirements of the edited vehicle, decided; None if something that was so is so no more.
+        """All requirements to which the edit can matter, decided; None if something that was so is so no more.
 
         What was proved is proved, and what could be on, or off, can be so.
         """
-        before = self._known()
+        asked = self._touched.those(program, program.requirements)
+        able = self._touched.those(program, _can_be(program))
+        seen = _seen(program)
+        open_ = [each for each in able if each.name not in seen]
+        names = {each.name for each in open_}
+        before = {each.requirement.name: each.kind for each in self.found.verdicts}
 
         def heard(verdict: Verdict) -> None:
             self._learnt((verdict,))
-            if _is_worse(before.get(verdict.requirement.name), verdict.kind):
+            if _is_worse(before.get(verdict.requirement.name), verdict.kind) and verdict.requirement.name not in names:
                 raise _Worse
 
+        asking = replace(program, requirements=(*asked, *open_))
         try:
-            check = self._check(_asking(program), None, heard)
+            check = self._check(asking, None, heard)
         except _Worse:
             return None
+        before |= self._could(check, names)
         worse = any(_is_worse(before.get(each.requirement.name), each.kind) for each in check.verdicts)
         return None if worse or check.troubles else check
 
-    def _known(self) -> dict[str, Kind]:
-        """What is so of the vehicle as it is: of requirements that were not checked yet, and of what can be, too."""
-        if self._before is None:
-            known = {each.requirement.name: each.kind for each in self.found.verdicts}
-            asking = _asking(self.program)
-            open_ = tuple(each for each in asking.requirements if each.name not in known)
-            more = self._check(replace(asking, requirements=open_), None).verdicts
-            self._before = {each.requirement.name: each.kind for each in more} | known
-        return self._before
+    def _could(self, check: Check, names: Collection[str]) -> dict[str, Kind]:
+        """Of what can be on, or off, no more on the edited vehicle: whether it could be so before."""
+        lost = {v.requirement.name for v in check.verdicts if v.kind is not Kind.PROVED} & {*names}
+        new = lost - self._before.keys()
+        if new:
+            asked = tuple(each for each in _can_be(self.program) if each.name in new)
+            found = self._check(replace(self.program, requirements=asked), None).verdicts
+            self._before |= {each.requirement.name: each.kind for each in found}
+        return {name: self._before[name] for name in lost if name in self._before}
 
     def _check(
         self, program: Program, only: Collection[str] | None, heard: Callable[[Verdict], None] | None = None
@@ -151,13 +170,29 @@ def _is_worse(before: Kind | None, after: Kind) -> bool:
     return _RANK.index(after) < _RANK.index(before or Kind.PROVED)
 
 
-def _asking(program: Program) -> Program:
-    """The program, asked in addition of each sense, rule, output, relay and load whether it can ever be on, and off."""
-    return replace(program, requirements=(*program.requirements, *_can_be(program)))
+def _seen(program: Program) -> frozenset[str]:
+    """What can be on, or off, because it is so in a scenario that keeps to all that is given."""
+    found: set[str] = set()
+    for scenario in program.scenarios:
+        try:
+            timeline = play_scenario(program, scenario)
+        except Impossible:
+            continue
+        if timeline.settles and not broken(timeline):
+            settled = [played.moment.settled for played in timeline.settled]
+            found |= {name for name, x in _things(program) if any(each.holds(x) for each in settled)}
+    return frozenset(found)
 
 
 def _can_be(program: Program) -> Iterator[Requirement]:
-    """`never false while x` is always so, and has a case only if x can be."""
+    """Whether each sense, rule, output, relay and load can ever be on, and off: `never false while x` is always so, and
+    has a case only if x can be."""
+    for name, x in _things(program):
+        form: Form = Never(Const(False), x, always=False, instant=False)
+        yield Requirement(name, "", Guard.FUNCTION, form, "")
+
+
+def _things(program: Program) -> Iterator[tuple[str, Expr]]:
     signals = [Signal(SignalKind.RELAY, relay.name) for relay in program.relays]
     if program.box is not None:
         signals += [Signal(SignalKind.SENSE, each.name) for each in program.box.senses if isinstance(each, WireSense)]
@@ -165,9 +200,8 @@ def _can_be(program: Program) -> Iterator[Requirement]:
     named = [(signal.name, signal) for signal in signals]
     named += [(load.name, Signal(SignalKind.LIVE, load.wire)) for load in program.loads]
     for name, signal in named:
-        for word, x in (("on", signal), ("off", Not(signal))):
-            form: Form = Never(Const(False), x, always=False, instant=False)
-            yield Requirement(f"{name} can be {word}", "", Guard.FUNCTION, form, "")
+        yield f"{name} can be on", signal
+        yield f"{name} can be off", Not(signal)
 
 
 _KINDS = {Rule: SignalKind.RULE, Output: SignalKind.OUTPUT}

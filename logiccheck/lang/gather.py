@@ -17,7 +17,7 @@ from logiccheck.lang.checklists import bind
 from logiccheck.lang.mistakes.checklists import BlockOfChecklist, RoleTwice, UnknownChecklist
 from logiccheck.lang.mistakes.files import ManyFiles, OutsideProject, StrangePath, UseCircle
 from logiccheck.lang.mistakes.structure import LanguageNotFirst, NewerLanguage, NoVehicle, TwoVehicles
-from logiccheck.lang.parse import parse
+from logiccheck.lang.parse import Trees, parse
 from logiccheck.lang.reading import Reader, SourceFile, decode, read
 
 
@@ -32,10 +32,11 @@ class Gathered:
     complete: bool = True
 
 
-def gather(path: str, reader: Reader, also: tuple[str, ...] = ()) -> Gathered:
-    """All files of the project whose main file is `path`; the files `also` may hold only what any file may."""
+def gather(path: str, reader: Reader, also: tuple[str, ...] = (), trees: Trees | None = None) -> Gathered:
+    """All files of the project whose main file is `path`; the files `also` may hold only what any file may. `trees`
+    are kept from one call to the next by who reads nearly the same files again."""
     gathered = Gathered()
-    project = _Project(reader, posixpath.dirname(path), gathered, {})
+    project = _Project(reader, posixpath.dirname(path), gathered, {}, {} if trees is None else trees)
     whole = Span(path, 0, 0)
     if project.file(path, whole, ()) and gathered.vehicle is None and gathered.written and not _spoiled(gathered):
         gathered.found.append(Diagnostic(NoVehicle(), whole))
@@ -55,6 +56,7 @@ class _Project:
     folder: str  # of the main file
     gathered: Gathered
     prefixes: dict[str, Span]  # of the checklists in use
+    trees: Trees
     read: set[str] = field(default_factory=set)  # normal paths
 
     def tell(self, message: Message, span: Span, other: Span | None = None) -> None:
@@ -83,7 +85,7 @@ class _Project:
             self.miss(source.message, source.span)
             return False
         self.gathered.files.append(source)
-        written, found = parse(source.text, path)
+        written, found = parse(source.text, path, self.trees)
         self.gathered.found.extend(found)
         if any(isinstance(block.header, w.Checklist) for block in written.blocks):
             self.tell(BlockOfChecklist("checklist", False), written.blocks[0].header.span)
@@ -153,7 +155,7 @@ class _Project:
         path = f"checklist {name}" if use.prefix.text == name else f"checklist {name} as {use.prefix.text}"
         source = decode(path, raw, use.span)
         assert isinstance(source, SourceFile), "a checklist that ships with the program is text"
-        written, found = parse(source.text, path)
+        written, found = parse(source.text, path, self.trees)
         bound = bind(written, list(found), use, file.text)
         self.gathered.found.extend(bound.found)
         self.gathered.written.append(bound.file)

@@ -11,6 +11,7 @@ from logiccheck.base.frozen import frozen
 from logiccheck.lang.gather import Gathered, gather
 from logiccheck.lang.mistakes.layout import TooManyMistakes
 from logiccheck.lang.mistakes.names import UnknownName
+from logiccheck.lang.parse import Trees
 from logiccheck.lang.program import Program
 from logiccheck.lang.reading import Reader, SourceFile, Unreadable
 from logiccheck.lang.resolve.vehicle import resolve_vehicle
@@ -32,13 +33,13 @@ class Loaded:
         return {file.path: file.text for file in self.files}
 
 
-def load(path: str, reader: Reader, also: tuple[str, ...] = ()) -> Loaded:
+def load(path: str, reader: Reader, also: tuple[str, ...] = (), trees: Trees | None = None) -> Loaded:
     """Loads the vehicle whose main file is `path`, a POSIX path that `reader` can read.
 
     The files `also`, for example a saved story with its scenario, are read as if the main file used them; they may lie
-    anywhere.
+    anywhere. `trees` are kept from one call to the next by who reads nearly the same files again.
     """
-    gathered = gather(path, reader, also)
+    gathered = gather(path, reader, also, trees)
     found = gathered.found
     program = _program(gathered, found, path)
     if not gathered.complete:  # names of a missing file are unknown without anybody's fault

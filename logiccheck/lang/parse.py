@@ -6,7 +6,7 @@ import re
 from functools import cache
 from hashlib import sha256
 from io import BytesIO
-from typing import Any
+from typing import Any, TypeAlias
 
 from lark import Lark, Tree, UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 from lark import Token as LarkToken
@@ -28,6 +28,7 @@ from logiccheck.lang.words import ITEM_WORDS
 
 NAME = re.compile(r"[^\W\d_]\w*")
 _ITEM_DEPTH = 8  # of the tree of an item around its conditions
+Trees: TypeAlias = dict[tuple[str, str], Any]  # what Lark made of pieces, by what they are to be and their text
 _STARTS = ("header", *(f"{block}_item" for block in ITEM_WORDS))
 
 
@@ -61,24 +62,25 @@ def _made(grammar: str) -> Lark:
     )
 
 
-def parse(text: str, path: str) -> tuple[w.File, tuple[Diagnostic, ...]]:
-    """The tree of a text as written, and all mistakes of layout and shape in it."""
+def parse(text: str, path: str, trees: Trees | None = None) -> tuple[w.File, tuple[Diagnostic, ...]]:
+    """The tree of a text as written, and all mistakes of layout and shape in it. Pieces among `trees` are not read
+    anew, and those that are read come among them."""
     layout = lay_out(text, path)
     found = list(layout.diagnostics)
     lost: set[str] = set()
-    blocks = tuple(_block(raw, path, found, lost) for raw in layout.blocks)
+    blocks = tuple(_block(raw, path, found, lost, {} if trees is None else trees) for raw in layout.blocks)
     return w.File(path, text, blocks, frozenset(lost)), tuple(found)
 
 
-def _block(raw: RawBlock, path: str, found: list[Diagnostic], lost: set[str]) -> w.Block:
+def _block(raw: RawBlock, path: str, found: list[Diagnostic], lost: set[str], trees: Trees) -> w.Block:
     word = raw.header.word
-    header = _piece(raw.header, "header", path, found)
+    header = _piece(raw.header, "header", path, found, trees)
     if header is None:
         lost.update(lost_names(raw.header))
         header = w.Plain(word, Span(path, raw.header.begin, raw.header.end))
     items: list[w.Item] = []
     for piece in raw.items:
-        item = _piece(piece, word, path, found)
+        item = _piece(piece, word, path, found, trees)
         if item is None:
             lost.update(lost_names(piece))
         else:
@@ -86,14 +88,16 @@ def _block(raw: RawBlock, path: str, found: list[Diagnostic], lost: set[str]) ->
     return w.Block(header, tuple(items))
 
 
-def _piece(piece: Piece, block: str, path: str, found: list[Diagnostic]) -> Any:
+def _piece(piece: Piece, block: str, path: str, found: list[Diagnostic], trees: Trees) -> Any:
     """The node a piece of block `block` stands for ("header" for column 0); None, and told, if it is none."""
     if piece.broken:
         return None
     mistake = bracket_mistake(piece, path) or (misplaced(piece, block, path) if block != "header" else None)
     if mistake is None:
         try:
-            tree = _lark().parse(piece.text, start="header" if block == "header" else f"{block}_item")
+            start = "header" if block == "header" else f"{block}_item"
+            if (tree := trees.get((start, piece.text))) is None:
+                tree = trees[start, piece.text] = _lark().parse(piece.text, start=start)
             return _build(tree, piece, path)
         except UnexpectedInput as unexpected:
             mistake = explain(_stop(unexpected, piece), piece, block, path)

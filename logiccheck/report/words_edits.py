@@ -7,7 +7,7 @@ from typing import assert_never
 
 from logiccheck.explain.mending import Cut
 
-_AGAIN = "all that is asked was checked again, and nothing of it gets worse"
+_AGAIN = "all that it can matter to was checked again, and nothing of it gets worse"
 
 
 def mends(count: int) -> str:

@@ -49,7 +49,7 @@ def test_an_edit_is_told_and_not_made(bench: Path) -> None:
     done = call("check", bench.name, "--edits", "60", cwd=bench.parent)
     assert done.returncode == 1
     assert told(done.stdout) == [
-        "It would hold with this edit (a suggestion; all that is asked was checked again, and nothing of it gets "
+        "It would hold with this edit (a suggestion; all that it can matter to was checked again, and nothing of it gets "
         "worse):",
         f"13 │ {LINE} and not b_on",
         "It would hold with what is suggested for dark, too.",

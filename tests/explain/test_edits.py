@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 import pytest
@@ -218,6 +219,28 @@ CASES = (
         "function lit possible lamp and not b",
         "wire only_b from plus when b\nload on_b on only_b",
     ),
+    Case(
+        EditKind.READ,
+        "never lamp xor b",
+        "sense a_too from a_wire live\noutput lamp when a_too",
+        "sense a_too from b_wire live",
+        "function lit always lamp while a",
+    ),
+    Case(
+        EditKind.FEED,
+        "always b_lamp while b",
+        "output lamp when a_on",
+        "wire b_feed from plus when b",
+        "danger dark never b_lamp while b and not a",
+        "wire b_feed from a_wire when b\nload b_lamp on b_feed",
+    ),
+    Case(
+        EditKind.DURATION,
+        "a calls for lamp lasting 3 s",
+        "rule held = off_delay(a_on, 2 s)\noutput lamp when held and off_delay(a_on, 2 s)",
+        "output lamp when held and off_delay(a_on, 3 s)",
+        "damage ends never lamp while not a for longer than 2.5 s",
+    ),
 )
 
 
@@ -289,6 +312,27 @@ def test_of_one_amount_only_the_nearest_is_told() -> None:
     text = vehicle("", "output lamp when off_delay(a_on, 2 s)", "a calls for lamp lasting 3 s", "")
     told = [line for edit in mending(text).edits for line in new_lines(edit, text)]
     assert [line for line in told if "off_delay(a_on, " in line] == ["output lamp when off_delay(a_on, 3 s)"]
+
+
+def test_a_longer_time_may_need_less_tolerance() -> None:
+    """3 s +- 30 % is too short, whatever is longer with as much tolerance too long."""
+    harness = "relay hold coil off_delay(a_wire, 3 s +- 30 %)"
+    more = "damage ends never hold while not a for longer than 4 s"
+    text = vehicle(harness, "output lamp when a_on", "a calls for hold lasting 3 s", more)
+    (edit, *_) = mending(text).edits
+    (line,) = new_lines(edit, text)
+    assert re.fullmatch(r"relay hold coil off_delay\(a_wire, 3\.\d+ s \+- (10|5|1) %\)", line)
+    assert {v.kind for v in checked(typed(edit, text))[1].verdicts} == {Kind.PROVED}
+
+
+def test_what_mends_all_that_fails_comes_first() -> None:
+    """`and not b_on` would be as short in each output; in the rule behind both it mends both."""
+    box = "rule wanted = a_on\noutput lamp when wanted\noutput horn when wanted"
+    text = vehicle("", box, "never lamp while b", "danger again never horn while b")
+    program, found = checked(text)
+    each = look_for_edits(program, FILE, {FILE: text}, found, 60, 10, lambda _: None)
+    assert [new_lines(edit, text) for edit in each["asked"].edits] == [["rule wanted = a_on and not b_on"]]
+    assert each["again"].like == "asked"
 
 
 def test_no_time_is_said_to_be_that() -> None:

@@ -28,12 +28,12 @@ def change(old: str, new: str, after: str = "") -> Change:
     [
         (
             words.mends(1),
-            "It would hold with this edit (a suggestion; all that is asked was checked again, and nothing of it gets "
+            "It would hold with this edit (a suggestion; all that it can matter to was checked again, and nothing of it gets "
             "worse):",
         ),
         (
             words.mends(2),
-            "It would hold with any one of these edits (suggestions; all that is asked was checked again, and nothing "
+            "It would hold with any one of these edits (suggestions; all that it can matter to was checked again, and nothing "
             "of it gets worse):",
         ),
         (words.mends_too("dark"), "It would hold with what is suggested for dark, too."),
