@@ -8,16 +8,16 @@ from logiccheck.engine.verdict import Kind, Verdict
 from logiccheck.explain.guarding.deciding import NoEffect, Open, Unnoticed
 from logiccheck.explain.guarding.guarding import Guarded, Tried
 from logiccheck.explain.guarding.noticing import Noticed
+from logiccheck.explain.guarding.ranking import ranks
 from logiccheck.explain.guarding.small import Small
-from logiccheck.explain.guarding.unlike import Difference, watched
-from logiccheck.lang.program import Guard, Program
+from logiccheck.explain.guarding.suggesting import KINDS, Suggested
+from logiccheck.explain.guarding.unlike import Difference
+from logiccheck.lang.program import Program
 from logiccheck.lang.reading import SourceFile
-from logiccheck.lang.walk import form_expressions
 from logiccheck.report import words_guarded as words
 from logiccheck.report.basis import basis, files_read, texts
 from logiccheck.report.durations import said
 from logiccheck.report.excerpt import excerpt
-from logiccheck.report.involved import named
 from logiccheck.report.mended import edit_lines
 from logiccheck.report.report import Cause, Excerpt, Outcome, Report, WhyPart, WhySection
 from logiccheck.report.stories import replay, shown
@@ -80,12 +80,14 @@ def _sections(program: Program, files: Mapping[str, str], guarded: Guarded, stor
     labels = {relay.name: relay.label for relay in program.relays} | {load.name: load.label for load in program.loads}
     labels |= {each.name: each.label for each in (program.box.outputs if program.box is not None else ())}
     number = 0
+    known: dict[Suggested, int] = {}
     for name, group in _groups(program, guarded):
         told: list[WhySection] = []
         causes: list[Cause] = []
-        for small, found in group:
+        for each, found in group:
             number += 1
-            causes += _unnoticed(number, small, found.difference, files)
+            causes += _unnoticed(number, each.small, found.difference, files)
+            causes.append(_suggested(each.suggested, number, known))
             if stories:
                 told.append(_story(program, number, found, files))
         yield WhySection(words.group(name, labels.get(name, "")), causes=tuple(causes))
@@ -105,32 +107,24 @@ def _others(tried: Sequence[Tried], files: Mapping[str, str]) -> Iterator[WhySec
         yield WhySection(words.NOT_DECIDED, causes=tuple(lines))
 
 
-def _groups(program: Program, guarded: Guarded) -> list[tuple[str, list[tuple[Small, Unnoticed]]]]:
+def _suggested(found: Suggested | None, number: int, known: dict[Suggested, int]) -> Cause:
+    """What would notice; said once."""
+    if found is None:
+        return Cause(words.none_suggested(KINDS), None)
+    first = known.setdefault(found, number)
+    return Cause(words.suggested(found.text, first if first != number else 0), None)
+
+
+def _groups(program: Program, guarded: Guarded) -> list[tuple[str, list[tuple[Tried, Unnoticed]]]]:
     """By the output, relay or load that matters most of those in which the edit shows; that which guards against danger
     first."""
     order = ranks(program)
-    groups: dict[str, list[tuple[Small, Unnoticed]]] = {}
+    groups: dict[str, list[tuple[Tried, Unnoticed]]] = {}
     for each in guarded.tried:
         if isinstance(each.decision, Unnoticed):
             worst = min(each.decision.difference.names, key=lambda name: order[name])
-            groups.setdefault(worst, []).append((each.small, each.decision))
+            groups.setdefault(worst, []).append((each, each.decision))
     return sorted(groups.items(), key=lambda group: order[group[0]])
-
-
-def ranks(program: Program) -> Mapping[str, tuple[int, int]]:
-    """How much each output, relay and load matters: the least first."""
-    guards = list(Guard)
-    rank: dict[str, int] = {}
-    for requirement in program.requirements:
-        for name in named(form_expressions(requirement.form)):
-            rank[name] = min(rank.get(name, len(guards)), guards.index(requirement.guard))
-    wires = {load.name: load.wire for load in program.loads}
-    names = [name for name, _ in watched(program)]
-    last = {"powered": 1}  # all that the box does hangs on it, and is told first
-    return {
-        name: (min(rank.get(name, len(guards)), rank.get(wires.get(name, name), len(guards))) + last.get(name, 0), at)
-        for at, name in enumerate(names)
-    }
 
 
 def _line(small: Small, files: Mapping[str, str]) -> Excerpt | None:

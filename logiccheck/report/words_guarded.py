@@ -84,6 +84,20 @@ def unnoticed(number: int, does: Does, when: str, on: Sequence[str], off: Sequen
     return f"{number}. {_DONE[does]}, nobody would notice. In its story, {when}, {'; '.join(told)}."
 
 
+def suggested(text: str, same: int) -> str:
+    """A requirement that would notice an edit; `same` is the first edit for which it was found, 0 for this one."""
+    if same:
+        return f"What is suggested for {same} would notice this, too."
+    return f"This would notice, and is proved as it is: {text}"
+
+
+def none_suggested(kinds: Sequence[str]) -> str:
+    """No requirement was found."""
+    return (
+        f"No requirement to suggest: none of those tried would notice, or none was proved. Kinds: {'; '.join(kinds)}."
+    )
+
+
 def without_effect(does: Does) -> str:
     """One edit of which it is proved that it changes nothing."""
     what = "the term is without effect" if does is Does.DROPS else "it makes no difference"

@@ -9,9 +9,11 @@ from dataclasses import dataclass, field
 from logiccheck.base.frozen import frozen
 from logiccheck.engine.verdict import Check
 from logiccheck.explain.edit import edited
-from logiccheck.explain.guarding.deciding import Deciding, Decision, Open
+from logiccheck.explain.guarding.deciding import Deciding, Decision, Open, Unnoticed
 from logiccheck.explain.guarding.noticing import Watch
+from logiccheck.explain.guarding.ranking import ranks
 from logiccheck.explain.guarding.small import Small, small_edits
+from logiccheck.explain.guarding.suggesting import Suggested, Suggesting
 from logiccheck.explain.guarding.touched import Hanging, touched
 from logiccheck.explain.guarding.unlike import watched
 from logiccheck.lang.load import load
@@ -23,10 +25,12 @@ _ITEMS = tuple(kind.value for kind in SignalKind)
 
 @frozen
 class Tried:
-    """A small edit, and what became of it; None where the files as edited cannot be read."""
+    """A small edit, and what became of it; None where the files as edited cannot be read. `suggested` would have
+    noticed it."""
 
     small: Small
     decision: Decision | None
+    suggested: Suggested | None = None
 
 
 @frozen
@@ -54,7 +58,9 @@ def guard(
     vehicles, may take. A KeyboardInterrupt ends it. May raise BugMet.
     """
     watch = Watch(program, found, seconds)
-    search = _Search(Deciding(watch, seconds), main, quiet(program, main, files))
+    plain = quiet(program, main, files)
+    suggesting = Suggesting(program, main, plain, ranks(program), seconds)
+    search = _Search(Deciding(watch, seconds), suggesting, main, plain)
     wanted = [*_wanted(program, small_edits(program, files), names)]
     try:
         for number, small in enumerate(wanted, start=1):
@@ -69,19 +75,24 @@ def guard(
 @dataclass(slots=True)
 class _Search:
     deciding: Deciding
+    suggesting: Suggesting
     main: str
     files: Mapping[str, str]
     tried: list[Tried] = field(default_factory=list)
 
     def look_at(self, small: Small) -> None:
-        program = read(self.main, edited(small.edit, self.files).files)
+        files = edited(small.edit, self.files).files
+        program = read(self.main, files)
         decision: Decision | None = None
+        suggested: Suggested | None = None
         if program is not None:
             try:
                 decision = self.deciding.decide(program)
+                if isinstance(decision, Unnoticed):
+                    suggested = self.suggesting.suggest(files, program, decision.difference)
             except MemoryError:
-                decision = Open()
-        self.tried.append(Tried(small, decision))
+                decision = decision or Open()
+        self.tried.append(Tried(small, decision, suggested))
 
 
 def _wanted(program: Program, edits: Iterable[Small], names: Collection[str]) -> Iterator[Small]:
