@@ -99,10 +99,12 @@ def _wanted(program: Program, edits: Iterable[Small], names: Collection[str]) ->
     """The edits of lines on which one of these outputs, relays or loads hangs; of all lines where none is named."""
     goals = {(what.kind.value, what.name) for name, what in watched(program) if name in names}
     hanging = Hanging(program)
+    wires = {wire.name for wire in program.wires}
     known: dict[tuple[str, ...], bool] = {}
     for small in edits:
         if small.names not in known:
-            seeds = [(kind, name) for name in small.names for kind in _ITEMS]
+            ends = [name for name in small.names if name in wires or len(small.names) == 1]  # a source is an end
+            seeds = [(kind, name) for name in ends for kind in _ITEMS]
             known[small.names] = not names or not goals.isdisjoint(touched(seeds, (hanging,), lambda _: False))
         if known[small.names]:
             yield small

@@ -290,7 +290,7 @@ class _Search:
             gone = [fact for fact in then if not self._holds(fact, -1)]
             for fact in gone:
                 beside = [each for each in then if each is not fact]
-                yield from self._lasting_from(fact.expr, fact.text, beside, held, [_A_WHILE])
+                yield from self._lasting_from(fact.expr, fact.text, beside, held, [*self._times(), _A_WHILE])
 
     def _holds(self, fact: Fact, at: int) -> bool:
         """Whether it is so at a step of the story."""

@@ -28,9 +28,13 @@ class Fact:
     @property
     def begins(self) -> str:
         """What to type for the moment at which it comes to be so."""
-        if isinstance(self.expr, Position) and " is " in self.text:
-            return self.text.replace(" is ", " becomes ")
-        return f"rises({self.text})"
+        match self.expr:
+            case Position(name=name):
+                return f"{name} becomes {self.text.split()[-1] if ' is ' in self.text else 'on'}"
+            case Not(x=Position(name=name)):
+                return f"{name} becomes off"
+            case _:
+                return f"rises({self.text})"
 
 
 def facts_of(program: Program, world: Iterable[tuple[str, int | Fraction]]) -> tuple[Fact, ...]:
@@ -54,15 +58,17 @@ def _facts(thing: Switch | Number, value: int | Fraction) -> Iterator[Fact]:
 
 
 def _amounts(number: Number, value: Fraction) -> Iterator[Fact]:
-    """The nearest constant below, and the nearest above; nothing that is always so."""
-    below = max((bound for bound in number.bounds if bound <= value), default=None)
-    above = min((bound for bound in number.bounds if bound >= value), default=None)
-    below = None if below == value == number.low else below
-    above = None if above == value == number.high else above
-    if below is not None:
-        yield _compared(number, Op.GE if below == value else Op.GT, below)
-    if above is not None:
-        yield _compared(number, Op.LE if above == value else Op.LT, above)
+    """Of which constants it is above, and below, the nearest first; nothing that is always so."""
+    for bound in sorted((bound for bound in number.bounds if bound <= value), reverse=True):
+        if bound < value:
+            yield _compared(number, Op.GT, bound)
+        if bound > number.low:
+            yield _compared(number, Op.GE, bound)
+    for bound in (bound for bound in number.bounds if bound >= value):
+        if bound > value:
+            yield _compared(number, Op.LT, bound)
+        if bound < number.high:
+            yield _compared(number, Op.LE, bound)
 
 
 def _compared(number: Number, op: Op, bound: Fraction) -> Fact:
