@@ -50,10 +50,11 @@ def test_what_nobody_would_notice(tmp_path: Path) -> None:
     said = lines(file, "--stories", status=1)
     assert said[0] == "Small edits that no requirement would notice: 1 of 4."
     at = said.index("lamp")
-    assert said[at + 1 : at + 5] == [
+    assert said[at + 1 : at + 6] == [
         "  1. With this dropped, nobody would notice. In its story, at first, off as it is and on as edited: lamp.",
         "    bench.circuit:7:5",
         "    7 \u2502     wire a_wire from plus",
+        "  This would notice, and is proved as it is: never lamp while not a",
         "",
     ]
     assert "Story of 1, as it is" in said
