@@ -20,6 +20,7 @@ from logiccheck.explain.situation import signals
 from logiccheck.lang.conditions import Asked, load_with
 from logiccheck.lang.load import Loaded, Reader, Unreadable, load
 from logiccheck.lang.program import Never, Program
+from logiccheck.lang.tidy.tidied import Tidied, Unread, Untrue, tidied
 from logiccheck.model.play import play_scenario
 from logiccheck.model.timeline import Timeline
 from logiccheck.report.basis import files_read
@@ -32,6 +33,7 @@ from logiccheck.report.recorded import recorded
 from logiccheck.report.report import PlayedPart, Report
 from logiccheck.report.saved import Saved, saved
 from logiccheck.report.stories import replay
+from logiccheck.report.tidied import tidied_report
 from logiccheck.report.waived import waived_asked
 from logiccheck.study.findings import MESSAGES, Linted, linted, names_of
 from logiccheck.study.simulate import simulate
@@ -343,6 +345,26 @@ def _timeline(
     form = None if verdict.builtin else verdict.requirement.form
     told = replay(program, verdict.story, form)
     return replace(told.timeline, end=told.end.time)
+
+
+def tidy(files: Sequence[str], reader: Reader, check: bool, write: Callable[[str, bytes], bool] | None) -> Answer:
+    """Lay out each of the files anew. `check`: that one should change is a fault. `write` says whether it could write
+    a file; without it nothing is written. A file that would no longer say the same is left alone, which is a bug.
+    """
+    found: dict[str, Tidied | Unread] = {}
+    bugs: list[Bug] = []
+    for path in files:
+        try:
+            found[path] = tidied(path, reader)
+        except Untrue as untrue:
+            bugs.append(bug_of(untrue, path))
+    lost = [path for path, each in found.items() if write and isinstance(each, Tidied) and not _kept(path, each, write)]
+    done = {path: each for path, each in found.items() if path not in lost}
+    return Answer(tidied_report(done, len(files), written=write is not None, check=check), bugs=tuple(bugs))
+
+
+def _kept(path: str, each: Tidied, write: Callable[[str, bytes], bool]) -> bool:
+    return not each.changed or write(path, each.raw)
 
 
 def recheck(

@@ -19,7 +19,8 @@ EXIT = """\
 exit status, the first that applies:
   2  a mistake in the files or in the call
   1  a requirement fails, is blocked, has no case or is not in the certificate, an expectation is not met, or
-     nothing was asked; something was found from which danger to people may come, by `lint` anything at all
+     nothing was asked; something was found from which danger to people may come, by `lint` anything at all;
+     `tidy --check` finds a file that would change
   3  something is not decided, or the run was interrupted
   0  everything asked is proved
   4  a bug in logiccheck itself; the message says what to send
@@ -299,6 +300,28 @@ COMMANDS = (
                 (("metavar", "SECONDS"), ("type", "seconds"), ("default", TOUR_SECONDS)),
             ),
             MEMORY,
+        ),
+    ),
+    Command(
+        "tidy",
+        "tidy",
+        "write files anew in the one layout that all files have, where theirs is another; what they say stays the same",
+        (
+            Argument(
+                ("files",),
+                "a .circuit file, or a folder for all those in it",
+                (("metavar", "FILE"), ("nargs", "+")),
+            ),
+            Argument(
+                ("--check",),
+                "write nothing; name the files that would change, and exit with 1 if there is one",
+                (("action", "store_true"),),
+            ),
+            Argument(
+                ("--diff",),
+                "write nothing; print how the files would change, as a unified diff",
+                (("action", "store_true"),),
+            ),
         ),
     ),
     Command(

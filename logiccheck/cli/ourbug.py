@@ -9,7 +9,7 @@ from logiccheck.base.bug import Bug, bug_of
 from logiccheck.base.version import VERSION
 from logiccheck.cli.status import OUR_BUG
 from logiccheck.cli.streams import tell
-from logiccheck.report.words_bug import ALL_LOST, others_stand
+from logiccheck.report.words_bug import ALL_LOST, left_alone, others_stand
 
 
 def report(error: Exception, argv: list[str]) -> int:
@@ -20,6 +20,11 @@ def report(error: Exception, argv: list[str]) -> int:
 def met(bugs: Sequence[Bug], argv: list[str]) -> int:
     """Say that each of these is our bug, on standard error, and that all else stands; returns the exit status."""
     return _report(others_stand([bug.met_at for bug in bugs]), bugs, argv)
+
+
+def kept(bugs: Sequence[Bug], argv: list[str]) -> int:
+    """Say that the files these were met at are left alone, on standard error; returns the exit status."""
+    return _report(left_alone([bug.met_at for bug in bugs]), bugs, argv)
 
 
 def _report(sentence: str, bugs: Sequence[Bug], argv: list[str]) -> int:

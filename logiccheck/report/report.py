@@ -272,6 +272,14 @@ class RecheckedPart:
 
 
 @frozen
+class TidiedPart:
+    """A file and how its layout changes, or would, as a unified diff; empty if it does not."""
+
+    file: str
+    diff: str
+
+
+@frozen
 class Basis:
     """What the answers rest on: assumptions used, what a proof does not cover, and which tool read which files."""
 
@@ -307,6 +315,7 @@ class Report:
     tour: tuple[LinesPart, ...] = ()
     why: WhyPart | None = None
     rechecked: tuple[RecheckedPart, ...] = ()
+    tidied: tuple[TidiedPart, ...] = ()
     notes: tuple[str, ...] = ()  # what went as it should and needs no part of its own; what to call next
     basis: Basis | None = None
     as_expected: tuple[PlayedPart, ...] = ()  # of a check: what was met, which is not shown but counted in a note

@@ -15,3 +15,8 @@ def others_stand(names: Sequence[str]) -> str:
     if not lost:
         return f"{OURS} All verdicts stand; something that is said beside them is missing."
     return f"{OURS} Not decided because of it: {', '.join(lost)}. All else stands."
+
+
+def left_alone(files: Sequence[str]) -> str:
+    """Files whose layout cannot be changed without changing what they say."""
+    return f"{OURS} Left alone, because laid out anew it would not say the same: {', '.join(files)}."

@@ -35,7 +35,7 @@ VAN_EDITS = [
     ),
     (
         "nothing parts a door left ajar",
-        "from door_wire    when not door_limit",
+        "from door_wire  when not door_limit",
         "from door_wire",
         "ajar_van_sleeps",
     ),
@@ -209,7 +209,7 @@ CHECKLIST_EDITS = [
 BOAT_EDITS = [
     (
         "a plain joint instead of the helm's diode",
-        "diode helm_feed  -> pump_wire",
+        "diode helm_feed   -> pump_wire",
         "join helm_feed with pump_wire",
         "master_off",
     ),

@@ -7,7 +7,7 @@ from functools import cache
 
 from tests.examples.reading import ROOT
 
-_REQUIREMENT = re.compile(r" +(?:danger|damage|function) (\w+)")
+_REQUIREMENT = re.compile(r" +(?:danger|damage|function) +(\w+)")
 _FIELD = re.compile(r" +# (reason|kind|source): +(\S.*)")
 
 
