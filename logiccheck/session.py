@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from logiccheck.base.budget import Budget
-from logiccheck.base.bug import Bug
+from logiccheck.base.bug import Bug, bug_of
 from logiccheck.base.frozen import frozen
 from logiccheck.certificate.document import Document, beside
 from logiccheck.certificate.reading import Unfit, read
