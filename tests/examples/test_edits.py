@@ -17,19 +17,19 @@ LAUNCH = ROOT / "examples" / "day-boat" / "boat.circuit"
 VAN_EDITS = [
     (
         "a plain joint instead of the key's diode",
-        "diode key_wire  -> wake",
+        "diode key_wire   -> wake",
         "join key_wire with wake",
         "no_key_no_spark",
     ),
     (
         "the hold relay holds nothing",
-        "coil off_delay(wake, 4 min +- 10 %)       supply plus",
+        "coil off_delay(wake, 4 min +- 10 %)           supply plus",
         "coil wake supply plus",
         "arrival_holds",
     ),
     (
         "the hold relay hangs on the key",
-        "coil off_delay(wake, 4 min +- 10 %)       supply plus",
+        "coil off_delay(wake, 4 min +- 10 %)           supply plus",
         "coil off_delay(wake, 4 min +- 10 %) supply key_wire",
         "arrival_holds",
     ),
@@ -158,7 +158,7 @@ CHECKLIST_EDITS = [
     ),
     (
         "the door feeds the key wire",
-        "diode key_wire  -> wake",
+        "diode key_wire   -> wake",
         "join key_wire with wake",
         "starting_no_spark_without_key",
     ),
