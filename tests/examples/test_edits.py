@@ -209,7 +209,7 @@ CHECKLIST_EDITS = [
 BOAT_EDITS = [
     (
         "a plain joint instead of the helm's diode",
-        "diode helm_feed   -> pump_wire",
+        "diode helm_feed  -> pump_wire",
         "join helm_feed with pump_wire",
         "master_off",
     ),
