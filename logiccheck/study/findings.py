@@ -55,6 +55,7 @@ from logiccheck.study.lint import (
     timer_never_starts,
     twin_output,
     two_polarities,
+    two_units,
     unasked,
     unfed,
     unused,
@@ -84,6 +85,7 @@ TEXT: tuple[tuple[type[FindingMessage], OfText], ...] = (
     (same_label.SameLabel, same_label.find),
     (small_fuse.SmallFuse, small_fuse.find),
     (exact_relay_time.ExactRelayTime, exact_relay_time.find),
+    (two_units.TwoUnits, two_units.find),
 )
 """Findings that the text alone shows, each with what finds it."""
 

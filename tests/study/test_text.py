@@ -8,6 +8,11 @@ from tests.study.linting import findings, sentences
 
 SPEAKS = [
     (
+        "two-units",
+        "output up when key_on and not on_delay(key_on, 5 s)\noutput down when door_open and not on_delay(door_open, 5 min)\n",
+        ["`down` and `up` have one pattern, and times as far apart as two units are."],
+    ),
+    (
         "unused-name",
         "world\n    seat empty | taken\n",
         ["Nothing depends on the switch `seat`."],
@@ -130,6 +135,9 @@ SPEAKS = [
 ]
 
 SILENT = [
+    ("two-units", "output up when on_delay(key_on, 5 s)\noutput down when on_delay(door_open, 5 min)\n"),  # no pattern
+    ("two-units", "output up when key_on and not on_delay(key_on, 5 s)\noutput down when door_open and not on_delay(door_open, 4 min)\n"),
+    ("two-units", "output up when key_on and not on_delay(door_open, 5 s)\noutput down when door_open and not on_delay(door_open, 5 min)\n"),
     ("unused-name", "world\n    seat empty | taken\ngiven\n    never seat is taken and door is open\n"),  # given about it
     ("unused-name", "wire spare\nrequirements\n    damage a never spare\n"),  # it is asked about
     ("unfed-wire", "wire lid to ground when door is open\nsense lid_open from lid grounded\noutput lamp when lid_open\n"),
