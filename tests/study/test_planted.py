@@ -23,11 +23,12 @@ FOUND: dict[str, set[str]] = {
     "inverted-sense": {"unfed-wire"},
     "lost-brackets": {"lost-brackets"},
     "lost-edge": {"fall-lost-at-waking"},
-    "missing-diode": {"joined-for-good", "always-true", "acts-on-waking"},
+    "missing-diode": {"joined-for-good", "always-true", "acts-on-waking", "same-meaning"},
     "prime-on-leaving": {"always-true", "acts-on-waking"},
     "shed-for-good": {"set-meets-reset"},
     "short-hold": {"hold-too-short"},
-    "wrong-wire": {"never-on"},
+    "wrong-unit": {"two-units"},
+    "wrong-wire": {"never-on", "same-meaning"},
 }
 """Of each mistake the findings that the van as it is meant to be does not have."""
 
@@ -37,7 +38,6 @@ MISSED = {
     "sleeping-hazards": "many lamps are meant to go out with the box",
     "starter-in-gear": "constant power is as good as any other",
     "wrong-dominance": "the checklist speaks of the pump, and says that it fails",
-    "wrong-unit": "a time is as long as somebody wants it",
 }
 """The others look right to anybody who does not know what is wanted: that is what requirements are for."""
 
@@ -74,7 +74,7 @@ def test_what_lint_alone_finds(path: Path) -> None:
 def test_how_many_it_finds() -> None:
     """Each is in one of the two lists."""
     assert sorted([*FOUND, *MISSED]) == [path.stem for path in PLANTED]
-    assert (len(FOUND), len(PLANTED)) == (11, 17)
+    assert (len(FOUND), len(PLANTED)) == (12, 17)
 
 
 def test_of_the_van_as_it_is_meant_to_be_it_says_little() -> None:
