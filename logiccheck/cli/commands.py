@@ -145,6 +145,11 @@ COMMANDS = (
                 f"seconds to look at most (default {LINT_ALONE_SECONDS:g})",
                 (("metavar", "SECONDS"), ("type", "seconds"), ("default", LINT_ALONE_SECONDS)),
             ),
+            Argument(
+                ("--fix",),
+                "first put right the layout of the files, and misspelled words of which it is clear what is meant",
+                (("action", "store_true"),),
+            ),
             MEMORY,
             _written("sarif", "mistakes and findings as SARIF 2.1.0"),
             _written("junit", "findings as JUnit XML"),

@@ -10,6 +10,8 @@ from logiccheck.base.diagnostic import Diagnostic, Message
 from logiccheck.base.span import Span
 from logiccheck.lang.load import Loaded, Reader, load
 from logiccheck.lang.mistakes.layout import UnknownBlock
+from logiccheck.lang.reading import Unreadable
+from logiccheck.lang.tidy.tidied import in_bytes
 
 MOST_ROUNDS = 5  # a word put right may let the next one be read
 
@@ -31,8 +33,13 @@ def respelled(path: str, reader: Reader) -> Mapping[str, str]:
 
 
 def over(reader: Reader, new: Mapping[str, str]) -> Reader:
-    """Reads these texts in place of the files."""
-    return lambda file: new[file].encode(errors="surrogatepass") if file in new else reader(file)
+    """Reads these texts in place of the files, with the line ends that those have."""
+
+    def read(path: str) -> bytes | Unreadable:
+        raw = reader(path)
+        return raw if path not in new or isinstance(raw, Unreadable) else in_bytes(new[path], raw)
+
+    return read
 
 
 def _better(path: str, reader: Reader) -> dict[str, str]:

@@ -23,3 +23,8 @@ def laid_out(file: str, written: bool) -> str:
 def no_files(folder: str) -> str:
     """A folder in which there is nothing to lay out."""
     return f"There is no .circuit file in {folder}."
+
+
+def put_right(file: str) -> str:
+    """One file of which the spelling or the layout was not as it should be."""
+    return f"{file}: spelling and layout put right"

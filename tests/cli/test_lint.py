@@ -148,6 +148,38 @@ def test_about_lists_and_explains_all_findings(tmp_path: Path) -> None:
     assert page.index("Write:") < page.index("Instead of:") < page.index("When to accept it:")
 
 
+def test_fix_puts_spelling_and_layout_right(tmp_path: Path) -> None:
+    """The diff is shown, the line ends are kept, and what was meant is looked at."""
+    good = vehicle(tmp_path).read_text(encoding="utf-8")
+    laid_out = tmp_path / "bench.circuit"
+    call("tidy", laid_out.name, cwd=tmp_path)
+    good = laid_out.read_bytes().decode()
+    bad = good.replace("requirements", "requirments").replace("key_on and", "key_on   and").replace("\n", "\r\n")
+    laid_out.write_bytes(bad.encode())
+    done = call("lint", laid_out.name, "--fix", cwd=tmp_path)
+    assert laid_out.read_bytes().decode() == good.replace("\n", "\r\n")
+    assert done.returncode == 0, done.stdout
+    assert "\n-requirments\n" in done.stdout
+    assert "\n+requirements\n" in done.stdout
+    assert "bench.circuit: spelling and layout put right" in done.stdout
+    assert done.stdout.splitlines()[-1].endswith("nothing found")
+
+
+def test_fix_leaves_logic_alone(tmp_path: Path) -> None:
+    """What is found is found still, what cannot be read stays as it is, and nothing is written where nothing changes."""
+    file = vehicle(tmp_path, "key_on")
+    call("tidy", file.name, cwd=tmp_path)
+    before = file.read_bytes(), file.stat().st_mtime_ns
+    done = call("lint", file.name, "--fix", cwd=tmp_path)
+    assert done.returncode == 1
+    assert (file.read_bytes(), file.stat().st_mtime_ns) == before
+    file.write_bytes(before[0].replace(b"possible pump", b"possible   nothing"))
+    done = call("lint", file.name, "--fix", cwd=tmp_path)
+    assert done.returncode == 2
+    assert b"possible" in file.read_bytes()
+    assert b"nothing" in file.read_bytes()
+
+
 @pytest.mark.parametrize("file", ["coffee-van/van", "day-boat/boat", "relay-only/boat", "first-steps/van"])
 def test_lint_is_silent_on_clean_examples(file: str, tmp_path: Path) -> None:
     """Nothing is found, and everything is decided."""

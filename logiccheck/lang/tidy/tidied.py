@@ -70,7 +70,7 @@ def tidied(path: str, reader: Reader) -> Tidied | Unread:
         raise Untrue(f"{path} would mean something else")
     if comments_of(after, path) != comments_of(source.text, path):
         raise Untrue(f"{path} would have other comments")
-    return Tidied(source.text, after, _bytes(after, raw))
+    return Tidied(source.text, after, in_bytes(after, raw))
 
 
 def _text(text: str, path: str) -> str:
@@ -96,7 +96,7 @@ def _line(row: Blank | Remark | Code | Laid, gaps: Sequence[int]) -> str:
             return ""
 
 
-def _bytes(text: str, raw: bytes) -> bytes:
+def in_bytes(text: str, raw: bytes) -> bytes:
     """The text as UTF-8 with the first line end of `raw`, and its byte order mark if it has one."""
     end = _LINE_END.search(raw)
     made = text.encode("utf-8").replace(b"\n", end[0] if end else b"\n")
