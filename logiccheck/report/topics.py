@@ -81,6 +81,25 @@ One column is one moment; the first is the battery being connected. A cell is fi
 are grouped: hands (what people and physics do), copper (wires and relays), box (what the controller senses, concludes
 and switches), timers (how long each run lasts; within its tolerance any duration is possible). What cannot matter to
 the requirement is left out and counted.""",
+    "unguarded": """\
+UNGUARDED: a small edit of the rules with which all that is required still holds, although the vehicle does something
+else. `unguarded FILE` finds them.
+
+What is proved is proved of the rules as they are. If one of them were typed a little differently, would anybody notice?
+Tried is every edit of these kinds, one at a time: a term, a reset, a position in braces, a `when`, a `fed by` or a
+`supply` dropped; `or` for `and` and back; a term or a sense inverted; a time halved or doubled, a timer, a filter or a
+start-up delay removed; the other side of a bistable winning; a stored state, or a pair of thresholds, made plain;
+`retained` dropped; a diode taken out or bridged. Each is one of four:
+
+    noticed              a requirement that is proved now would fail, be blocked or have no case
+    no effect            proved: no output, relay or load, nor the power of the box, ever comes to rest otherwise
+    nobody would notice  one of these does, in the story that is told, and all that was proved stays proved
+    not decided          none of these was shown; it counts as neither
+
+A term without effect may be there on purpose; if not, a rule says less than somebody believes. An edit that nobody
+would notice is a requirement that nobody wrote. One that would have noticed is offered where one of the kinds that are
+tried does: it speaks of hands and physics, is proved of the rules as they are, and fails as edited. Whether it is what
+you want, only you know; nothing is written into your files. What scenarios expect counts as no requirement here.""",
     "certificate": """\
 CERTIFICATE: the proofs behind the verdicts of a check, in a file. `check FILE --certify OUT` writes one.
 

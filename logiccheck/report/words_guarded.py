@@ -93,9 +93,8 @@ def suggested(text: str, same: int) -> str:
 
 def none_suggested(kinds: Sequence[str]) -> str:
     """No requirement was found."""
-    return (
-        f"No requirement to suggest: none of those tried would notice, or none was proved. Kinds: {'; '.join(kinds)}."
-    )
+    tried = "; ".join(f"`{kind}`" for kind in kinds)
+    return f"No requirement to suggest: of those tried none is proved and would notice. Kinds: {tried}."
 
 
 def without_effect(does: Does) -> str:

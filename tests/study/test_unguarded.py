@@ -226,3 +226,24 @@ def test_what_was_suggested_notices_in_an_example() -> None:
     """The same of the first steps."""
     text = (EXAMPLES / "first-steps" / "van.circuit").read_text(encoding="utf-8")
     again(text, guarded_text(text))
+
+
+# ------------------------------------------------------------------------------------------------------- interruptions
+
+
+def test_interrupted() -> None:
+    """What was found so far is told, and how much was not tried."""
+    text = VEHICLE.format(box="    output lamp when a_on", harness="", feed="plus", asked="never lamp while not a")
+    program = load_text(text, FILE).program
+    assert program is not None
+    said: list[str] = []
+
+    def stops(what: str) -> None:
+        said.append(what)
+        if len(said) == 4:
+            raise KeyboardInterrupt
+
+    guarded = guard(program, FILE, {FILE: text}, check_program(program, 10), (), 10, stops)
+    assert len(guarded.tried) == 3
+    assert said[0] == f"edit 1 of {3 + guarded.left}"
+    assert guarded.left > 0

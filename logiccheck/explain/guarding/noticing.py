@@ -82,7 +82,8 @@ class Watch:
         return any(v.builtin and v.kind is not Kind.PROVED for v in self.found.verdicts)
 
     def looked_at(self, edited: Program, items: frozenset[Item]) -> Noticed | NotNoticed:
-        """Whether a requirement to which these items can matter no longer holds of the edited vehicle.
+        """Whether a requirement to which one of these items can matter no longer holds of the edited vehicle; they are
+        all that hangs on what was edited, wires on the way, too.
 
         May raise KeyboardInterrupt, or BugMet.
         """
