@@ -70,11 +70,6 @@ def _condition(program: Program, watched: Watched) -> Expr | None:
     there = as_if_awake(program, operand(node))
     if there is None:
         return None
-    return And(
-        (
-            Edge(True, POWERED, "the box wakes"),
-            Previous(there, "before it woke"),
-            there,
-            watched.noted(Note.SINCE_WAKING),
-        )
-    )
+    woke = Edge(True, POWERED, "the box wakes")
+    before = Previous(there, "before it woke")
+    return And((woke, before, there, watched.noted(Note.SINCE_WAKING)))
