@@ -2,8 +2,8 @@
 
 A fact is a sense, a comparison, the position of a switch, a relay contact, a true output, the power of the box, what
 supplies something, or what remembers (a timer, a stored state). Not all are independent: a switch stands in one
-position, a number has one value, and without power (without supply) what is sensed or remembered reads off. Power,
-and what supplies something, is no fact where nothing that is written can make it otherwise.
+position, a number has one value, and without power (without supply) what is sensed or remembered reads off. Power, what
+supplies something, or a sense is no fact where nothing that is written can make it otherwise.
 """
 
 from __future__ import annotations
@@ -92,8 +92,9 @@ def condition(program: Program, values: Values, asked: Expr, guard: Expr | None)
 
 
 def fixed(program: Program, values: Values, leaf: Expr) -> bool:
-    """Whether it is power or of copper, and nothing that is written can make it otherwise than in these values."""
-    if not isinstance(leaf, Signal) or leaf.kind not in (*COPPER, SignalKind.POWERED):
+    """Whether it is power, of copper or a sense, and nothing that is written can make it otherwise than in these
+    values."""
+    if not isinstance(leaf, Signal) or leaf.kind not in (*COPPER, SignalKind.POWERED, SignalKind.SENSE):
         return False
     f = function(program, values, leaf)
     return not ever(f.aig, f.lit ^ f.value, f.possible)

@@ -55,7 +55,7 @@ def causes(
         told.say(each.sentence)
     led = {each.name for each in leads}
     about = {name for each in leads for name in each.about}
-    for line in (*near, *further):
+    for line in near if changed else (*near, *further):
         if line in near or line.name in about:
             behind = _behind(line, end, files)
             about |= behind.about

@@ -109,9 +109,22 @@ class Teller:
         else:
             subject = self._called(node, owner)
         came = self._came(node, value, owner)
-        if deep:
-            return words.fact(subject, state, "" if came in (words.INPUT_ON, words.NO_INPUT) else came)
-        return words.fact(subject, state, self._made(Fact(node, value, ()), came))
+        if not deep:
+            came = self._made(Fact(node, value, ()), came)
+        elif came in (words.INPUT_ON, words.NO_INPUT):
+            came = ""
+        limits = self._limits(node) if came or not self.brief else ""
+        return words.fact(subject, state, words.within(limits, came))
+
+    def _limits(self, node: Node) -> str:
+        """The values of two thresholds, where not both are written in their line."""
+        if not isinstance(node, Bistable) or not _thresholds(node):
+            return ""
+        pair = [part.x if isinstance(part, Timer) else part for part in (node.set, node.reset)]
+        up, down = (part for part in pair if isinstance(part, Compare))
+        values = self._compared(up, True), self._compared(down, True)
+        written = as_written(node, self.files)
+        return "" if all(value in written for value in values) else words.until(up.name, *values)
 
     def _made(self, fact: Fact, came: str) -> str:
         """Of what is stored, also what set or reset it, where that is short."""

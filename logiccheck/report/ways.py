@@ -18,6 +18,7 @@ from logiccheck.model.play import first_world, play_story
 from logiccheck.model.reaction import Values, World
 from logiccheck.model.story import Story
 from logiccheck.report import words_ways as words
+from logiccheck.report import words_why
 from logiccheck.report.answered import hindered, outcome
 from logiccheck.report.basis import basis, files_read, texts
 from logiccheck.report.due import ends
@@ -208,8 +209,11 @@ def _stored(vehicle: Vehicle, stored: Stored) -> str:
 
 
 def _rule_of(vehicle: Vehicle, what: Expr) -> str:
-    """The rule that is nothing else, or what is written."""
+    """The rule that is nothing else, the sense whose filter it is, or what is written."""
     box = vehicle.program.box
+    for sense in box.senses if box is not None else ():
+        if what == sense.filter:
+            return words_why.through_filter(sense.name, False)
     for rule in box.rules if box is not None else ():
         if what == (rule.command if isinstance(rule, Output) else rule.expr):
             return rule.name

@@ -157,6 +157,16 @@ def called(written: str, time: str) -> str:
     return f"{written} ({time})"
 
 
+def until(name: str, on: str, off: str) -> str:
+    """Two thresholds with their values."""
+    return f"{name} {on} until {off}"
+
+
+def within(limits: str, came: str) -> str:
+    """The values of thresholds, and how it came to be so; each may be nothing."""
+    return "; ".join(filter(None, (limits, came)))
+
+
 def power(on: bool, was: bool = False) -> str:
     """The power of the box as a fact."""
     return f"the box {'had' if was else 'has'} {'power' if on else 'no power'}"

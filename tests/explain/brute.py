@@ -252,8 +252,9 @@ KNOWN: dict[tuple[int, Name], tuple[Program, bool | None]] = {}  # with the prog
 
 
 def fixed(program: Program, signal: Signal) -> bool | None:
-    """What power, or a signal of copper, reads in every situation; None where it can be either, or is something else."""
-    if signal.kind not in (K.LIVE, K.GROUNDED, K.SOURCE, K.GROUND, K.POWERED):
+    """What power, a sense, or a signal of copper reads in every situation; None where it can be either, or is something
+    else."""
+    if signal.kind not in (K.LIVE, K.GROUNDED, K.SOURCE, K.GROUND, K.POWERED, K.SENSE):
         return None
     key = id(program), (signal.kind.value, signal.name)
     if key not in KNOWN:

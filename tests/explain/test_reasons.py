@@ -204,6 +204,11 @@ controller powered by hung
     output keep  when open    fed by hung
     output none  when open    fed by loose
     output part  when open    fed by seen
+    sense blind  from loose live
+    sense awake  from hung live
+    rule both    = open or blind
+    rule either  = open and awake
+    rule nothing = blind and open
 """
 
 
@@ -220,6 +225,11 @@ controller powered by hung
         ("none", set()),
         ("part", {("sense", "open"), ("live", "seen")}),
         ("powered", set()),
+        ("both", {("sense", "open")}),
+        ("either", {("sense", "open")}),
+        ("nothing", set()),
+        ("blind", set()),
+        ("awake", set()),
     ],
 )
 def test_what_cannot_be_otherwise_is_no_fact(name: str, facts: set[Name]) -> None:
