@@ -35,7 +35,7 @@ from logiccheck.report.saved import Saved, saved
 from logiccheck.report.stories import replay
 from logiccheck.report.tidied import tidied_report
 from logiccheck.report.waived import waived_asked
-from logiccheck.study.findings import MESSAGES, Linted, linted, names_of
+from logiccheck.study.findings import MESSAGES, Linted, accepted_of, known_kinds, linted, names_of
 from logiccheck.study.simulate import simulate
 
 if TYPE_CHECKING:
@@ -79,7 +79,7 @@ def check(
     """
     from logiccheck.engine.check import check_program  # loads sympy, which what only plays does not need
 
-    loaded = load(path, reader)
+    loaded = known_kinds(load(path, reader))
     program = loaded.program
     if program is None:
         return Answer(mistaken(path, loaded))
@@ -99,10 +99,10 @@ def check(
         left_out=len(known) - len(set(only)) if only else 0,
         times=times,
         beside=more,
+        accepting=accepted_of(program, looked, found.verdicts),
     )
-    return Answer(
-        report, saved(program, found, loaded.texts), taken(found, loaded.files), (*found.bugs, *more.bugs, *looked.bugs)
-    )
+    bugs = (*found.bugs, *more.bugs, *looked.bugs)
+    return Answer(report, saved(program, found, loaded.texts), taken(found, loaded.files), bugs)
 
 
 def lint(
@@ -114,7 +114,7 @@ def lint(
     decided: Callable[[], None],
 ) -> Answer:
     """All findings about the file, or those of these names or codes; `decided` is called between search and report."""
-    loaded = load(path, reader)
+    loaded = known_kinds(load(path, reader))
     program = loaded.program
     if program is None:
         return Answer(mistaken(path, loaded))
@@ -123,7 +123,8 @@ def lint(
         return Answer(unknown("finding", strange, [message.name for message in MESSAGES]))
     looked = _linted(program, budget, progress, None, wanted)
     decided()
-    return Answer(lint_report(program, loaded.files, looked), bugs=looked.bugs)
+    words = accepted_of(program, looked, None, wanted)
+    return Answer(lint_report(program, loaded.files, looked, words), bugs=looked.bugs)
 
 
 def _linted(

@@ -20,9 +20,9 @@ exit status, the first that applies:
   2  a mistake in the files or in the call
   1  a requirement fails, is blocked, has no case or is not in the certificate, an expectation is not met, or
      nothing was asked; something was found from which danger to people may come, by `lint` anything at all;
-     `tidy --check` finds a file that would change
+     `tidy --check` finds a file that would change; somebody accepts what is not so
   3  something is not decided, or the run was interrupted
-  0  everything asked is proved
+  0  everything asked is proved, or somebody accepts that it is not (never where danger to people may come)
   4  a bug in logiccheck itself; the message says what to send
 """
 

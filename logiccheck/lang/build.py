@@ -299,6 +299,12 @@ REQUIREMENTS: dict[str, Builder] = {
 }
 
 
+def _accepted(span: Span, c: Children) -> w.Accepted:
+    kind, about, reason, by, _, on, logic = c
+    why, who = (w.Quoted(each.text[1:-1], each.span) for each in (reason, by))
+    return w.Accepted(_name(kind), _name(about), why, who, _name(on), _name(logic), span)
+
+
 def _scene_at(span: Span, c: Children) -> w.Scene:
     begin, *facts, expected = c
     return w.Scene(begin, None, tuple(facts), expected or (), span)
@@ -327,4 +333,8 @@ SCENARIOS: dict[str, Builder] = {
     "expect": lambda span, c: tuple(c),
 }
 
-BUILDERS: dict[str, Builder] = EXPRESSIONS | HEADERS | WORLD_AND_HARNESS | CONTROLLER | REQUIREMENTS | SCENARIOS
+ACCEPTED: dict[str, Builder] = {"accepted_item": _accepted}
+
+BUILDERS: dict[str, Builder] = (
+    EXPRESSIONS | HEADERS | WORLD_AND_HARNESS | CONTROLLER | REQUIREMENTS | SCENARIOS | ACCEPTED
+)

@@ -14,6 +14,7 @@ from logiccheck.base.suggest import near
 from logiccheck.base.version import LANGUAGE
 from logiccheck.lang import written as w
 from logiccheck.lang.checklists import bind
+from logiccheck.lang.mistakes.accepted import AcceptedElsewhere
 from logiccheck.lang.mistakes.checklists import BlockOfChecklist, RoleTwice, UnknownChecklist
 from logiccheck.lang.mistakes.files import ManyFiles, OutsideProject, StrangePath, UseCircle
 from logiccheck.lang.mistakes.structure import LanguageNotFirst, NewerLanguage, NoVehicle, TwoVehicles
@@ -107,6 +108,8 @@ class _Project:
                 self._checklist(header, file)
             case w.Plain("roles", span):
                 self.tell(BlockOfChecklist("roles", False), span)
+            case w.Plain("accepted", span) if file.path != self.gathered.files[0].path:
+                self.tell(AcceptedElsewhere(), span)
             case _:
                 pass
 

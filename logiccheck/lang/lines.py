@@ -10,7 +10,7 @@ from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.lang.mistakes.layout import LongLine, StrangeCharacter, TabIndent, UnclosedQuote
 
-_FIRST_WORD = re.compile(r"[^\W\d]\w*")
+_FIRST_WORD = re.compile(r"[^\W\d]\w*(?:-\w+)*")  # kinds of findings are words with hyphens
 _PARTS = re.compile(r'"[^"]*"|"|#|[()\[\]{}]')
 _INVISIBLE = re.compile(
     r"[\x00-\x08\x0b-\x1f\x7f-\xa0\xad\u2000-\u200f\u2028-\u202f\u205f-\u206f\u3000\ufeff\ufff9-\ufffb]"

@@ -15,6 +15,8 @@ from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import (
     ChangesOnlyWhile,
     Compare,
+    Contact,
+    Diode,
     Expr,
     Given,
     NumberSense,
@@ -120,6 +122,15 @@ class Names:
             self._needs[item] = set(self._look(item))
         return self._needs[item]
 
+    def copper(self, item: Item) -> Iterator[Contact | Diode]:
+        """The contacts and diodes between a wire (live or grounded) and all that can arrive at it."""
+        kind, name = item
+        if kind not in self._copper:
+            return
+        between = self._copper[kind].between(name)
+        yield from (each for each in self.program.contacts if {each.left, each.right} <= between)
+        yield from (each for each in self.program.diodes if {each.anode, each.cathode} <= between)
+
     def _close(self, new: Iterable[Item], items: set[Item]) -> set[Item]:
         todo = list(new)
         while todo:
@@ -192,9 +203,13 @@ class _Copper:
         self.ways = [way for way in ways if way[1] not in ends]
         self.fed = _spread(self.origins | set(self.feeders), [(tail, head) for tail, head, _ in self.ways])
 
+    def between(self, wire: str) -> set[str]:
+        """The ends on all ways by which something can arrive at a wire."""
+        return self.fed & _spread({wire}, [(head, tail) for tail, head, _ in self.ways])
+
     def arriving(self, wire: str) -> set[Item]:
         """The conditions, sources, grounds and outputs on all ways by which something can arrive at a wire."""
-        between = self.fed & _spread({wire}, [(head, tail) for tail, head, _ in self.ways])
+        between = self.between(wire)
         found = named(c for tail, head, c in self.ways if c is not None and tail in between and head in between)
         found |= {(self.kind, name) for name in between & self.origins}
         return found | {(SignalKind.OUTPUT.value, output) for name in between for output in self.feeders.get(name, ())}

@@ -538,6 +538,21 @@ class Waived:
     span: Span = field(default=NOWHERE, compare=False)  # where it is waived
 
 
+@frozen
+class Accepted:
+    """A finding that somebody takes responsibility for: its `kind` by name or code, small letters, or "requirement";
+    the name it is `about`; the mark of the `logic` that it rests on (`lang/fingerprint.py`)."""
+
+    kind: str
+    about: str
+    reason: str
+    by: str
+    on: str  # the date as in ISO 8601: "2026-11-02"
+    logic: str  # "4f1c-9a2e"
+    span: Span = field(default=NOWHERE, compare=False)
+    kind_span: Span = field(default=NOWHERE, compare=False)
+
+
 # -------------------------------------------------------------------------------------------------------- scenarios
 
 
@@ -605,3 +620,4 @@ class Program:
     requirements: tuple[Requirement, ...]
     scenarios: tuple[Scenario, ...]
     waived: tuple[Waived, ...] = ()
+    accepted: tuple[Accepted, ...] = ()

@@ -41,6 +41,7 @@ HEADERS = (
     Shape(("given",), "this header", "given", "given"),
     Shape(("requirements",), "this header", "requirements", "requirements"),
     Shape(("roles",), "this header", "roles", "roles"),
+    Shape(("accepted",), "this header", "accepted", "accepted"),
 )
 
 ITEMS: dict[str, tuple[Shape, ...]] = {
@@ -110,6 +111,14 @@ ITEMS: dict[str, tuple[Shape, ...]] = {
             'danger NAME "LABEL" FORM, the form never P, always P, P calls for Q no later than TIME, '
             "P calls for Q lasting TIME, Q only after P, Q waits for R, or possible P",
             "danger no_key_no_spark never ignition while key is off",
+        ),
+    ),
+    "accepted": (
+        Shape(
+            (),
+            "what is accepted",
+            'FINDING NAME "REASON" by "WHO" on DATE logic MARK',
+            'unused-name spare_sense "Not fitted yet." by "R. Brandt" on 2026-11-02 logic 4f1c-9a2e',
         ),
     ),
     "scenario": (

@@ -11,6 +11,7 @@ ITEM_WORDS: dict[str, frozenset[str]] = {
     "requirements": frozenset({"danger", "damage", "function"}),
     "scenario": frozenset({"at", "from", "until"}),
     "roles": frozenset(),
+    "accepted": frozenset(),
 }
 """Block word -> the words that can only begin an item of it (in some blocks an item begins with a name)."""
 
@@ -35,5 +36,5 @@ RESERVED: frozenset[str] = (
 )
 """No declared name may be one of these; the last three are kept for output levels, counters and overload cut-out."""
 
-FREE = frozenset({"waive"})
+FREE = frozenset({"waive", "logic"})
 """Words of the language that stand only where no name could, so that they are free to be names."""

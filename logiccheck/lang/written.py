@@ -64,6 +64,7 @@ from logiccheck.lang.written_headers import (
     Waiver,
 )
 from logiccheck.lang.written_items import (
+    Accepted,
     Connection,
     Constant,
     Diode,
@@ -88,6 +89,7 @@ from logiccheck.lang.written_items import (
 )
 
 __all__ = [
+    "Accepted",
     "Amount",
     "Bare",
     "Becomes",
@@ -187,6 +189,7 @@ Item: TypeAlias = (
     | Requirement
     | Scene
     | Until
+    | Accepted
 )
 
 

@@ -1,4 +1,4 @@
-"""Lines of the world, the harness and the controller as written; part of the tree as written."""
+"""Lines of the world, the harness and the controller, and what is accepted, as written."""
 
 from __future__ import annotations
 
@@ -192,4 +192,20 @@ class Output:
     label: Quoted | None
     command: Expr
     parts: tuple[Fed | Draws, ...]
+    span: Span
+
+
+# --------------------------------------------------------------------------------------------------------- accepted
+
+
+@frozen
+class Accepted:
+    """`kind` of finding, or "requirement"; what it is `about`; the words `on` and `logic` as they stand."""
+
+    kind: Name
+    about: Name
+    reason: Quoted
+    by: Quoted
+    on: Name
+    logic: Name
     span: Span

@@ -2,7 +2,8 @@
 
 Nobody ever standardised this format; written is what the schema of a widely used reader takes (tests/render/schemas).
 A case passes only if its requirement is proved or its expectation met: what fails, has no case or is blocked is a
-failure, what is not decided an error; what is waived is skipped. A report that is not all good always has one of both.
+failure, what is not decided an error; what is waived, or is so and accepted, is skipped. A report that is not all good
+always has one of both.
 """
 
 from __future__ import annotations
@@ -114,9 +115,9 @@ def _cases(report: Report) -> Iterator[Case]:
             name = f"{notice.code} {place}"
             yield Case(_file(notice, report), "mistakes", name, ERROR, notice.name, notice.sentence, lines)
         elif notice.counts:
-            name = " ".join((notice.name, *notice.about[:1]))
-            lines = tuple(_remarked(notice))
-            yield Case(_file(notice, report), "findings", name, FAILURE, notice.name, notice.sentence, lines)
+            yield _finding(notice, report, FAILURE, notice.sentence)
+        elif notice.accepted is not None and notice.accepted.excuses:
+            yield _finding(notice, report, SKIPPED, notice.accepted.sentence)
     for trouble in report.troubles:
         yield _trouble(trouble, _main(report))
     for part in report.verdicts:
@@ -125,6 +126,11 @@ def _cases(report: Report) -> Iterator[Case]:
         yield _waived(waived, _main(report))
     for played in (*report.as_expected, *report.played):
         yield from _expected(played, _main(report))
+
+
+def _finding(notice: Notice, report: Report, tag: str, message: str) -> Case:
+    name = " ".join((notice.name, *notice.about[:1]))
+    return Case(_file(notice, report), "findings", name, tag, notice.name, message, tuple(_remarked(notice)))
 
 
 def _file(notice: Notice, report: Report) -> str:
@@ -142,6 +148,10 @@ def _verdict(part: VerdictPart, main: str) -> Case:
     place = f" [{part.place}]" if part.place else ""
     said = (part.text, f"{part.guards}{place}", part.sentence)
     lines = (*said, *_causes(part.causes), *_shown(part.shown), *part.remarks, *edits_told(part.edits))
+    if part.accepted is not None:
+        lines = (*lines, part.accepted.sentence)
+        if part.accepted.excuses:
+            return Case(file, "requirements", part.name, SKIPPED, part.kind.value, part.accepted.sentence, lines)
     return Case(file, "requirements", part.name, tag, part.kind.value, part.sentence, lines)
 
 
@@ -170,6 +180,8 @@ def _remarked(notice: Notice) -> Iterator[str]:
         yield from excerpts_told(notice.excerpts)
         yield from filter(None, (notice.guards, notice.advice))
         yield from _shown(notice.shown)
+        if notice.accepted is not None:
+            yield notice.accepted.sentence
 
 
 def _shown(shown: Shown | None) -> Iterator[str]:

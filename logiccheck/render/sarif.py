@@ -19,6 +19,7 @@ from logiccheck.engine.verdict import Kind
 from logiccheck.report import words_formats as words
 from logiccheck.report.long_texts import LongText
 from logiccheck.report.report import (
+    AcceptedPart,
     Cause,
     Excerpt,
     Level,
@@ -119,7 +120,7 @@ def _results(report: Report) -> Iterator[Object]:
 
 def _notice(notice: Notice) -> Object:
     level = "error" if notice.counts else LEVELS[notice.level]
-    lines = (notice.sentence, notice.guards, notice.advice, *_remarks(notice.shown))
+    lines = (notice.sentence, notice.guards, notice.advice, *_remarks(notice.shown), _said(notice.accepted))
     found = _result(notice.code, level, lines)
     where = _location(notice.excerpts[0]) if notice.excerpts else {}
     if where:
@@ -130,6 +131,19 @@ def _notice(notice: Notice) -> Object:
         found["codeFlows"] = [_flow(notice.shown, where)]
     if notice.about:
         found["properties"] = {"about": list(notice.about)}
+    return _with_word(found, notice.accepted)
+
+
+def _said(accepted: AcceptedPart | None) -> str:
+    return accepted.sentence if accepted is not None else ""
+
+
+def _with_word(found: Object, accepted: AcceptedPart | None) -> Object:
+    """The result with whose word it is. What cannot be excused, or no longer is, is no suppression to any reader: that
+    it was asked for and refused is said."""
+    if accepted is not None:
+        status = "accepted" if accepted.excuses else "rejected"
+        found["suppressions"] = [{"kind": "inSource", "status": status, "justification": accepted.sentence}]
     return found
 
 
@@ -146,7 +160,8 @@ def _trouble(trouble: TroublePart, main: str | None) -> Object:
 
 def _verdict(part: VerdictPart, main: str | None) -> Object:
     edits = edits_told(part.edits)  # in words: a reader could take a `fix` of SARIF for one that is right
-    lines = (f"{part.name}: {part.text}", part.sentence, *part.remarks, *_remarks(part.shown), *edits)
+    said = (f"{part.name}: {part.text}", part.sentence)
+    lines = (*said, *part.remarks, *_remarks(part.shown), *edits, _said(part.accepted))
     found = _result(part.kind.value.replace(" ", "-"), "error", lines)
     where = _line(part.place) if part.place else _whole(main)
     if where:
@@ -157,7 +172,7 @@ def _verdict(part: VerdictPart, main: str | None) -> Object:
         found["relatedLocations"] = [_cause(cause, where) for cause in part.causes]
     found["partialFingerprints"] = {"requirement/v1": part.name}
     found["properties"] = {"label": part.label, "guards": part.guards}
-    return found
+    return _with_word(found, part.accepted)
 
 
 def _waived(part: WaivedPart) -> Object:

@@ -26,6 +26,7 @@ from logiccheck.render.drawn.lines import (
 )
 from logiccheck.report.plain import printable
 from logiccheck.report.report import (
+    AcceptedPart,
     Basis,
     Cause,
     EditsPart,
@@ -37,11 +38,13 @@ from logiccheck.report.report import (
     Report,
     RulePart,
     Shown,
+    ToAccept,
     TroublePart,
     VerdictPart,
     WaivedPart,
     WhyPart,
 )
+from logiccheck.report.words_accepted import ACCEPTED
 from logiccheck.report.words_lint import EXAMPLE
 from logiccheck.report.words_waived import TITLE as WAIVED
 
@@ -116,20 +119,32 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
 
 def _notice(notice: Notice, look: Look) -> Iterator[Printed]:
     style = BAD if notice.level is Level.MISTAKE else STRONG
+    excused = notice.accepted is not None and notice.accepted.excuses
     yield ()
-    yield from wrapped(f"{notice.level.value}: {notice.sentence}", look, style=style)
+    yield from wrapped(f"{ACCEPTED if excused else notice.level.value}: {notice.sentence}", look, style=style)
     for at, excerpt in enumerate(notice.excerpts):
         if at == 1 and notice.second:
             yield from wrapped(f"{notice.second}:", look, indent=GAP)
         yield from draw_excerpt(excerpt, look)
-    for sentence in (notice.guards, notice.advice):
-        if sentence:
-            yield from wrapped(sentence, look, indent=GAP)
-    if notice.shown is not None:
-        yield ()
-        yield from wrapped(f"{EXAMPLE}:", look, indent=GAP)
-        yield from _shown(notice.shown, look)
+    if not excused:
+        for sentence in (notice.guards, notice.advice):
+            if sentence:
+                yield from wrapped(sentence, look, indent=GAP)
+        if notice.shown is not None:
+            yield ()
+            yield from wrapped(f"{EXAMPLE}:", look, indent=GAP)
+            yield from _shown(notice.shown, look)
+    yield from _accepted(notice.accepted, notice.to_accept, look)
     yield ((f"{GAP}more: logiccheck about {notice.name}", FAINT),)
+
+
+def _accepted(accepted: AcceptedPart | None, to_accept: ToAccept | None, look: Look) -> Iterator[Printed]:
+    """Whose word it is, and the line that would accept it, which is never wrapped."""
+    if accepted is not None:
+        place = f"{GAP}[{accepted.place}]" if accepted.place else ""
+        yield from wrapped(accepted.sentence + place, look, indent=GAP, style=STRONG)
+    if to_accept is not None:
+        yield ((f"{GAP}{to_accept.lead} {to_accept.line}", FAINT),)
 
 
 def _trouble(trouble: TroublePart, look: Look) -> Iterator[Printed]:
@@ -152,8 +167,14 @@ KINDS = {
 }
 
 
-def _verdict(part: VerdictPart, look: Look) -> Iterator[Printed]:
+def _word(part: VerdictPart) -> tuple[str, str]:
+    """What became of a requirement, and whether somebody's word excuses it."""
     word, style = KINDS[part.kind]
+    return (f"{word}, {ACCEPTED}", OPEN) if part.accepted is not None and part.accepted.excuses else (word, style)
+
+
+def _verdict(part: VerdictPart, look: Look) -> Iterator[Printed]:
+    word, style = _word(part)
     yield ()
     yield ((word, style), (GAP + _labelled(part.name, part.label), STRONG))
     if part.kind is not Kind.NOT_DECIDED:
@@ -174,6 +195,9 @@ def _verdict(part: VerdictPart, look: Look) -> Iterator[Printed]:
         yield from wrapped(remark, look, indent=GAP)
     if part.edits is not None:
         yield from _edits(part.edits, look)
+    if part.accepted is not None or part.to_accept is not None:
+        yield ()
+    yield from _accepted(part.accepted, part.to_accept, look)
 
 
 def _edits(part: EditsPart, look: Look) -> Iterator[Printed]:
@@ -303,10 +327,10 @@ def _summary(parts: tuple[VerdictPart, ...], look: Look) -> Iterator[Printed]:
     """One line a requirement, in the order written."""
     yield ()
     yield (("All requirements", STRONG),)
-    words = max(len(KINDS[part.kind][0]) for part in parts)
+    words = max(len(_word(part)[0]) for part in parts)
     names = max(columns_of(part.name) for part in parts)
     for part in parts:
-        word, style = KINDS[part.kind]
+        word, style = _word(part)
         lead = f"{GAP}{word.ljust(words)}{GAP}{padded(part.name, names)}{GAP}"
         for at, printed in enumerate(wrapped(part.text, look, indent=" " * len(lead))):
             text = printed[0][0][len(lead) :]

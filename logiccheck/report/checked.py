@@ -9,19 +9,22 @@ from dataclasses import replace
 from logiccheck.base.place import source_text
 from logiccheck.base.span import Span
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Verdict
+from logiccheck.explain.accepting import Accepting
 from logiccheck.explain.aside import Beside, Bindings
 from logiccheck.explain.mending import Mending
 from logiccheck.lang.program import Expr, Guard, Program
 from logiccheck.lang.reading import SourceFile
+from logiccheck.lang.resolve.accepted import REQUIREMENT
 from logiccheck.model.circuit.system import Line
 from logiccheck.model.signals import Instant
 from logiccheck.report import words_cases, words_tour, words_trouble, words_verdict
 from logiccheck.report import words_check as words
+from logiccheck.report.accepted import accepted, accepted_notes, accepted_part, in_vain, to_accept
 from logiccheck.report.basis import basis, believed, files_read, texts
 from logiccheck.report.causes import excluding
 from logiccheck.report.emptied import emptied
 from logiccheck.report.excerpt import as_written, where
-from logiccheck.report.linted import DANGERS, dangers, found, notes
+from logiccheck.report.linted import DANGERS, NOBODY, found, notes, unaccepted
 from logiccheck.report.mended import edits_part
 from logiccheck.report.report import LinesPart, Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
 from logiccheck.report.stories import Replay, replay, shorted_at_the_end, shown
@@ -42,38 +45,54 @@ def check_report(
     left_out: int = 0,
     times: bool = False,
     beside: Beside = NOTHING,
+    accepting: Accepting = NOBODY,
 ) -> Report:
     """`sources` are the files read, the main file first; `played` are its scenarios that expect something; `left_out`
     counts the requirements that nobody wanted checked this time; `times`: say how long each took, and which engine.
-    `linted`: what was found in the files; `beside`: what was found out about the requirements beside their verdicts.
+    `linted`: what was found in the files; `beside`: what was found out about the requirements beside their verdicts;
+    `accepting`: what somebody takes responsibility for.
     """
     files = texts(sources)
-    tally = words.Tally(
-        counts=Counter(verdict.kind for verdict in check.verdicts),
-        asked=sum(not verdict.builtin for verdict in check.verdicts),
-        unmet=sum(not part.met for each in played for part in each.expectations),
-        left_out=left_out + check.unasked,
-        waived=len(program.waived),
-        interrupted=check.interrupted,
-        dangers=dangers(linted),
-    )
+    unmet = sum(not part.met for each in played for part in each.expectations)
+    tally = _tally(program, check, linted, unmet, left_out, accepting)
     return Report(
         opening=words.opening(program.label, tally),
         closing=words.closing(tally),
         outcome=outcome(tally, check.troubles),
-        notices=found(program, linted, files, DANGERS),
+        notices=(*in_vain(accepting, files), *found(program, linted, accepting, files, DANGERS)),
         troubles=tuple(_trouble(program, trouble, files) for trouble in check.troubles),
         verdicts=tuple(
             _with_more(part, beside, program.box is not None, files)
-            for part in _verdicts(program, check, files, beside.mendings)
+            for part in _verdicts(program, check, files, beside.mendings, accepting)
         ),
         played=tuple(_in_vain(part) for part in played if not _as_expected(part)),
-        notes=(*_notes(check, played, sources[0].path, linted, beside), *(_times(check) if times else ())),
+        notes=(
+            *_notes(check, played, sources[0].path, linted, beside),
+            *accepted_notes(accepting),
+            *(_times(check) if times else ()),
+        ),
         basis=basis(program, sources),
         cases=_cases(program, sources, beside.bound),
         files=files_read(sources),
         as_expected=tuple(_met(part) for part in played if part.met),
         waived=waived_parts(program, files),
+    )
+
+
+def _tally(
+    program: Program, check: Check, linted: Linted, unmet: int, left_out: int, accepting: Accepting
+) -> words.Tally:
+    return words.Tally(
+        counts=Counter(verdict.kind for verdict in check.verdicts),
+        asked=sum(not verdict.builtin for verdict in check.verdicts),
+        unmet=unmet,
+        left_out=left_out + check.unasked,
+        waived=len(program.waived),
+        interrupted=check.interrupted,
+        dangers=unaccepted(linted, accepting)[Guard.DANGER],
+        excused=Counter(v.kind for v in check.verdicts if _is_excused(v, accepting)),
+        accepted=accepted(accepting),
+        vain=len(accepting.vain),
     )
 
 
@@ -136,7 +155,7 @@ def outcome(tally: words.Tally, troubles: Iterable[Trouble]) -> Outcome:
     """What the whole check comes to; a check that asked nothing has failed."""
     obstacles = {trouble.obstacle for trouble in troubles}
     bad = (Kind.FAILS, Kind.BLOCKED, Kind.NO_CASE)
-    if any(tally.counts[kind] for kind in bad) or tally.unmet or tally.dangers:
+    if any(tally.left(kind) for kind in bad) or tally.unmet or tally.dangers or tally.vain:
         return Outcome.FAILS
     if obstacles - {Obstacle.UNSETTLED_UNKNOWN}:
         return Outcome.FAILS
@@ -145,14 +164,29 @@ def outcome(tally: words.Tally, troubles: Iterable[Trouble]) -> Outcome:
     return Outcome.GOOD if tally.asked else Outcome.FAILS
 
 
+def _is_excused(verdict: Verdict, accepting: Accepting) -> bool:
+    """Somebody accepts that it does not hold, and it guards against no danger to people."""
+    return accepting.of_requirement(verdict.requirement.name).holds and verdict.requirement.guard is not Guard.DANGER
+
+
 def _verdicts(
-    program: Program, check: Check, files: Mapping[str, str], mendings: Mapping[str, Mending]
+    program: Program, check: Check, files: Mapping[str, str], mendings: Mapping[str, Mending], accepting: Accepting
 ) -> tuple[VerdictPart, ...]:
     """Worst first, danger before damage before function, else as written; what is shown already is not shown again."""
     guards = list(Guard)
     ordered = sorted(check.verdicts, key=lambda v: (WORST_FIRST.index(v.kind), guards.index(v.requirement.guard)))
     told: list[tuple[str, Shown]] = []
-    return tuple(_verdict(program, verdict, files, _edited(verdict, mendings), told) for verdict in ordered)
+    parts = (_verdict(program, verdict, files, _edited(verdict, mendings), told) for verdict in ordered)
+    words = (accepting.of_requirement(verdict.requirement.name) for verdict in ordered)
+    dangers = (verdict.requirement.guard is Guard.DANGER for verdict in ordered)
+    return tuple(
+        replace(
+            part,
+            accepted=accepted_part(word, files, danger),
+            to_accept=to_accept(word, REQUIREMENT, part.name, danger),
+        )
+        for part, word, danger in zip(parts, words, dangers, strict=True)
+    )
 
 
 def _edited(verdict: Verdict, mendings: Mapping[str, Mending]) -> tuple[Span, ...]:

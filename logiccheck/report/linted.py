@@ -6,12 +6,14 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
+from logiccheck.explain.accepting import Accepting, Word
 from logiccheck.explain.finding import Finding
 from logiccheck.lang.program import Const, Guard, Possible, Program
 from logiccheck.lang.reading import SourceFile
 from logiccheck.model.signals import Instant
 from logiccheck.model.story import Story
 from logiccheck.report import words_lint as words
+from logiccheck.report.accepted import accepted_notes, accepted_part, in_vain, to_accept
 from logiccheck.report.basis import basis, files_read, texts
 from logiccheck.report.notices import notice
 from logiccheck.report.report import Notice, Outcome, Report, Shown
@@ -20,20 +22,31 @@ from logiccheck.study.findings import Linted
 
 DANGERS = frozenset({Guard.DANGER})
 ALL = frozenset(Guard)
+NOBODY = Accepting()
 
 
-def found(program: Program, linted: Linted, files: Mapping[str, str], counting: frozenset[Guard]) -> tuple[Notice, ...]:
-    """One notice a finding; those that guard against what is in `counting` make that the run is not good."""
-    return tuple(_notice(program, finding, files, counting) for finding in linted.findings)
+def found(
+    program: Program, linted: Linted, accepting: Accepting, files: Mapping[str, str], counting: frozenset[Guard]
+) -> tuple[Notice, ...]:
+    """One notice a finding; those that guard against what is in `counting`, and that nobody accepts, make that the run
+    is not good."""
+    return tuple(
+        _notice(program, finding, accepting.of_finding(at), files, counting)
+        for at, finding in enumerate(linted.findings)
+    )
 
 
-def _notice(program: Program, finding: Finding, files: Mapping[str, str], counting: frozenset[Guard]) -> Notice:
+def _notice(
+    program: Program, finding: Finding, word: Word, files: Mapping[str, str], counting: frozenset[Guard]
+) -> Notice:
     return replace(
         notice(finding.diagnostic, files),
         guards=words.GUARDS[finding.message.guards],
         shown=None if finding.story is None else _shown(program, finding.story, finding.signals, files),
         about=finding.signals,
-        counts=finding.message.guards in counting,
+        counts=finding.message.guards in counting and not word.holds,
+        accepted=accepted_part(word, files),
+        to_accept=to_accept(word, finding.message.name, "".join(finding.signals[:1])),
     )
 
 
@@ -44,9 +57,10 @@ def _shown(program: Program, story: Story, signals: tuple[str, ...], files: Mapp
     return shown(program, witness, signals, files)
 
 
-def dangers(linted: Linted) -> int:
-    """How many of the findings guard against danger to people."""
-    return sum(finding.message.guards is Guard.DANGER for finding in linted.findings)
+def unaccepted(linted: Linted, accepting: Accepting) -> Counter[Guard]:
+    """How many of the findings that nobody accepts guard against what."""
+    held = enumerate(linted.findings)
+    return Counter(finding.message.guards for at, finding in held if not accepting.of_finding(at).holds)
 
 
 def notes(linted: Linted, option: str) -> Iterator[str]:
@@ -65,15 +79,20 @@ def notes(linted: Linted, option: str) -> Iterator[str]:
         yield words.TEXT_ONLY
 
 
-def lint_report(program: Program, sources: tuple[SourceFile, ...], linted: Linted) -> Report:
-    """`sources` are the files read, the main file first."""
-    counts = Counter(finding.message.guards for finding in linted.findings)
+def lint_report(
+    program: Program, sources: tuple[SourceFile, ...], linted: Linted, accepting: Accepting = NOBODY
+) -> Report:
+    """`sources` are the files read, the main file first; `accepting`: what somebody takes responsibility for."""
+    files = texts(sources)
+    counts = unaccepted(linted, accepting)
+    tally = words.Tally(counts, len(linted.findings) - counts.total(), len(accepting.vain))
+    bad = counts or accepting.vain
     return Report(
-        opening=words.opening(program.label, counts, not linted.whole),
-        closing=words.closing(counts, linted.undecided, linted.whole, linted.interrupted),
-        outcome=Outcome.FAILS if linted.findings else Outcome.GOOD if linted.whole else Outcome.OPEN,
-        notices=found(program, linted, texts(sources), ALL),
-        notes=tuple(notes(linted, "--budget")),
+        opening=words.opening(program.label, tally, not linted.whole),
+        closing=words.closing(tally, linted.undecided, linted.whole, linted.interrupted),
+        outcome=Outcome.FAILS if bad else Outcome.GOOD if linted.whole else Outcome.OPEN,
+        notices=(*in_vain(accepting, files), *found(program, linted, accepting, files, ALL)),
+        notes=(*notes(linted, "--budget"), *accepted_notes(accepting)),
         basis=basis(program, sources),
         files=files_read(sources),
     )

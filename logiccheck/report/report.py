@@ -86,11 +86,33 @@ class Shown:
 
 
 @frozen
+class AcceptedPart:
+    """Somebody takes responsibility for something: why, who, since when (as in ISO 8601), where that is written, and
+    all of it in a sentence. `excuses`: because of it the run does not fail; `lapsed`: the logic has changed since."""
+
+    reason: str
+    by: str
+    on: str
+    place: str
+    sentence: str
+    excuses: bool
+    lapsed: bool
+
+
+@frozen
+class ToAccept:
+    """The line that would accept something, and what stands before it."""
+
+    lead: str
+    line: str
+
+
+@frozen
 class Notice:
     """Something about the files: a mistake, a finding, or another warning or note.
 
     Of a finding: `guards` says what may come of it, `shown` is a situation that shows it, `about` the names it rests
-    on; `counts`: because of it the run is not good.
+    on; `counts`: because of it the run is not good; `to_accept` is the line that would accept it.
     """
 
     level: Level
@@ -104,6 +126,8 @@ class Notice:
     shown: Shown | None = None
     about: tuple[str, ...] = ()
     counts: bool = False
+    accepted: AcceptedPart | None = None
+    to_accept: ToAccept | None = None
 
 
 @frozen
@@ -117,7 +141,7 @@ class EditsPart:
 @frozen
 class VerdictPart:
     """One requirement in the user's words, what became of it in one sentence, and its story where there is one.
-    `causes`: why it is so, where that is not said with the story."""
+    `causes`: why it is so, where that is not said with the story; `to_accept`: the line that would accept it."""
 
     name: str
     label: str
@@ -130,6 +154,8 @@ class VerdictPart:
     remarks: tuple[str, ...]
     edits: EditsPart | None = None
     causes: tuple[Cause, ...] = ()
+    accepted: AcceptedPart | None = None
+    to_accept: ToAccept | None = None
 
 
 @frozen

@@ -56,6 +56,22 @@ BLOCKED: no verdict, because what it would rest on does not stand.
 One of three things was found first, and is shown above the verdicts. What is given contradicts itself: then any
 requirement would hold. What is given brings time to a stop: then nothing later was looked at. Or the rules or relays
 can chase each other for ever at one instant: then nothing has a settled value. Mend that, and check again.""",
+    "accepted": """\
+ACCEPTED: somebody takes responsibility for something that was found, with a reason, a name and a date.
+
+    accepted
+        unused-name  spare_sense  "Wired for the rear camera."  by "R. Brandt"  on 2026-11-02  logic 4f1c-9a2e
+
+Such a line stands in the main file. It begins with the name or the code of a finding and the name that it is about, or
+with `requirement` and a requirement that fails or has no case. Below each finding the line that accepts it is printed,
+to be copied and filled in. What is accepted stands in every report, and never counts as proved.
+
+The mark behind `logic` is that of all lines that can matter to it. Another layout, another order of lines, other labels
+and comments leave it as it is; a rule, a wire, a time, a requirement or a line of what is given that is changed does
+not. Then what was accepted is back, and the report says so. A line that accepts what is not so is a mistake.
+
+A requirement that guards against danger to people can be accepted, and is shown so, but it fails all the same. The line
+for it is printed only when it has been begun: write it with `logic 0000-0000`, check, and copy the mark.""",
     "waived": """\
 WAIVED: a requirement of a checklist that is not asked, because the file says that it does not apply, and why.
 

@@ -27,13 +27,18 @@ def believing(requirements: Sequence[str]) -> str:
 NO_ASSUMPTION = "Nothing but what the world, the harness and the controller say."
 
 
+NONE_EXCUSED: Mapping[Kind, int] = {}
+
+
 @frozen
 class Tally:
     """What a check came to, in numbers.
 
     `counts` of all verdicts, `asked` how many of them somebody wrote a requirement for (the others are built in),
     `unmet` expectations of scenarios, `left_out` requirements that were not to be checked this time, `waived` those of
-    checklists that are never asked, `dangers` findings from which danger to people may come.
+    checklists that are never asked, `dangers` findings from which danger to people may come and that nobody accepts.
+    `excused`: of `counts`, those that somebody accepts and that do not make the run fail; `accepted`: all that somebody
+    accepts, findings too; `vain`: lines that accept what is not so.
     """
 
     counts: Mapping[Kind, int]
@@ -43,10 +48,21 @@ class Tally:
     interrupted: bool = False
     waived: int = 0
     dangers: int = 0
+    excused: Mapping[Kind, int] = NONE_EXCUSED
+    accepted: int = 0
+    vain: int = 0
 
     @property
     def total(self) -> int:
         return sum(self.counts.values())
+
+    @property
+    def excuses(self) -> int:
+        return sum(self.excused.values())
+
+    def left(self, kind: Kind) -> int:
+        """How many of a kind nobody's word excuses."""
+        return self.counts[kind] - self.excused.get(kind, 0)
 
 
 def opening(label: str, tally: Tally) -> str:
@@ -54,6 +70,8 @@ def opening(label: str, tally: Tally) -> str:
     ends = [f"Not checked: {tally.left_out}."] if tally.left_out else []
     if tally.waived:
         ends.append(f"Waived: {tally.waived}.")
+    if tally.excuses:
+        ends.append(f"Accepted although they do not hold: {tally.excuses}.")
     if tally.interrupted:
         ends.append("This run was interrupted.")
     return " ".join([f"{label}: {_opening(tally)}", *ends])
@@ -61,21 +79,24 @@ def opening(label: str, tally: Tally) -> str:
 
 def _opening(tally: Tally) -> str:
     counts, total = tally.counts, tally.total
-    if counts[Kind.FAILS]:
-        return f"NOT SAFE TO LOAD. Requirements that fail: {counts[Kind.FAILS]} of {total}."
+    if tally.left(Kind.FAILS):
+        return f"NOT SAFE TO LOAD. Requirements that fail: {tally.left(Kind.FAILS)} of {total}."
     if counts[Kind.BLOCKED]:
         return f"NOT SHOWN SAFE. Requirements without a verdict: {counts[Kind.BLOCKED]} of {total}."
     if tally.unmet:
         return f"NOT AS EXPECTED. Expectations not met: {tally.unmet}."
-    if counts[Kind.NO_CASE]:
-        return f"NOT SHOWN SAFE. Requirements that can never matter: {counts[Kind.NO_CASE]} of {total}."
+    if tally.left(Kind.NO_CASE):
+        return f"NOT SHOWN SAFE. Requirements that can never matter: {tally.left(Kind.NO_CASE)} of {total}."
     if counts[Kind.NOT_DECIDED] or tally.interrupted:
         return f"NOT SHOWN SAFE. Requirements not decided: {counts[Kind.NOT_DECIDED]} of {total}."
     if tally.dangers:
         return f"NOT SHOWN SAFE. Findings from which danger to people may come: {tally.dangers}."
+    if tally.vain:
+        return f"ACCEPTED IN VAIN. Lines under `accepted` with nothing to accept: {tally.vain}."
     if not tally.asked:
         return "NOTHING WAS ASKED. Without a requirement of your own nothing is shown."
-    return f"PROVED. Requirements that hold in all situations, orders and timings: {total} of {total}."
+    proved = "PROVED BUT FOR WHAT IS ACCEPTED." if tally.excuses else "PROVED."
+    return f"{proved} Requirements that hold in all situations, orders and timings: {total - tally.excuses} of {total}."
 
 
 def closing(tally: Tally) -> str:
@@ -89,6 +110,10 @@ def closing(tally: Tally) -> str:
         parts.append(f"not checked {tally.left_out}")
     if tally.waived:
         parts.append(f"waived {tally.waived}")
+    if tally.accepted:
+        parts.append(f"accepted {tally.accepted}")
+    if tally.vain:
+        parts.append(f"accepted in vain {tally.vain}")
     if tally.interrupted:
         parts.append("interrupted")
     return f"{', '.join(parts)}: {_comes_to(tally)}"
@@ -96,16 +121,20 @@ def closing(tally: Tally) -> str:
 
 def _comes_to(tally: Tally) -> str:
     counts = tally.counts
-    if counts[Kind.FAILS]:
+    if tally.left(Kind.FAILS):
         return "not safe to load"
-    if counts[Kind.BLOCKED] or counts[Kind.NO_CASE] or counts[Kind.NOT_DECIDED] or tally.interrupted:
+    if counts[Kind.BLOCKED] or tally.left(Kind.NO_CASE) or counts[Kind.NOT_DECIDED] or tally.interrupted:
         return "not shown safe"
     if tally.unmet:
         return "not as expected"
     if tally.dangers:
         return "not shown safe"
+    if tally.vain:
+        return "nothing to accept"
     if not tally.asked:
         return "nothing was asked"
+    if tally.excuses:
+        return "all but what is accepted is proved, within what is given and the limits above"
     subject = "what was checked is" if tally.left_out or tally.waived else "all"
     return f"{subject} proved, within what is given and the limits above"
 

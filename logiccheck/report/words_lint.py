@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from logiccheck.base.frozen import frozen
 from logiccheck.engine.verdict import Obstacle
 from logiccheck.lang.program import Guard
 
@@ -23,27 +24,60 @@ OBSTACLES = {
 }
 
 
-def opening(label: str, counts: Mapping[Guard, int], undecided: bool) -> str:
+@frozen
+class Tally:
+    """Findings that nobody accepts, by what they guard against; how many are accepted; lines that accept nothing."""
+
+    counts: Mapping[Guard, int]
+    accepted: int = 0
+    vain: int = 0
+
+    @property
+    def total(self) -> int:
+        return sum(self.counts.values())
+
+
+def opening(label: str, tally: Tally, undecided: bool) -> str:
     """The first line of a lint."""
-    total = sum(counts.values())
-    if counts.get(Guard.DANGER):
-        return f"{label}: FINDINGS: {total}. From some of them danger to people may come: {counts[Guard.DANGER]}."
-    if total:
-        return f"{label}: FINDINGS: {total}."
+    ends = [f"Accepted: {tally.accepted}."] if tally.accepted else []
+    return " ".join([f"{label}: {_opening(tally, undecided)}", *ends])
+
+
+def _opening(tally: Tally, undecided: bool) -> str:
+    dangers = tally.counts.get(Guard.DANGER, 0)
+    if dangers:
+        return f"FINDINGS: {tally.total}. From some of them danger to people may come: {dangers}."
+    if tally.total:
+        return f"FINDINGS: {tally.total}."
+    if tally.vain:
+        return f"ACCEPTED IN VAIN. Lines under `accepted` with nothing to accept: {tally.vain}."
     if undecided:
-        return f"{label}: NOTHING FOUND SO FAR. Not everything was decided."
-    return f"{label}: NOTHING FOUND. This says nothing about what is required: for that, check it."
+        return "NOTHING FOUND SO FAR. Not everything was decided."
+    found = "NOTHING ELSE FOUND." if tally.accepted else "NOTHING FOUND."
+    return f"{found} This says nothing about what is required: for that, check it."
 
 
-def closing(counts: Mapping[Guard, int], undecided: int, whole: bool, interrupted: bool) -> str:
+def closing(tally: Tally, undecided: int, whole: bool, interrupted: bool) -> str:
     """The last line of a lint: the counts; `whole`: all was decided that was looked for."""
-    parts = [f"{guard.value} {counts.get(guard, 0)}" for guard in Guard]
+    parts = [f"{guard.value} {tally.counts.get(guard, 0)}" for guard in Guard]
+    if tally.accepted:
+        parts.append(f"accepted {tally.accepted}")
+    if tally.vain:
+        parts.append(f"accepted in vain {tally.vain}")
     parts.append(f"questions not decided {undecided}")
     if interrupted:
         parts.append("interrupted")
-    total = sum(counts.values())
-    what = f"findings {total}" if total else "nothing found" if whole else "not all decided"
-    return f"{', '.join(parts)}: {what}"
+    return f"{', '.join(parts)}: {_comes_to(tally, whole)}"
+
+
+def _comes_to(tally: Tally, whole: bool) -> str:
+    if tally.total:
+        return f"findings {tally.total}"
+    if tally.vain:
+        return "nothing to accept"
+    if not whole:
+        return "not all decided"
+    return "nothing else found" if tally.accepted else "nothing found"
 
 
 def undecided(count: int) -> str:

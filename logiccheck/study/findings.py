@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import TYPE_CHECKING, TypeAlias
 
 from logiccheck.base.budget import OutOfTime
 from logiccheck.base.bug import Bug, bug_of
 from logiccheck.base.frozen import frozen
-from logiccheck.engine.verdict import Obstacle
+from logiccheck.engine.verdict import Kind, Obstacle, Verdict
+from logiccheck.explain.accepting import Accepting, accepting, unknown_kinds
 from logiccheck.explain.finding import Finding, FindingMessage
+from logiccheck.lang.load import Loaded
 from logiccheck.lang.program import Guard, Program
 from logiccheck.study.lint import (
     acts_on_waking,
@@ -207,9 +209,43 @@ class _Lint:
         self.unfinished.append(message.name)
 
 
+def looked_for(linted: Linted, only: Collection[str] = ()) -> frozenset[str]:
+    """The names of the kinds of findings that were looked for to the end, `only` of those wanted where any are."""
+    whole = linted.situations and not linted.undecided and linted.obstacle is None
+    kinds = (*TEXT, *(SITUATIONS if whole else ()))
+    names = {message.name for message, _ in kinds} - set(linted.unfinished)
+    return frozenset(names & set(only) if only else names)
+
+
+def called() -> Mapping[str, str]:
+    """The name of each finding by its name and by its code in small letters."""
+    return {word: each.name for each in MESSAGES for word in (each.name, each.code.casefold())}
+
+
 def names_of(words: Sequence[str]) -> tuple[tuple[str, ...], str | None]:
     """The names of the findings that these names or codes call; and the first that calls none, if there is one."""
-    known = {word: each.name for each in MESSAGES for word in (each.name, each.code.casefold())}
+    known = called()
     folded = [word.casefold().replace("_", "-") for word in words]
     strange = [word for word, fold in zip(words, folded, strict=True) if fold not in known]
     return tuple(dict.fromkeys(known[fold] for fold in folded if fold in known)), strange[0] if strange else None
+
+
+def known_kinds(loaded: Loaded) -> Loaded:
+    """The same, without a program where it accepts what is no kind of finding."""
+    mistakes = () if loaded.program is None else unknown_kinds(loaded.program, called())
+    return replace(loaded, program=None, diagnostics=mistakes) if mistakes else loaded
+
+
+def accepted_of(
+    program: Program, looked: Linted, verdicts: Sequence[Verdict] | None, only: tuple[str, ...] = ()
+) -> Accepting:
+    """Who accepts what was found and what does not hold. Without verdicts nothing is said of requirements, and of
+    findings only of those wanted."""
+    of = verdicts or ()
+    failing = [verdict.requirement for verdict in of if verdict.kind in (Kind.FAILS, Kind.NO_CASE)]
+    holding = {verdict.requirement.name for verdict in of if verdict.kind is Kind.PROVED}
+    found = accepting(program, looked.findings, failing, called(), looked_for(looked, only), holding)
+    if verdicts is not None:
+        return found
+    sought = frozenset(only or called().values())
+    return replace(found, unseen=tuple(line for line in found.unseen if called().get(line.kind) in sought))

@@ -66,6 +66,7 @@ def test_a_finding_is_told_in_full(tmp_path: Path) -> None:
         "    12 │     sense door_open from door_wire live\n"
         "  Something may not work as meant.\n"
         "  Use it where it was meant to be used, or take it out.\n"
+        '  to accept it: unused-name door_open "REASON" by "NAME" on YYYY-MM-DD logic c6bd-e1ec\n'
         "  more: logiccheck about unused-name\n"
     )
 

@@ -143,6 +143,12 @@ def _token(chance: random.Random, name: str, words: dict[str, str]) -> str:
             return chance.choice(LABELS)
         case "UNIT":
             return chance.choice(("s", "ms", "rpm", "A", "min", *UNITS, *OTHER_SPELLINGS))
+        case "FINDING":
+            return chance.choice(("unused-name", "W101", "requirement", "wire-x"))
+        case "DATE":
+            return chance.choice(("2026-11-02", "2026-02-30", "YYYY-MM-DD"))
+        case "MARK":
+            return chance.choice(("4f1c-9a2e", "4f1c9a2e", "x"))
         case "_PLUS_MINUS":
             return "+-"
         case _:
@@ -157,6 +163,7 @@ def vehicle(chance: random.Random) -> str:
         **BLOCKS,
         "given": (),
         "requirements": ("danger asked never lamp while key is off",),
+        "accepted": (),
         "scenario drive": (),
     }
     for header, items in blocks.items():

@@ -209,6 +209,11 @@ CASES: dict[str, tuple[Files, str]] = {
         "  The project has more than 100 files.\n"
         "  Put several of them together.",
     ),
+    "accepted in a file that is used": (
+        {"van.circuit": 'vehicle "Van"\nuse "a.circuit"\n', "a.circuit": "accepted\n"},
+        "a.circuit:1:1 E701 accepted-elsewhere\n    accepted\n    ^^^^^^^^\n"
+        "  `accepted` stands in the main file only.\n  Move its lines there.",
+    ),
 }
 TOLD = {text.split()[2] for _, text in CASES.values()}
 

@@ -6,6 +6,7 @@ import pytest
 
 from logiccheck.lang.load import load_text
 from logiccheck.lang.mistakes.catalogue import MISTAKES
+from tests.cli.test_accepted import TOLD as TOLD_OF_ACCEPTED
 from tests.lang.messages import Case, cases
 from tests.lang.showing import show_all
 from tests.lang.test_checklists import TOLD as TOLD_OF_CHECKLISTS
@@ -43,7 +44,7 @@ def test_a_second_place_says_what_it_is(case: Case) -> None:
 
 def test_every_mistake_is_told_by_some_file() -> None:
     """No message is there that no file provokes."""
-    told = TOLD_OF_FILES | TOLD_OF_LIMITS | TOLD_OF_CHECKLISTS
+    told = TOLD_OF_FILES | TOLD_OF_LIMITS | TOLD_OF_CHECKLISTS | TOLD_OF_ACCEPTED
     for case in cases():
         told |= {line.split()[2] for line in case.told.splitlines() if line.startswith("test.circuit:")}
     assert {kind.name for kind in MISTAKES} == told

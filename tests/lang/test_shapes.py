@@ -54,6 +54,14 @@ MALFORMED: dict[tuple[str, str], tuple[str, ...]] = {
         "brake after a has",
     ),
     ("requirements", "danger"): ("danger a", "danger a brake", "danger a brake calls lamp", "danger a lamp only"),
+    ("accepted", "unused-name"): (
+        "unused-name",
+        "unused-name lamp",
+        'unused-name lamp "a"',
+        'unused-name lamp "a" by b on 2026-11-02 logic 4f1c-9a2e',
+        'unused-name lamp "a" on 2026-11-02 by "b" logic 4f1c-9a2e',
+        'unused-name "a"',
+    ),
     ("scenario", "at 10 s"): ("at", "at 3 s", "brake"),
     ("scenario", "from"): ("from", "from 3 s", "from 3 s to 4 s", "from 3 s expect a"),
     ("scenario", "until"): ("until",),
@@ -78,7 +86,7 @@ FUNCTION_MALFORMED: dict[str, tuple[str, ...]] = {
     "in": ("key in run", "key in {}", "key in {run start}"),
 }
 SHAPES = [(block, shape) for block, shapes in {"header": HEADERS, **ITEMS}.items() for shape in shapes]
-PLAIN = {"constants", "world", "harness", "given", "requirements", "roles"}
+PLAIN = {"constants", "world", "harness", "given", "requirements", "roles", "accepted"}
 
 
 def _file(block: str, line: str) -> str:

@@ -11,6 +11,7 @@ from typing import Any
 from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.report.played import Shape
 from logiccheck.report.report import (
+    AcceptedPart,
     Cause,
     EditsPart,
     Excerpt,
@@ -22,6 +23,7 @@ from logiccheck.report.report import (
     Outcome,
     PlayedPart,
     Report,
+    ToAccept,
 )
 from logiccheck.session import check, play, show
 from tests.calling import EXAMPLES
@@ -87,6 +89,28 @@ BAD_READ = replace(
     played=tuple(replace(part, expectations=tuple(map(_unmet, part.expectations))) for part in BAD.played),
 )
 GOOD_READ = replace(GOOD, files=FILES)
+WORD = AcceptedPart(
+    reason="We live with it.",
+    by="R. Brandt",
+    on="2026-11-02",
+    place="boat.circuit:80",
+    sentence="Accepted by R. Brandt on 2026-11-02: We live with it.",
+    excuses=True,
+    lapsed=False,
+)
+BACK = replace(
+    WORD, sentence="Accepted by R. Brandt on 2026-11-02, but the logic has changed.", excuses=False, lapsed=True
+)
+TO_ACCEPT = ToAccept("to accept it:", 'requirement lamps "REASON" by "NAME" on YYYY-MM-DD logic 4f1c-9a2e')
+ACCEPTED = replace(
+    BAD_READ,
+    notices=tuple(replace(each, accepted=WORD, about=("horn_key",)) for each in BAD_READ.notices),
+    verdicts=(
+        replace(BAD_READ.verdicts[0], accepted=WORD),
+        replace(BAD_READ.verdicts[1], accepted=BACK, to_accept=TO_ACCEPT),
+        *BAD_READ.verdicts[2:],
+    ),
+)
 
 SAMPLES = {
     "bad": BAD,
@@ -96,6 +120,7 @@ SAMPLES = {
     "mistaken": MISTAKEN,
     "unknown": UNKNOWN,
     "interrupted": INTERRUPTED,
+    "accepted": ACCEPTED,
 }
 
 

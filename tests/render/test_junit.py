@@ -14,7 +14,20 @@ from logiccheck.base.version import LANGUAGE, VERSION
 from logiccheck.engine.verdict import Kind
 from logiccheck.render.junit import render
 from logiccheck.report.report import Outcome, Report
-from tests.render.machines import BAD_READ, GOOD_READ, MAIN, MISTAKEN, SAMPLES, SCHEMAS, UNKNOWN, WHY, checked
+from tests.render.machines import (
+    ACCEPTED,
+    BACK,
+    BAD_READ,
+    GOOD_READ,
+    MAIN,
+    MISTAKEN,
+    SAMPLES,
+    SCHEMAS,
+    UNKNOWN,
+    WHY,
+    WORD,
+    checked,
+)
 
 SCHEMA = xmlschema.XMLSchema(str(SCHEMAS / "junit-10.xsd"))
 
@@ -47,7 +60,10 @@ def test_samples(report: Report) -> None:
     """One case for each requirement; only what is proved has passed."""
     found = became(root_of(report), "requirements")
     assert set(found) == {part.name for part in (*report.verdicts, *report.waived)}
-    assert {name for name, tag in found.items() if tag == "skipped"} == {part.name for part in report.waived}
+    excused = [part for part in report.verdicts if part.accepted is not None and part.accepted.excuses]
+    assert {name for name, tag in found.items() if tag == "skipped"} == {
+        part.name for part in (*report.waived, *excused)
+    }
     assert {name for name, tag in found.items() if tag == "passed"} == {
         part.name for part in report.verdicts if part.kind is Kind.PROVED
     }
@@ -186,3 +202,16 @@ def test_letters_that_xml_has_no_way_to_write() -> None:
     assert failure is not None
     assert failure.get("message") == 'a?b?c?d?e <&> " Öl \U0001f600 ]]>?tab'
     assert 'a?b?c?d?e <&> " Öl \U0001f600 ]]>\ttab' in (failure.text or "")
+
+
+def test_what_is_accepted_is_skipped() -> None:
+    """Whose word it is stands with it; a word that no longer counts excuses nothing, and is told as well."""
+    root = root_of(ACCEPTED)
+    assert became(root, "findings") == {"unused-sense horn_key": "skipped"}
+    found = became(root, "requirements")
+    assert (found["no_flat_battery"], found["no_crank"]) == ("skipped", "failure")
+    skipped = root.find(".//testcase[@name='no_flat_battery']/skipped")
+    assert skipped is not None
+    assert skipped.get("message") == WORD.sentence
+    failure = root.findtext(".//testcase[@name='no_crank']/failure") or ""
+    assert failure.splitlines()[-1] == BACK.sentence

@@ -16,7 +16,19 @@ from logiccheck.cli.about import texts
 from logiccheck.engine.verdict import Kind
 from logiccheck.render.sarif import render, uri
 from logiccheck.report.report import Cause, Excerpt, Level, Line, Notice, Outcome, Report
-from tests.render.machines import BAD_READ, GOOD_READ, MAIN, MISTAKEN, SAMPLES, SCHEMAS, WHY, checked
+from tests.render.machines import (
+    ACCEPTED,
+    BACK,
+    BAD_READ,
+    GOOD_READ,
+    MAIN,
+    MISTAKEN,
+    SAMPLES,
+    SCHEMAS,
+    WHY,
+    WORD,
+    checked,
+)
 
 SCHEMA = json.loads((SCHEMAS / "sarif-schema-2.1.0.json").read_text(encoding="utf-8"))
 VALIDATOR = Draft4Validator(SCHEMA, format_checker=FormatChecker())
@@ -243,3 +255,12 @@ def test_a_cut_line_has_no_end() -> None:
     report = Report("", "", Outcome.MISTAKE, notices=(Notice(Level.MISTAKE, "n", "E999", "s", (shown,), "", ""),))
     (result,) = run_of(report)["results"]
     assert result["locations"][0]["physicalLocation"]["region"] == {"startLine": 3, "startColumn": 200}
+
+
+def test_what_is_accepted_is_suppressed() -> None:
+    """And what no longer is, or cannot be, is not: readers take only what is accepted for suppressed."""
+    (finding,) = results(ACCEPTED, "L001")
+    assert finding["suppressions"] == [{"kind": "inSource", "status": "accepted", "justification": WORD.sentence}]
+    (fails,), (empty,) = results(ACCEPTED, "fails"), results(ACCEPTED, "no-case")
+    assert [each["suppressions"][0]["status"] for each in (fails, empty)] == ["accepted", "rejected"]
+    assert empty["message"]["text"].splitlines()[-1] == BACK.sentence

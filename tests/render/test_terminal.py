@@ -10,6 +10,7 @@ import pytest
 from logiccheck.render.drawn.lines import Look
 from logiccheck.render.terminal import render, show
 from logiccheck.report.report import Report
+from tests.render.machines import ACCEPTED, BACK, TO_ACCEPT
 from tests.report.samples import BAD, GOOD
 
 HERE = Path(__file__).parent
@@ -75,3 +76,19 @@ def test_first_and_last_line() -> None:
     """The first line is the opening, the last the verdict with its counts."""
     lines = render(BAD, PLAIN).splitlines()
     assert (lines[0], lines[-1]) == (BAD.opening, BAD.closing)
+
+
+def test_whose_word_it_is() -> None:
+    """What is accepted is told in short and called so; below what is not, the line that would accept it, uncut."""
+    lines = render(ACCEPTED, PLAIN).splitlines()
+    at = lines.index("accepted: Nothing depends on the sense horn_key.")
+    assert lines[at + 4 : at + 6] == [
+        "  Accepted by R. Brandt on 2026-11-02: We live with it.  [boat.circuit:80]",
+        "  more: logiccheck about unused-sense",
+    ]
+    assert 'FAILS, accepted  no_flat_battery "The battery lasts"' in lines
+    assert "  FAILS, accepted  no_flat_battery  never bilge_pump while key is off for longer than 4 min" in lines
+    narrow = render(ACCEPTED, Look(width=60, colour=False, ascii=True)).splitlines()
+    back = lines.index(f"  {BACK.sentence}  [boat.circuit:80]")
+    assert lines[back + 1] == f"  {TO_ACCEPT.lead} {TO_ACCEPT.line}"
+    assert f"  {TO_ACCEPT.lead} {TO_ACCEPT.line}" in narrow

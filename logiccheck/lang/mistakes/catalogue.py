@@ -6,6 +6,7 @@ from types import ModuleType
 
 from logiccheck.base.diagnostic import Mistake
 from logiccheck.lang.mistakes import (
+    accepted,
     checklists,
     durations,
     files,
@@ -35,6 +36,7 @@ _MODULES: tuple[ModuleType, ...] = (
     structure,
     parts,
     scenes,
+    accepted,
 )
 
 

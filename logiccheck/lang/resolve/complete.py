@@ -60,6 +60,7 @@ _KINDS: dict[type, str] = {
     w.GivenAfter: "given",
     w.GivenChanges: "given",
     w.Requirement: "requirement",
+    w.Accepted: "accepted",
 }
 
 
@@ -84,6 +85,7 @@ def _resolved(program: p.Program) -> Counter[str]:
             "given": len(program.givens),
             "requirement": len(program.requirements),
             "scenario": len(program.scenarios),
+            "accepted": len(program.accepted),
             "step": sum(len(s.sets) + len(s.timers) + len(s.expectations) for s in program.scenarios),
         }
     )

@@ -11,6 +11,7 @@ from logiccheck.base.place import source_text
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
 from logiccheck.lang.mistakes.structure import TwoControllers
+from logiccheck.lang.resolve.accepted import accepted
 from logiccheck.lang.resolve.bounds import with_bounds
 from logiccheck.lang.resolve.complete import check_complete
 from logiccheck.lang.resolve.controller import controller, filters, gauges
@@ -60,6 +61,7 @@ def resolve_vehicle(files: Sequence[w.File], label: str, found: list[Diagnostic]
         requirements=requirements(scope, told),
         scenarios=(),
         waived=tuple(waived(files)),
+        accepted=accepted(scope, _only(items, w.Accepted)),
     )
     whole = with_bounds(_with_scenarios(scope, program, files))
     if not found:

@@ -54,6 +54,9 @@ def _cells(word: str, header: bool, texts: list[str]) -> list[Cell]:
             label = _is_label(texts, 2)
             more = [Cell(2, "label", 2)] if label else []
             return [Cell(1, "name", 1, gap=1, breaks=False), *more, Cell(3 if label else 2, "form", 3)]
+        case "accepted":
+            parts = ("about", "reason", "by", "on", "logic")
+            return [Cell(at, part, rank) for rank, (at, part) in enumerate(zip((1, 2, 3, 5, 7), parts, strict=True), 1)]
         case "scenario" if texts[0] == "at":
             return [Cell(2 if texts[1] == "first" else _quantity_end(texts, 1), "what", 1, breaks=False)]
         case _:

@@ -9,7 +9,8 @@ from logiccheck.base.widths import columns_of
 
 TAB = 4
 
-_TOKEN = re.compile(r'"[^"]*"|-?\d+(?:\.\d+)?|°?[^\W\d]\w*|->|\.\.|\+-|\S')
+_OF_ACCEPTED = r"[^\W_]\w*(?:-\w+)+|\d+\.\d+\.\d+|\d+/\d+/\d+"  # kinds of findings, dates, marks
+_TOKEN = re.compile(rf'"[^"]*"|{_OF_ACCEPTED}|-?\d+(?:\.\d+)?|°?[^\W\d]\w*|->|\.\.|\+-|\S')
 _FUNCTIONS = frozenset(
     ("on_delay", "off_delay", "one_shot", "blink", "bistable", "impulse_relay", "rises", "falls", "previous")
 )
