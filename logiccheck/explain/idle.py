@@ -74,22 +74,10 @@ class _Search:
         return [(part, path) for part, paths in self.idle for path in paths]
 
     def _is_idle(self, term: Term) -> bool:
-        try:
-            sinks = self.lines.sinks(term)
-        except TooMuch:
+        differs = difference(self.lines, term)
+        if differs is None or self.folding.value(Or(differs)) is False:
             return False
-        if not sinks:
-            return False
-        lasting, instant = (_differ(s for s in sinks if s.lasting is which) for which in (True, False))
-        if self.folding.value(Or((lasting, instant))) is False:
-            return False
-        return self._never(lasting, instant)
-
-    def _never(self, lasting: Expr, instant: Expr) -> bool:
-        """Whether neither is ever so; what is settled is asked first, for that has most often been seen."""
-        if any(self.survey.ever(each) is not False for each in (lasting, instant) if each != Const(False)):
-            return False
-        return instant == Const(False) or passes(self.survey, instant) is False
+        return never_so(self.survey, *differs)
 
     def groups(self) -> Iterator[Idle]:
         """What was found, a group for each line."""
@@ -100,6 +88,24 @@ class _Search:
                     spans += [at(part.expr, path).span for path in _together(part.expr, set(paths), ())]
                     words += [word for path in paths for word in _words(at(part.expr, path))]
             yield Idle(name, tuple(sorted(spans, key=lambda span: span.begin)), tuple(dict.fromkeys(words)))
+
+
+def difference(lines: Lines, term: Term) -> tuple[Expr, Expr] | None:
+    """When it matters what the term says: to something of which only what is settled counts, and in any reaction; None
+    for what leads to nothing, or cannot be asked."""
+    try:
+        sinks = lines.sinks(term)
+    except TooMuch:
+        return None
+    lasting, instant = (_differ(s for s in sinks if s.lasting is which) for which in (True, False))
+    return (lasting, instant) if sinks else None
+
+
+def never_so(survey: Survey, lasting: Expr, instant: Expr) -> bool:
+    """Whether neither is ever so; what is settled is asked first, for that has most often been seen."""
+    if any(survey.ever(each) is not False for each in (lasting, instant) if each != Const(False)):
+        return False
+    return instant == Const(False) or passes(survey, instant) is False
 
 
 def _differ(sinks: Iterator[Sink]) -> Expr:

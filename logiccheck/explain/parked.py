@@ -61,7 +61,7 @@ def endless(program: Program, survey: Survey) -> Iterator[Endless]:
     start = play(program, (), (), time, world)
     if not start.settles:
         return
-    names, silent = Names(program), _told_elsewhere(program, survey)
+    names, silent = Names(program), told_elsewhere(program, survey)
     left = [item for item in _items(program) if not start.settled[-1].moment.settled.holds(_on(item))]
     left = [item for item in left if not names.matter([_on(item)]).items & silent]
     parked = And(tuple(_stands(program, world)))
@@ -119,7 +119,7 @@ def _on_since(played: Timeline, item: Relay | Output | Load, begin: Fraction | i
     return all(each.moment.settled.holds(_on(item)) for each in played.settled if each.time >= first)
 
 
-def _told_elsewhere(program: Program, survey: Survey) -> set[tuple[str, str]]:
+def told_elsewhere(program: Program, survey: Survey) -> set[tuple[str, str]]:
     """What hangs on a relay that nothing lets go, on an output that copper feeds from behind, or on a box that keeps
     itself awake, stays on for that reason."""
     found = {(SignalKind.RELAY.value, relay.name) for relay in held_for_ever(survey)}

@@ -107,9 +107,15 @@ def steady(survey: Survey) -> tuple[Steady, ...]:
 
     May raise KeyboardInterrupt, or BugMet.
     """
+    return tuple(_causes(survey.written, list(changeless(survey))))
+
+
+@lru_cache(maxsize=1)
+def changeless(survey: Survey) -> tuple[Steady, ...]:
+    """All that never changes, whatever the cause. May raise KeyboardInterrupt, or BugMet."""
     found = [each for item in _items(survey.written) if (each := _look(survey, *item)) is not None]
     found += [each for watched in survey.watched if (each := _remembered(survey, watched)) is not None]
-    return tuple(_causes(survey.written, found))
+    return tuple(found)
 
 
 def known(found: tuple[Steady, ...]) -> dict[Key, bool]:
