@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 _LONGEST = 60  # names above this length are compared by equality only
 _MOST = 3_000  # so are all, if there are more than so many
+_SLIP = 3  # letters that a part of a name has to have before a slip in it can be told from another name
 
 
 def distance(left: str, right: str) -> int:
@@ -43,3 +44,20 @@ def near(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
     found.sort()
     same = [candidate for steps, candidate in found if steps == 0]
     return tuple(same or [candidate for _, candidate in found])[:most]
+
+
+def is_slip(word: str, meant: str) -> bool:
+    """Whether a slip in writing `meant` may have made `word` of it: one letter too much, too few or another, two that
+    changed places, or capitals and underscores.
+
+    Not in a number, and not in a short part between underscores: `lamp_l` is not `lamp_r`, and `mA` is not `A`.
+    """
+    left, right = word.casefold(), meant.casefold()
+    if left.replace("_", "") == right.replace("_", ""):
+        return True
+    parts = left.split("_"), right.split("_")
+    if len(parts[0]) != len(parts[1]):
+        return False
+    unlike = [(a, b) for a, b in zip(*parts, strict=True) if a != b]
+    (a, b), *more = unlike
+    return not more and min(len(a), len(b)) >= _SLIP and (a + b).isalpha() and distance(a, b) == 1

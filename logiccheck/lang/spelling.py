@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping
 from logiccheck.base import limits
 from logiccheck.base.diagnostic import Diagnostic, Message
 from logiccheck.base.span import Span
+from logiccheck.base.suggest import is_slip
 from logiccheck.lang.load import Loaded, Reader, load
 from logiccheck.lang.mistakes.layout import UnknownBlock
 from logiccheck.lang.reading import Unreadable
@@ -66,7 +67,8 @@ def _are_old(found: Iterable[Diagnostic], before: Iterable[Diagnostic]) -> bool:
 
 
 def _misspelled(loaded: Loaded) -> list[tuple[Span, str, Message]]:
-    """Each place at which the word stands that a mistake is about, the only word that comes near, and the mistake."""
+    """Each place at which the word stands that a mistake is about, the only word that comes near and of which it is a
+    slip, and the mistake."""
     if len(loaded.diagnostics) > limits.MISTAKES:  # what is behind them is not known
         return []
     found = []
@@ -76,7 +78,9 @@ def _misspelled(loaded: Loaded) -> list[tuple[Span, str, Message]]:
         if not isinstance(near, tuple) or len(near) != 1:
             continue
         for word in data.values():
-            if isinstance(word, str) and word and re.search(rf"(?<!\w){re.escape(word)}\Z", text):
+            if not isinstance(word, str) or not word or not is_slip(word, near[0]):
+                continue
+            if re.search(rf"(?<!\w){re.escape(word)}\Z", text):
                 found.append((Span(span.file, span.end - len(word), span.end), str(near[0]), diagnostic.message))
                 break
     return found

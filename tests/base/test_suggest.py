@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logiccheck.base.suggest import distance, near
+from logiccheck.base.suggest import distance, is_slip, near
 
 
 @pytest.mark.parametrize(
@@ -47,3 +47,28 @@ def test_distance_is_a_distance(left: str, right: str) -> None:
 def test_near(name: str, known: list[str], found: tuple[str, ...]) -> None:
     """Nearest first, then by the alphabet, three at most; capitals and underscores do not count."""
     assert near(name, known) == found
+
+
+@pytest.mark.parametrize(
+    ("word", "meant", "slip"),
+    [
+        ("keyon", "key_on", True),
+        ("KEY_ON", "key_on", True),
+        ("form_wire", "from_wire", True),
+        ("fuel_pmup", "fuel_pump", True),
+        ("fuel_pumps", "fuel_pump", True),
+        ("fuel_pomp", "fuel_pump", True),
+        ("dor_open", "door_open", True),
+        ("lamp_l", "lamp_r", False),
+        ("in_left", "on_left", False),
+        ("left_off", "left_on", False),
+        ("wire_12", "wire_21", False),
+        ("a1", "a2", False),
+        ("mA", "A", False),
+        ("fuel_lump", "fuel_plumb", False),
+        ("fuel_pump_on", "fuel_pump", False),
+    ],
+)
+def test_slips(word: str, meant: str, slip: bool) -> None:
+    """Which word may be another with a slip in it."""
+    assert is_slip(word, meant) is slip

@@ -45,13 +45,13 @@ def _lines(text: str, indent: int, chance: Random, may_break: bool) -> list[str]
     before = ""
     for match in _TOKEN.finditer(text):
         token = match[0]
-        if before and may_break and token != "checklist" and chance.random() < 0.06:
+        if before and may_break and "/" not in (before, token) and token != "checklist" and chance.random() < 0.06:
             lines[-1] += _end(chance)
             lines += _between(chance, indent + 1)
             lines.append(" " * (indent + chance.choice((1, 3, 8))))
         elif before and not _may_stick(before, token):
             lines[-1] += chance.choice((" ", " ", " ", "  ", "     ", "\t", " " * chance.randrange(1, 30)))
-        elif before and chance.random() < 0.5:
+        elif before and "/" not in (before, token) and chance.random() < 0.5:
             lines[-1] += " " * chance.randrange(3)
         lines[-1] += token
         before = token
