@@ -8,7 +8,7 @@ from logiccheck.base.frozen import frozen
 from logiccheck.base.span import NOWHERE, Span
 from logiccheck.explain.behind import follows_input
 from logiccheck.explain.facts import BOXED, Fact, function
-from logiccheck.explain.history import fed_values, reads
+from logiccheck.explain.history import fed_values, past, reads
 from logiccheck.explain.reasons import Reason, forced, reason
 from logiccheck.explain.situation import Situation
 from logiccheck.lang.program import Blink, Compare, Position, Signal, WireSense
@@ -72,10 +72,14 @@ def lead(end: End, signal: Signal, files: Mapping[str, str]) -> Lead | None:
 
 
 def _about(situation: Situation, found: Reason) -> Iterator[str]:
-    """The names in the facts, as far as these are now what they are because of them; of a sense also what it reads."""
+    """The names in the facts, as far as these are now what they are because of them; of a sense also what it reads.
+
+    Facts that stood all along have done nothing, unless all did.
+    """
     box = situation.program.box
     wires = {sense.name: sense.wire for sense in (box.senses if box else ()) if isinstance(sense, WireSense)}
-    for fact in found.facts:
+    changed = [fact for fact in found.facts if not past(situation, fact.leaf).from_start]
+    for fact in changed or found.facts:
         idle = isinstance(fact.leaf, Blink) and not situation.values.holds(fact.leaf.x)
         if idle or not isinstance(fact.leaf, Node) or follows_input(situation, fact.leaf, fact.value):
             for leaf in references(fact.leaf):
