@@ -30,7 +30,7 @@ from logiccheck.lang.program import (
     Xor,
 )
 from logiccheck.lang.rebuild import replace_leaves
-from logiccheck.lang.walk import Memory, memory
+from logiccheck.lang.walk import Memory, condition_of, memory
 from logiccheck.model.truth import is_filter
 
 if TYPE_CHECKING:
@@ -147,7 +147,7 @@ class _Rest:
         watched = {each.node.key: each for each in self.survey.watched}
         for rule in box.rules:
             if rule.name in mine:
-                for node in memory(rule.command if isinstance(rule, Output) else rule.expr):
+                for node in memory(condition_of(rule)):
                     yield from self._node(rule, node, watched)
         for sense in box.senses:
             if (SignalKind.SENSE.value, sense.name) not in self.matter:

@@ -12,8 +12,8 @@ from logiccheck.base.budget import Budget
 from logiccheck.base.span import NOWHERE
 from logiccheck.explain.asking import Asking, Never, Seen
 from logiccheck.explain.mending import Excluded
-from logiccheck.lang.program import And, Expr, Output, Program, Rule, Signal, SignalKind
-from logiccheck.lang.walk import memory
+from logiccheck.lang.program import And, Expr, Output, Program, Signal, SignalKind
+from logiccheck.lang.walk import condition_of, memory
 from logiccheck.model.story import Story
 
 MOST_SECONDS = 5.0  # nobody asked for this: it must not keep anybody waiting
@@ -93,7 +93,7 @@ def _behind(program: Program, part: Expr) -> tuple[Expr, ...]:
     if part.kind not in (SignalKind.RULE, SignalKind.COMMAND, SignalKind.OUTPUT):
         return (part,)
     rule = next(each for each in box.rules if each.name == part.name)
-    line = rule.expr if isinstance(rule, Rule) else rule.command
+    line = condition_of(rule)
     if any(memory(line)):
         return (part,)
     needed = [Signal(SignalKind.POWERED, "powered")]

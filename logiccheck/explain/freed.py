@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from logiccheck.lang.program import Output, Position, Program, Rule, Switch
+from logiccheck.lang.rebuild import with_condition
 
 ON = frozenset({1})
 
@@ -34,4 +35,4 @@ def _named(rule: Rule | Output) -> str:
 
 def _freed(rule: Rule | Output) -> Rule | Output:
     at_will = Position(_named(rule), ON)
-    return replace(rule, command=at_will) if isinstance(rule, Output) else replace(rule, expr=at_will)
+    return with_condition(rule, at_will)

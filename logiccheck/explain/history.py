@@ -22,6 +22,7 @@ from logiccheck.lang.program import (
     Timer,
     WireSense,
 )
+from logiccheck.lang.walk import condition_of
 from logiccheck.model.memory import Time
 from logiccheck.model.reaction import Values
 from logiccheck.model.timeline import Played
@@ -86,7 +87,7 @@ def owner_of(program: Program, node: Node) -> Owner:
         if _holds(relay.coil, node):
             return Owner(relay, relay.supply)
     for rule in program.box.rules if program.box else ():
-        if _holds(rule.expr if isinstance(rule, Rule) else rule.command, node):
+        if _holds(condition_of(rule), node):
             return Owner(rule, POWERED)
     for sense in program.box.senses if program.box else ():
         if isinstance(sense, WireSense) and sense.filter is not None and sense.filter.key == node.key:

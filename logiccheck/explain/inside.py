@@ -14,6 +14,7 @@ from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.explain.deciding import each_leaf
 from logiccheck.lang.program import Contact, Expr, Output, Program, Rule, Signal, SignalKind, WireSense
+from logiccheck.lang.walk import condition_of
 from logiccheck.model.truth import Leaf
 
 POWERED = Signal(SignalKind.POWERED, "powered")
@@ -141,7 +142,7 @@ class Inside:
                 return (POWERED, sense.filter or self.end(sense.wire, sense.grounded))
             case SignalKind.RULE | SignalKind.COMMAND | SignalKind.OUTPUT:
                 rule = self.rules[signal.name]
-                says = rule.expr if isinstance(rule, Rule) else rule.command
+                says = condition_of(rule)
                 fed = rule.fed_by if isinstance(rule, Output) and signal.kind is SignalKind.OUTPUT else None
                 return _there(POWERED, says, self.end(fed, False) if fed is not None else None)
             case _:

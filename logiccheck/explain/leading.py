@@ -28,7 +28,7 @@ from logiccheck.lang.program import (
     Xor,
 )
 from logiccheck.lang.rebuild import replace_leaves
-from logiccheck.lang.walk import Memory, children, form_expressions, references, subexpressions
+from logiccheck.lang.walk import Memory, children, condition_of, form_expressions, references, subexpressions
 from logiccheck.model.truth import is_filter
 
 MOST_PARTS = 2_000  # parts of all that one term is asked in
@@ -86,7 +86,7 @@ class Lines:
         self.rules: dict[str, Rule | Output] = {each.name: each for each in (box.rules if box is not None else ())}
         self.parts: list[Part] = []
         for rule in self.rules.values():
-            self.parts += _parts(rule.name, rule.expr if isinstance(rule, Rule) else rule.command, (POWERED,), False)
+            self.parts += _parts(rule.name, condition_of(rule), (POWERED,), False)
         self.coils: list[Part] = []
         for relay in program.relays:
             supply = () if relay.supply is None else (relay.supply,)

@@ -22,8 +22,8 @@ from logiccheck.lang.program import (
     SignalKind,
     Timer,
 )
-from logiccheck.lang.rebuild import replace_leaves
-from logiccheck.lang.walk import Memory
+from logiccheck.lang.rebuild import replace_leaves, with_condition
+from logiccheck.lang.walk import Memory, condition_of
 from logiccheck.model.truth import is_filter
 
 
@@ -84,14 +84,14 @@ class _Lifter:
 
     def box(self, box: Box) -> Box:
         for rule in box.rules:
-            expr = rule.expr if isinstance(rule, Rule) else rule.command
+            expr = condition_of(rule)
             if isinstance(expr, Memory) and not is_filter(expr):
                 kind = SignalKind.RULE if isinstance(rule, Rule) else SignalKind.COMMAND
                 self.named[expr.key] = Signal(kind, rule.name)
                 expr = self._operands(expr)
             else:
                 expr = self._inside(expr)
-            self.rules.append(replace(rule, expr=expr) if isinstance(rule, Rule) else replace(rule, command=expr))
+            self.rules.append(with_condition(rule, expr))
         return replace(box, rules=tuple(self.rules))
 
     def _inside(self, expr: Expr) -> Expr:

@@ -10,7 +10,9 @@ from logiccheck.base.frozen import frozen
 from logiccheck.base.span import NOWHERE
 from logiccheck.explain.spots import with_another
 from logiccheck.lang.matters import Item, named
-from logiccheck.lang.program import Expr, NumberSense, Output, Program, Rule, SignalKind
+from logiccheck.lang.program import Expr, NumberSense, Output, Program, SignalKind
+from logiccheck.lang.rebuild import with_condition
+from logiccheck.lang.walk import condition_of
 
 LIVE, GROUNDED = SignalKind.LIVE.value, SignalKind.GROUNDED.value
 SOURCE, GROUND = SignalKind.SOURCE.value, SignalKind.GROUND.value
@@ -100,10 +102,10 @@ class _Behind:
         program, box = self.program, self.box
         assert box is not None
         rule = box.rules[at]
-        expr = rule.expr if isinstance(rule, Rule) else rule.command
+        expr = condition_of(rule)
 
         def put(other: Expr) -> Program:
-            changed = replace(rule, expr=other) if isinstance(rule, Rule) else replace(rule, command=other)
+            changed = with_condition(rule, other)
             return replace(program, box=replace(box, rules=(*box.rules[:at], changed, *box.rules[at + 1 :])))
 
         return Line(rule.name, expr, put)

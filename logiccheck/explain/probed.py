@@ -32,7 +32,7 @@ from logiccheck.lang.program import (
     Timer,
     TimerKind,
 )
-from logiccheck.lang.walk import Memory, memory
+from logiccheck.lang.walk import Memory, condition_of, memory
 from logiccheck.model.truth import is_filter
 
 NEVER = Const(False)
@@ -83,14 +83,14 @@ class Probed:
     def lines(self) -> dict[str, Expr]:
         """What each rule and output of the program says, by its name."""
         box = self.program.box
-        return {} if box is None else {rule.name: _expr(rule) for rule in box.rules}
+        return {} if box is None else {rule.name: condition_of(rule) for rule in box.rules}
 
 
 def probed(program: Program, named: Lifted) -> Probed:
     """The vehicle `program`, of which `named` has the names, with a watch on each thing that its box remembers."""
     if program.box is None or named.program.box is None:
         return Probed(named.program, {})
-    lifted_as = {rule.name: _expr(rule) for rule in named.program.box.rules}
+    lifted_as = {rule.name: condition_of(rule) for rule in named.program.box.rules}
     watch = _Watch()
     for item, node in remembered(program.box):
         value = named.named.get(node.key)
@@ -103,8 +103,10 @@ def probed(program: Program, named: Lifted) -> Probed:
 def remembered(box: Box) -> Iterator[tuple[Rule | Output, Memory]]:
     """All that rules and outputs remember, filters and what `previous` looks at left out, outermost first."""
     for item in box.rules:
-        hidden = {inner.key for node in memory(_expr(item)) if isinstance(node, Previous) for inner in memory(node.x)}
-        for node in memory(_expr(item)):
+        hidden = {
+            inner.key for node in memory(condition_of(item)) if isinstance(node, Previous) for inner in memory(node.x)
+        }
+        for node in memory(condition_of(item)):
             if not is_filter(node) and node.key not in hidden:
                 yield item, node
 
@@ -162,10 +164,6 @@ class _Watch:
 
 def _name(node: Memory, what: str) -> str:
     return f"{node.key}, {what}"
-
-
-def _expr(item: Rule | Output) -> Expr:
-    return item.expr if isinstance(item, Rule) else item.command
 
 
 def _operands(node: Expr) -> tuple[Expr, Expr]:

@@ -28,12 +28,11 @@ from logiccheck.lang.program import (
     Position,
     Program,
     Relay,
-    Rule,
     Signal,
     SignalKind,
     WireSense,
 )
-from logiccheck.lang.walk import Memory, memory
+from logiccheck.lang.walk import Memory, condition_of, memory
 from logiccheck.model.play import play_story
 from logiccheck.model.reaction import Values, World
 from logiccheck.model.story import Story
@@ -198,7 +197,7 @@ class _Search:
             if isinstance(rule, Output) and rule.feeds is not None and rule.name in names(SignalKind.OUTPUT.value):
                 yield rule
             if rule.name in inside:
-                yield from memory(rule.expr if isinstance(rule, Rule) else rule.command)
+                yield from memory(condition_of(rule))
 
     # ---------------------------------------------------------------------------------------- neither can be
 

@@ -34,7 +34,7 @@ from logiccheck.lang.program import (
     WireSense,
     Xor,
 )
-from logiccheck.lang.walk import children, references, subexpressions
+from logiccheck.lang.walk import children, condition_of, references, subexpressions
 
 
 @frozen
@@ -147,7 +147,7 @@ def _resting_on(site: Site, name: str) -> set[str]:
     """The rules and outputs that need this one, and itself."""
     found = {name}
     for rule in site.program.box.rules if site.program.box else ():  # in dependency order
-        expr = rule.expr if isinstance(rule, Rule) else rule.command
+        expr = condition_of(rule)
         if found & {leaf.name for leaf in references(expr) if isinstance(leaf, Signal)}:
             found.add(rule.name)
     return found
@@ -157,7 +157,7 @@ def _comparisons(site: Site) -> Iterator[tuple[Expr, str]]:
     """The comparisons that the box makes somewhere, as they are written there."""
     seen: set[Expr] = set()
     for rule in site.program.box.rules if site.program.box else ():
-        for part in subexpressions(rule.expr if isinstance(rule, Rule) else rule.command):
+        for part in subexpressions(condition_of(rule)):
             whole = isinstance(part, Compare) and site.is_written(part.span) and _begins(site, part)
             if whole and part not in seen:
                 seen.add(part)

@@ -17,7 +17,6 @@ from logiccheck.lang.program import (
     NumberSense,
     Op,
     Or,
-    Output,
     Position,
     Program,
     Signal,
@@ -26,7 +25,7 @@ from logiccheck.lang.program import (
     WireSense,
 )
 from logiccheck.lang.rebuild import replace_leaves
-from logiccheck.lang.walk import Memory
+from logiccheck.lang.walk import Memory, condition_of
 
 POWERED = Signal(SignalKind.POWERED, "powered")
 
@@ -74,7 +73,7 @@ def _outside(program: Program, expr: Expr) -> Expr:
                 return Signal(SignalKind.GROUNDED, wire.wire) if wire.grounded else end(program, wire.wire)
             case Signal(kind=SignalKind.RULE | SignalKind.COMMAND, name=name):
                 rule = next(each for each in box.rules if each.name == name)
-                return _outside(program, rule.command if isinstance(rule, Output) else rule.expr)
+                return _outside(program, condition_of(rule))
             case _:
                 raise Remembers
 

@@ -42,8 +42,8 @@ from logiccheck.lang.program import (
     WireSense,
     Xor,
 )
-from logiccheck.lang.rebuild import replace_leaves
-from logiccheck.lang.walk import Memory
+from logiccheck.lang.rebuild import replace_leaves, with_condition
+from logiccheck.lang.walk import Memory, condition_of
 
 MOST_PARTS = 5_000
 COMPLEMENT = {Op.LE: Op.GT, Op.LT: Op.GE, Op.NE: Op.EQ}
@@ -209,7 +209,7 @@ class _Writer:
 
     def _rule(self, name: str) -> Expr:
         rule = next(each for each in self._box().rules if each.name == name)
-        expr = rule.expr if isinstance(rule, Rule) else rule.command
+        expr = condition_of(rule)
         if isinstance(expr, Memory):
             kind = SignalKind.RULE if isinstance(rule, Rule) else SignalKind.COMMAND
             self.named[expr] = Signal(kind, name)
@@ -323,9 +323,9 @@ def _with_rules_of_their_own(box: Box, facts: set[Expr]) -> tuple[Box, dict[Expr
     named: dict[Expr, Expr] = {}
     for rule in box.rules:
         mine: list[Rule] = []
-        expr = _outside(rule.expr if isinstance(rule, Rule) else rule.command, facts, mine)
+        expr = _outside(condition_of(rule), facts, mine)
         rules += mine
-        rules.append(replace(rule, expr=expr) if isinstance(rule, Rule) else replace(rule, command=expr))
+        rules.append(with_condition(rule, expr))
         named |= {each.expr: Signal(SignalKind.RULE, each.name) for each in mine}
     return replace(box, rules=tuple(rules)), named
 

@@ -23,11 +23,10 @@ from logiccheck.lang.program import (
     Output,
     Position,
     Program,
-    Rule,
     Signal,
     SignalKind,
 )
-from logiccheck.lang.walk import given_expressions, references
+from logiccheck.lang.walk import condition_of, given_expressions, references
 
 Item: TypeAlias = tuple[str, str]
 
@@ -108,7 +107,7 @@ class Names:
             return [self._relays[name].coil]
         if kind in (SignalKind.RULE.value, SignalKind.COMMAND.value):
             rule = self._rules[name]
-            return [rule.expr if isinstance(rule, Rule) else rule.command]
+            return [condition_of(rule)]
         if kind == SignalKind.SENSE.value:
             filter_ = self._senses[name].filter
             return [filter_] if isinstance(filter_, Expr) else []

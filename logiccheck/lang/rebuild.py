@@ -1,11 +1,11 @@
-"""An expression built anew with other leaves in the same places."""
+"""An expression built anew with other leaves in the same places, and a line with another expression."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
 
-from logiccheck.lang.program import And, AtMostOne, Expr, Not, Or, Xor
+from logiccheck.lang.program import And, AtMostOne, Expr, Not, Or, Output, Rule, Xor
 
 
 def replace_leaves(expr: Expr, change: Callable[[Expr], Expr]) -> Expr:
@@ -19,3 +19,8 @@ def replace_leaves(expr: Expr, change: Callable[[Expr], Expr]) -> Expr:
             return replace(expr, left=replace_leaves(expr.left, change), right=replace_leaves(expr.right, change))
         case _:
             return change(expr)
+
+
+def with_condition(rule: Rule | Output, expr: Expr) -> Rule | Output:
+    """The same line with this condition, or command."""
+    return replace(rule, expr=expr) if isinstance(rule, Rule) else replace(rule, command=expr)

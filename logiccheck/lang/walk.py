@@ -30,6 +30,7 @@ from logiccheck.lang.program import (
     Not,
     OnlyAfter,
     Or,
+    Output,
     Position,
     Possible,
     Previous,
@@ -149,7 +150,12 @@ def _box_expressions(box: Box) -> Iterator[Expr]:
         if isinstance(sense, WireSense) and sense.filter is not None:
             yield sense.filter
     for rule in box.rules:
-        yield rule.expr if isinstance(rule, Rule) else rule.command
+        yield condition_of(rule)
+
+
+def condition_of(rule: Rule | Output) -> Expr:
+    """What the line says: the condition of a rule, the command of an output."""
+    return rule.expr if isinstance(rule, Rule) else rule.command
 
 
 def timer_windows(program: Program) -> dict[str, Window]:

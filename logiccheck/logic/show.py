@@ -12,7 +12,7 @@ from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.lang.program import And, AtMostOne, Expr, Not, Or, Output, Program, Rule, Signal, SignalKind, Xor
 from logiccheck.lang.rebuild import replace_leaves
-from logiccheck.lang.walk import children
+from logiccheck.lang.walk import children, condition_of
 from logiccheck.logic.form import Form, form_of, lift
 from logiccheck.logic.simplify import simplified
 from logiccheck.logic.ways import ways
@@ -74,7 +74,7 @@ class _Phrases:
 def show(program: Program, name: str, text_of: TextOf) -> Shown:
     """Shows a rule or output by name; `text_of` gives the user's text of a place. Raises KeyError for other names."""
     rules = {r.name: r for r in (program.box.rules if program.box else ())}
-    expr = _expr(rules[name])
+    expr = condition_of(rules[name])
     written = _folded(text_of(expr.span))
     if unfolded_size(expr, rules) > MOST_UNFOLDED:
         return Shown(written, TOO_LARGE, TOO_LARGE, (), None)
@@ -85,10 +85,6 @@ def show(program: Program, name: str, text_of: TextOf) -> Shown:
         simplify_text(unfolded, text_of),
         *ways_texts(unfolded, text_of),
     )
-
-
-def _expr(rule: Rule | Output) -> Expr:
-    return rule.expr if isinstance(rule, Rule) else rule.command
 
 
 def _folded(text: str) -> str:
@@ -107,7 +103,7 @@ def unfolded_size(expr: Expr, rules: dict[str, Rule | Output]) -> int:
     def size(e: Expr) -> int:
         if isinstance(e, Signal) and e.kind in (SignalKind.RULE, SignalKind.COMMAND):
             if e.name not in known:
-                known[e.name] = size(_expr(rules[e.name]))
+                known[e.name] = size(condition_of(rules[e.name]))
             return known[e.name]
         operands = children(e) if isinstance(e, Not | And | Or | Xor | AtMostOne) else ()
         return sum(size(operand) for operand in operands) if operands else 1
@@ -120,7 +116,7 @@ def unfold(expr: Expr, rules: dict[str, Rule | Output]) -> Expr:
 
     def inside(e: Expr) -> Expr:
         if isinstance(e, Signal) and e.kind in (SignalKind.RULE, SignalKind.COMMAND):
-            return unfold(_expr(rules[e.name]), rules)
+            return unfold(condition_of(rules[e.name]), rules)
         return e
 
     return replace_leaves(expr, inside)

@@ -29,6 +29,7 @@ from logiccheck.lang.program import (
     Window,
     WireSense,
 )
+from logiccheck.lang.walk import condition_of
 from logiccheck.model.copper import grounded_wires, live_wires
 from logiccheck.model.memory import Draft, Memory
 from logiccheck.model.truth import (
@@ -115,11 +116,11 @@ class Reactor:
         self.program = program
         box = program.box
         rules = box.rules if box else ()
-        commands = [_command(rule) for rule in rules]
+        commands = [condition_of(rule) for rule in rules]
         self._wires = frozenset(wire.name for wire in program.wires)
         self._feeding = [(output.name, output.feeds) for output in (box.outputs if box else ()) if output.feeds]
         self._coils = tuple((relay, remembering(relay.coil)) for relay in program.relays)
-        self._rules = tuple((rule, _command(rule), remembering(_command(rule))) for rule in rules)
+        self._rules = tuple((rule, condition_of(rule), remembering(condition_of(rule))) for rule in rules)
         self._previous = tuple((node, remembering(node.x)) for node in _previous(commands))
         self._filters = _filters(program)
         boxed = all_nodes(commands)
@@ -234,10 +235,6 @@ def _windows(node: Node) -> Iterator[tuple[str, Window]]:
         yield node.key + ".off", node.off
 
 
-def _command(rule: Rule | Output) -> Expr:
-    return rule.expr if isinstance(rule, Rule) else rule.command
-
-
 def _previous(commands: Iterable[Expr]) -> Iterator[Previous]:
     return (node for node in all_nodes(commands) if isinstance(node, Previous))
 
@@ -247,7 +244,7 @@ def _filters(program: Program) -> dict[str, Timer]:
     senses = program.box.senses if program.box else ()
     rules = program.box.rules if program.box else ()
     roots: list[Expr] = [sense.filter for sense in senses if isinstance(sense, WireSense) and sense.filter]
-    roots += [_command(rule) for rule in rules]
+    roots += [condition_of(rule) for rule in rules]
     for item in (*program.givens, *(r.form for r in program.requirements)):
         roots += expressions_of(item)
     roots += [expectation.p for scenario in program.scenarios for expectation in scenario.expectations]

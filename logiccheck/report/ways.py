@@ -13,7 +13,7 @@ from logiccheck.explain.situations import Situations, Stored, end_of
 from logiccheck.explain.written_out import Unfolded
 from logiccheck.lang.program import Expectation, Expr, Output, Program, Relay, Signal, SignalKind
 from logiccheck.lang.reading import SourceFile
-from logiccheck.lang.walk import timer_windows
+from logiccheck.lang.walk import condition_of, timer_windows
 from logiccheck.model.play import first_world, play_story
 from logiccheck.model.reaction import Values, World
 from logiccheck.model.story import Story
@@ -215,7 +215,7 @@ def _rule_of(vehicle: Vehicle, what: Expr) -> str:
         if what == sense.filter:
             return words_why.through_filter(sense.name, False)
     for rule in box.rules if box is not None else ():
-        if what == (rule.command if isinstance(rule, Output) else rule.expr):
+        if what == (condition_of(rule)):
             return rule.name
     return as_written(what, vehicle.files)
 

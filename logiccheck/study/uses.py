@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from logiccheck.lang.program import ChangesOnlyWhile, Expr, NumberSense, Output, Program
-from logiccheck.lang.walk import given_expressions, references
+from logiccheck.lang.program import ChangesOnlyWhile, Expr, NumberSense, Program
+from logiccheck.lang.walk import condition_of, given_expressions, references
 from logiccheck.model.truth import expressions_of
 
 
@@ -17,7 +17,7 @@ def names(exprs: Iterable[Expr]) -> frozenset[str]:
 def in_box(program: Program) -> frozenset[str]:
     """Read by rules and outputs."""
     rules = program.box.rules if program.box else ()
-    return names(item.command if isinstance(item, Output) else item.expr for item in rules)
+    return names(condition_of(item) for item in rules)
 
 
 def in_copper(program: Program) -> frozenset[str]:

@@ -42,7 +42,8 @@ from logiccheck.lang.program import (
     WireSense,
     Xor,
 )
-from logiccheck.lang.walk import Leaf, memory, references
+from logiccheck.lang.rebuild import with_condition
+from logiccheck.lang.walk import Leaf, condition_of, memory, references
 from logiccheck.model.truth import is_filter
 
 Owned: TypeAlias = Timer | Blink
@@ -108,7 +109,7 @@ def _mark(node: Owned) -> Mark:
 def _varying(program: Program) -> dict[Mark, Owned]:
     """Timers with a tolerance, of rules and coils, whose operand remembers nothing."""
     lines = [relay.coil for relay in program.relays]
-    lines += [_line(rule) for rule in (program.box.rules if program.box is not None else ())]
+    lines += [condition_of(rule) for rule in (program.box.rules if program.box is not None else ())]
     found: dict[Mark, Owned] = {}
 
     def look(part: Expr) -> None:
@@ -124,14 +125,6 @@ def _varies(node: Owned) -> bool:
     if isinstance(node, Timer):
         return not is_filter(node) and node.window.lo < node.window.hi
     return node.on.lo < node.on.hi or node.off.lo < node.off.hi
-
-
-def _line(rule: Rule | Output) -> Expr:
-    return rule.expr if isinstance(rule, Rule) else rule.command
-
-
-def _with_line(rule: Rule | Output, line: Expr) -> Rule | Output:
-    return replace(rule, expr=line) if isinstance(rule, Rule) else replace(rule, command=line)
 
 
 def _folded(expr: Expr, shared: Set[Mark]) -> Expr:
@@ -150,7 +143,7 @@ def _opaque(program: Program, shared: Set[Mark]) -> Program:
     relays = tuple(replace(relay, coil=_folded(relay.coil, shared)) for relay in program.relays)
     box = program.box
     if box is not None:
-        box = replace(box, rules=tuple(_with_line(rule, _folded(_line(rule), shared)) for rule in box.rules))
+        box = replace(box, rules=tuple(with_condition(rule, _folded(condition_of(rule), shared)) for rule in box.rules))
     return replace(program, relays=relays, box=box)
 
 
@@ -240,14 +233,14 @@ class _Pair:
     def _first(self, box: Box) -> Iterator[Rule | Output]:
         """The rules of the first vehicle; a timer that a copied rule shares is a rule of its own, before it."""
         for rule in box.rules:
-            line = _line(rule)
+            line = condition_of(rule)
             if not self._is_copied(rule):
                 yield rule
                 continue
             for node in memory(line):
                 if isinstance(node, Timer | Blink) and _mark(node) in self.shared:
                     yield Rule(once(node.key), "", node)
-            yield _with_line(rule, _folded(line, self.shared))
+            yield with_condition(rule, _folded(line, self.shared))
 
     def _is_copied(self, rule: Rule | Output) -> bool:
         return self.has(SignalKind.RULE if isinstance(rule, Rule) else SignalKind.COMMAND, rule.name)
@@ -256,7 +249,7 @@ class _Pair:
         """The rule as the copy has it; an output that only feeds, or is fed by, what is copied says what the first
         says."""
         copied = self._is_copied(rule)
-        line = renamed(_folded(_line(rule), self.shared), self.own)
+        line = renamed(_folded(condition_of(rule), self.shared), self.own)
         if isinstance(rule, Rule):
             if copied:
                 yield replace(rule, name=second(rule.name), expr=line)

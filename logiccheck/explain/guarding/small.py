@@ -41,7 +41,6 @@ from logiccheck.lang.program import (
     Or,
     Position,
     Program,
-    Rule,
     Source,
     Timer,
     TimerKind,
@@ -49,7 +48,7 @@ from logiccheck.lang.program import (
     WireSense,
     Xor,
 )
-from logiccheck.lang.walk import children
+from logiccheck.lang.walk import children, condition_of
 
 
 class Does(Enum):
@@ -118,7 +117,7 @@ def _lines(program: Program) -> Iterator[_Line]:
     for relay in program.relays:
         yield _Line(relay.coil, (relay.name,), relay)
     for rule in program.box.rules if program.box is not None else ():
-        yield _Line(rule.expr if isinstance(rule, Rule) else rule.command, (rule.name,), rule)
+        yield _Line(condition_of(rule), (rule.name,), rule)
 
 
 def _places(site: Site, line: _Line) -> Iterator[Place]:

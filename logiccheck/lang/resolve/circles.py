@@ -8,7 +8,7 @@ from logiccheck.base.span import Span
 from logiccheck.lang import program as p
 from logiccheck.lang.mistakes.structure import RuleCircle
 from logiccheck.lang.resolve.scope import Scope
-from logiccheck.lang.walk import children
+from logiccheck.lang.walk import children, condition_of
 
 _INSIDE = frozenset({p.SignalKind.RULE, p.SignalKind.COMMAND})
 
@@ -19,7 +19,7 @@ def needs(rule: p.Rule | p.Output) -> dict[str, Span]:
     What stands inside `previous` is not needed in the same reaction.
     """
     found: dict[str, Span] = {}
-    todo: list[p.Expr] = [rule.expr if isinstance(rule, p.Rule) else rule.command]
+    todo: list[p.Expr] = [condition_of(rule)]
     while todo:
         node = todo.pop()
         if isinstance(node, p.Signal) and node.kind in _INSIDE:

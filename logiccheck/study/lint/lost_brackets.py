@@ -8,8 +8,8 @@ from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.explain.finding import Finding, FindingMessage
-from logiccheck.lang.program import And, Expr, Guard, Not, Or, Output, Program, Signal
-from logiccheck.lang.walk import references, subexpressions
+from logiccheck.lang.program import And, Expr, Guard, Not, Or, Program, Signal
+from logiccheck.lang.walk import condition_of, references, subexpressions
 
 PLAIN = len(" or ")  # characters from one part to the next where no bracket stands between
 
@@ -57,7 +57,7 @@ class LostBrackets(FindingMessage):
 def find(program: Program) -> Iterator[Finding]:
     """One for each such `or`, in the order of the box."""
     rules = program.box.rules if program.box is not None else ()
-    tops = {rule.name: rule.command if isinstance(rule, Output) else rule.expr for rule in rules}
+    tops = {rule.name: condition_of(rule) for rule in rules}
     for name, top in tops.items():
         for expr in subexpressions(top):
             if isinstance(expr, Or) and (found := _exception(expr)) is not None:

@@ -8,8 +8,8 @@ from fractions import Fraction
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
-from logiccheck.lang.program import Compare, Expr, Guard, NumberSense, Op, Output, Program, Signal
-from logiccheck.lang.walk import Memory, children
+from logiccheck.lang.program import Compare, Expr, Guard, NumberSense, Op, Program, Signal
+from logiccheck.lang.walk import Memory, children, condition_of
 
 ONE_SIDE = (Op.LT, Op.LE, Op.GT, Op.GE)
 PASSING = ("rpm", "km/h")  # speeds pass a threshold on their way; temperatures, voltages, pressures stay about it
@@ -55,7 +55,7 @@ def find(program: Program) -> Iterator[Finding]:
     ends = {each.name: (each.low, each.high) for each in program.numbers if each.unit not in PASSING}
     unfiltered = [each for each in program.box.senses if isinstance(each, NumberSense) and each.filter is None]
     bare = {each.name: ends[each.number] for each in unfiltered if each.number in ends}
-    exprs = {rule.name: rule.command if isinstance(rule, Output) else rule.expr for rule in program.box.rules}
+    exprs = {rule.name: condition_of(rule) for rule in program.box.rules}
     found: dict[tuple[str, Op, Fraction], tuple[Compare, list[str]]] = {}
     for output in program.box.outputs:
         for compare in _followed(output.command, exprs):

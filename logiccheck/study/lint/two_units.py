@@ -9,7 +9,7 @@ from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
 from logiccheck.lang.program import Compare, Expr, Guard, Output, Position, Program, Rule, Signal, Timer
-from logiccheck.lang.walk import children, subexpressions
+from logiccheck.lang.walk import children, condition_of, subexpressions
 
 APART = (60, 1000, 3600)  # s and min, ms and s, s and h
 FEWEST = 2  # names in a rule before its pattern says anything
@@ -55,9 +55,9 @@ def find(program: Program) -> Iterator[Finding]:
     """One for each rule of a pattern that an earlier one has, with such times."""
     earlier: dict[Pattern, list[Rule | Output]] = {}
     for rule in program.box.rules if program.box is not None else ():
-        if len([leaf for leaf in subexpressions(_top(rule)) if isinstance(leaf, _LEAVES)]) < FEWEST:
+        if len([leaf for leaf in subexpressions(condition_of(rule)) if isinstance(leaf, _LEAVES)]) < FEWEST:
             continue
-        others = earlier.setdefault(_pattern(_top(rule), {}), [])
+        others = earlier.setdefault(_pattern(condition_of(rule), {}), [])
         pairs = ((other, times) for other in others for times in _far_apart(rule, other))
         for other, (here, there) in list(pairs)[:1]:
             message = TwoUnits(rule.name, other.name)
@@ -66,7 +66,7 @@ def find(program: Program) -> Iterator[Finding]:
 
 
 def _far_apart(rule: Rule | Output, other: Rule | Output) -> Iterator[tuple[Timer, Timer]]:
-    for here, there in zip(_timers(_top(rule)), _timers(_top(other)), strict=True):
+    for here, there in zip(_timers(condition_of(rule)), _timers(condition_of(other)), strict=True):
         less, more = sorted((here.window.nominal, there.window.nominal))
         if more in [less * times for times in APART]:
             yield here, there
@@ -74,10 +74,6 @@ def _far_apart(rule: Rule | Output, other: Rule | Output) -> Iterator[tuple[Time
 
 Pattern: TypeAlias = tuple[object, ...]
 _LEAVES = (Signal, Position, Compare)
-
-
-def _top(rule: Rule | Output) -> Expr:
-    return rule.command if isinstance(rule, Output) else rule.expr
 
 
 def _timers(expr: Expr) -> list[Timer]:
