@@ -114,23 +114,40 @@ def test_a_term_without_effect() -> None:
     assert isinstance(on.of(Does.DROPS, "output lamp when a_on").decision, Unnoticed)
 
 
-def test_no_effect_through_a_timer_with_a_tolerance() -> None:
-    """Its operand never differs, so it may be taken as the same one in both, whatever its runs last."""
-    on = bench("output lamp when a_on", "possible lamp", feed="feed", names=("hold", "lamp"))
-    assert on.of(Does.DIODE, "join a_wire with wake").decision != NoEffect(hangs=True)
-    on = bench("output lamp when a_on", "possible lamp", "join wake with spare\nwire spare from a_wire when a", "feed")
-    assert on.of(Does.DROPS, "wire spare from a_wire").decision is not None
+def test_a_timer_with_a_tolerance() -> None:
+    """Where its operand never differs it may be taken as the same one in both, whatever its runs last; else not."""
     rules = "rule late = on_delay(a_on and (a_on or b_on), 4 s +- 10 %)\noutput lamp when late and not b_on"
     on = bench(rules, "possible lamp", names=("lamp",))
     assert on.of(Does.DROPS, "rule late = on_delay(a_on, 4 s +- 10 %)").decision == NoEffect(hangs=True)
+    found = on.of(Does.WORD, "rule late = on_delay(a_on or (a_on or b_on), 4 s +- 10 %)").decision
+    assert isinstance(found, Unnoticed)  # it has run already when b goes off and a comes on
+    assert found.difference.off == ("lamp",)
+    rules = "rule late = on_delay(a_on and b_on, 4 s +- 10 %)\noutput lamp when late"
+    on = bench(rules, "possible lamp", names=("lamp",))
+    found = on.of(Does.DROPS, "rule late = on_delay(a_on, 4 s +- 10 %)").decision
+    assert isinstance(found, Unnoticed)
+    assert found.difference.off == ("lamp",)
 
 
-def test_no_effect_on_the_power() -> None:
-    """What feeds the box never differs, so both are on the same power."""
-    harness = "relay twin coil off_delay(wake, 4 min +- 10 %) and (hold or not hold) supply plus"
-    on = bench("output lamp when a_on", "possible lamp", harness, "feed", names=("twin",))
-    line = "relay twin coil off_delay(wake, 4 min +- 10 %) and (hold or not hold)"
-    assert any(line in _lines(tried, on.text) for tried in on.guarded.tried)
+def test_the_power_differs() -> None:
+    """Then all that the box does differs, too, and is told; where it never does both are on the same power."""
+    harness = "wire supply_wire from plus when a or b"
+    on = bench("output lamp when b_on", "possible lamp", harness, "supply_wire")
+    found = on.of(Does.DROPS, "wire supply_wire from plus when a").decision
+    assert isinstance(found, Unnoticed)
+    assert found.difference.on == ("powered", "lamp")
+    harness = "wire supply_wire from plus when a or a and b"
+    on = bench("output lamp when b_on", "possible lamp", harness, "supply_wire")
+    assert on.of(Does.DROPS, "wire supply_wire from plus when a").decision == NoEffect(hangs=True)
+
+
+def test_a_load_alone() -> None:
+    """What hangs on a wire, and on no output."""
+    harness = "wire lit from plus when a and b\nload lantern on lit"
+    on = bench("output lamp when a_on", "possible lamp", harness, names=("lantern",))
+    found = on.of(Does.DROPS, "wire lit from plus when b").decision
+    assert isinstance(found, Unnoticed)
+    assert found.difference.off == ("lantern",)
 
 
 def test_nothing_hangs_on_it() -> None:

@@ -9,6 +9,7 @@ from logiccheck.base.budget import Budget, OutOfTime
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.asking import Answer, Asking, Never, Seen
 from logiccheck.explain.guarding.beside import Beside, beside, can_stand_beside, either
+from logiccheck.explain.guarding.nominal import nominal
 from logiccheck.explain.guarding.noticing import Noticed, Watch
 from logiccheck.explain.guarding.touched import Hanging, changed, touched
 from logiccheck.explain.guarding.unlike import Difference, told_apart
@@ -102,10 +103,19 @@ class Deciding:
         if isinstance(answer, Seen):
             difference = told_apart(self.program, edited, answer.story)
             first = isinstance(apart, Seen) and len(answer.story.steps) <= len(apart.story.steps)
-            return None if difference is None else Unnoticed(difference, shortest=told or first)
+            if difference is None:  # it rests on runs that begin together and do not last as long
+                return self._without_tolerance(edited, budget)
+            return Unnoticed(difference, shortest=told or first)
         if not isinstance(answer, Never) or not told:
             return None
         return NoEffect(hangs=True) if isinstance(_ever(pair, either(pair.hidden), budget), Never) else None
+
+    def _without_tolerance(self, edited: Program, budget: Budget) -> Decision | None:
+        """Whether they differ where every timer lasts its nominal time; None if that is not shown."""
+        pair = beside(nominal(self.program), nominal(edited), share=False)
+        answer = _ever(pair, either(tuple(what for _, what in pair.visible)), budget)
+        difference = told_apart(self.program, edited, answer.story) if isinstance(answer, Seen) else None
+        return None if difference is None else Unnoticed(difference, shortest=False)
 
     def _tried(self, edited: Program) -> Decision:
         """Stories that are known, played on both."""
