@@ -221,7 +221,7 @@ def unguarded(
         return Answer(blocked_report(program, loaded.files), bugs=found.bugs)
     guarded = guard(program, loaded.files[0].path, loaded.texts, found, names, budget, progress)
     decided()
-    return Answer(guarded_report(program, loaded.files, found.verdicts, guarded, stories))
+    return Answer(guarded_report(program, loaded.files, found.verdicts, guarded, stories), bugs=guarded.bugs)
 
 
 def tour(

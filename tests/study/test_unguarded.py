@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import pytest
 
@@ -73,7 +73,9 @@ def guarded_text(text: str, names: tuple[str, ...] = ()) -> Guarded:
     loaded = load_text(text, FILE)
     assert loaded.program is not None, [each.sentence for each in loaded.diagnostics]
     found = check_program(loaded.program, 10)
-    return guard(loaded.program, FILE, {FILE: text}, found, names, 10, lambda _: None)
+    guarded = guard(loaded.program, FILE, {FILE: text}, found, names, 10, lambda _: None)
+    assert guarded.bugs == ()
+    return guarded
 
 
 def suggestion(tried: Tried) -> str:
@@ -264,3 +266,6 @@ def test_interrupted() -> None:
     assert len(guarded.tried) == 3
     assert said[0] == f"edit 1 of {3 + guarded.left}"
     assert guarded.left > 0
+    found = replace(check_program(program, 10), interrupted=True)
+    nothing = guard(program, FILE, {FILE: text}, found, (), 10, said.append)
+    assert (nothing.tried, nothing.left) == ((), 3 + guarded.left)

@@ -6,8 +6,10 @@ import re
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
+from logiccheck.base.bug import Bug, bug_of
 from logiccheck.base.frozen import frozen
 from logiccheck.engine.verdict import Check
+from logiccheck.explain.asking import BugMet
 from logiccheck.explain.edit import edited
 from logiccheck.explain.guarding.deciding import Deciding, Decision, Open, Unnoticed
 from logiccheck.explain.guarding.noticing import Watch
@@ -36,11 +38,11 @@ class Tried:
 @frozen
 class Guarded:
     """What became of the edits, in the order of the file. `left`: how many were not tried, as it was interrupted.
-    `asked`: the requirements that could notice, the others are not proved as it is."""
+    `bugs`: mistakes in this program, each of which left one edit not decided."""
 
     tried: tuple[Tried, ...]
     left: int
-    asked: tuple[str, ...]
+    bugs: tuple[Bug, ...] = ()
 
 
 def guard(
@@ -55,7 +57,7 @@ def guard(
     """Tries all small edits of the lines on which an output, relay or load hangs, or those of these names.
 
     `found`: all requirements of the vehicle, checked. `seconds`: what one requirement, or one comparison of two
-    vehicles, may take. A KeyboardInterrupt ends it. May raise BugMet.
+    vehicles, may take. A KeyboardInterrupt ends it; nothing is tried where one ended the check.
     """
     watch = Watch(program, found, seconds)
     plain = quiet(program, main, files)
@@ -63,13 +65,12 @@ def guard(
     search = _Search(Deciding(watch, seconds), suggesting, main, plain)
     wanted = [*_wanted(program, small_edits(program, files), names)]
     try:
-        for number, small in enumerate(wanted, start=1):
+        for number, small in enumerate(() if found.interrupted else wanted, start=1):
             progress(f"edit {number} of {len(wanted)}")
             search.look_at(small)
     except KeyboardInterrupt:
         pass
-    asked = tuple(each.name for each in watch.proved)
-    return Guarded(tuple(search.tried), len(wanted) - len(search.tried), asked)
+    return Guarded(tuple(search.tried), len(wanted) - len(search.tried), tuple(search.bugs))
 
 
 @dataclass(slots=True)
@@ -79,6 +80,7 @@ class _Search:
     main: str
     files: Mapping[str, str]
     tried: list[Tried] = field(default_factory=list)
+    bugs: list[Bug] = field(default_factory=list)
 
     def look_at(self, small: Small) -> None:
         files = edited(small.edit, self.files).files
@@ -92,6 +94,14 @@ class _Search:
                     suggested = self.suggesting.suggest(files, program, decision.difference)
             except MemoryError:
                 decision = decision or Open()
+            except RecursionError:
+                raise
+            except BugMet as met:
+                decision = decision or Open()
+                self.bugs.append(met.bug)
+            except Exception as error:
+                decision = decision or Open()
+                self.bugs.append(bug_of(error))
         self.tried.append(Tried(small, decision, suggested))
 
 
