@@ -129,6 +129,8 @@ SILENT = {
         + "    rule tick = on_delay(not previous(tock), 1 s)\n    rule tock = on_delay(tick, 2 s)\n    output lamp when tick\n",
     ],
     "time-cut-short": [
+        WOKEN
+        + "    output keep_up when off_delay(door_open, 5 s) feeds keep\n",  # its end is what puts the box to sleep
         ALWAYS + rule("off_delay(blink(key_on, on 1 s, off 2 s), 3 s)"),
         KEY + rule("one_shot(cranking, 40 s)"),
         HELD.format("2 min") + rule("off_delay(key_on, 119 s)"),
@@ -142,12 +144,16 @@ SILENT = {
         KEY + rule("off_delay(key_on, 1 min)"),  # always on while awake: a finding of its sense
     ],
     "acts-on-waking": [
+        HELD.format("2 min") + rule("impulse_relay(door_open, reset key_on)"),  # it acts, but not on waking
+        KEY + rule("one_shot(door_open and not on_delay(door_open, 5 s), 2 s)"),  # nobody could tell what it was before
         ALWAYS + rule("one_shot(door_open, 2 s)"),
         KEY + rule("one_shot(key_on, 2 s)"),  # nothing was on before
         KEY + "    rule seen_shut = bistable(set not door_open)\n" + rule("one_shot(door_open and seen_shut, 2 s)"),
         KEY + rule("one_shot(door_open, 2 s)") + "given\n    never door is open and key is off\n",
     ],
     "fall-lost-at-waking": [
+        DOOR + "    sense slow from shut_wire live filter 1 s\n" + rule("one_shot(falls(slow), 3 s)"),
+        DOOR + rule("one_shot(falls(key_off and (shut or door_open)), 3 s)"),  # the door alone ends nothing
         DOOR + rule("one_shot(rises(not shut), 3 s)"),
         DOOR + rule("one_shot(falls(key_off), 3 s)"),  # another hand: that both move at once is chance
         ALWAYS + rule("one_shot(falls(key_on), 3 s)"),
@@ -177,6 +183,8 @@ SILENT = {
         + "requirements\n    function shows always lamp while key is run and door is open\n",
     ],
     "hold-too-short": [
+        HELD.format("2 min +- 30 %") + rule("off_delay(key_on, 2 min) or not key_on"),  # it is on anyway
+        HELD.format("2 min").replace("when hold", "when hold and door is closed") + rule("off_delay(key_on, 1 min)"),
         HELD.format("2 min +- 30 %") + rule("off_delay(key_on, 80 s)"),
         HELD.format("2 min") + rule("off_delay(key_on, 2 min)"),  # both end at the same instant
         KEY + rule("off_delay(cranking, 10 s)"),  # a hand takes the power away, and may
