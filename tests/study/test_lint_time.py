@@ -201,13 +201,18 @@ SILENT = {
 """Texts in which it is silent, most of them wrong at a glance: what makes them so cannot happen."""
 
 
-@pytest.mark.parametrize(("name", "text"), [(name, text) for name, texts in SPEAKS.items() for text in texts])
+def numbered(texts: dict[str, list[str]]) -> list[object]:
+    """Each text by itself, with the name of its finding and its number as an identity."""
+    return [pytest.param(k, text, id=f"{k}-{n}") for k, those in texts.items() for n, text in enumerate(those, 1)]
+
+
+@pytest.mark.parametrize(("name", "text"), numbered(SPEAKS))
 def test_it_speaks(name: str, text: str) -> None:
     """Once, at the one place that is to blame."""
     assert len(sentences(text, name)) == 1, text
 
 
-@pytest.mark.parametrize(("name", "text"), [(name, text) for name, texts in SILENT.items() for text in texts])
+@pytest.mark.parametrize(("name", "text"), numbered(SILENT))
 def test_it_is_silent(name: str, text: str) -> None:
     """Everything is decided, and nothing found."""
     assert sentences(text, name) == [], text
