@@ -83,7 +83,7 @@ def test_what_is_left(right: str, wrong: str) -> None:
 def test_a_word_that_comes_near_two_others() -> None:
     """Nobody knows which is meant."""
     text = GOOD.replace("    sense revs", "    sense key_in from key_wire live\n    sense revs").replace(
-        "delay(key_on", "delay(key_o"
+        "delay(key_on", "delay(key_xn"
     )
     assert mended(text) == {}
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from tests.study.linting import findings, sentences
+from logiccheck.base.budget import Budget
+from logiccheck.explain.survey import Survey
+from tests.study.linting import completed, findings, read, sentences
 
 SPEAKS = [
     (
@@ -201,3 +203,31 @@ def test_what_a_finding_rests_on() -> None:
     (finding,) = findings(fuse, "small-fuse")
     assert finding.signals == ("pump",)
     assert finding.story is None
+
+
+@pytest.mark.parametrize(
+    "asked",
+    [
+        "never lamp while not lamp",
+        "always lamp while lamp",
+        "never lamp while not lamp for longer than 1 s",
+        "door is open calls for lamp no later than 1 s, excused by door is open",
+        "door is open calls for lamp lasting 1 s, excused by door is open",
+        "door is open calls for lamp no later than 1 s, excused by not lamp",
+        "door is open calls for lamp lasting 1 s, excused by not lamp",
+        "lamp calls for lamp no later than 1 s",
+        "lamp only after lamp",
+        "lamp only after lamp since door is open",
+        "lamp waits for lamp",
+        "lamp waits for lamp after door is open",
+        "lamp waits for door is open after door is open",
+    ],
+)
+def test_what_says_nothing_holds_whatever_the_lamp_does(asked: str) -> None:
+    """In a vehicle in which lamp and door change as they like, each of these is found, and proved."""
+    text = (
+        f"output lamp when key_on\nsense d from door_wire live\noutput o when d\nrequirements\n    function a {asked}\n"
+    )
+    assert len(sentences(text, "says-nothing")) == 1
+    program = read(completed(text))
+    assert Survey(program, Budget(60.0)).fails(program.requirements[0].form) is False
