@@ -146,7 +146,8 @@ def _linted(
 
 
 def _beside(program: Program, loaded: Loaded, found: Check, sought: Sought, progress: Callable[[str], None]) -> Beside:
-    if not sought.cases and all(verdict.kind not in (Kind.FAILS, Kind.NO_CASE) for verdict in found.verdicts):
+    told = any(verdict.kind in (Kind.FAILS, Kind.NO_CASE) for verdict in found.verdicts)
+    if not (told or sought.cases or (sought.edits and found.troubles)):
         return Beside()
     from logiccheck.explain.beside import beside  # loads what explains, which a green check does not need
 

@@ -80,10 +80,12 @@ class Sought:
 @dataclass(slots=True)
 class Beside:
     """By the names of requirements: what excludes each other in what can never be so, what would mend it, what keeps
-    its situation away. `bound`: when those that are proved decide something. `bugs`: our own mistakes on the way."""
+    its situation away. `bound`: when those that are proved decide something. `calm`: what would bring a chase to rest.
+    `bugs`: our own mistakes on the way."""
 
     excluded: Mapping[str, Sequence[Excluded]] = field(default_factory=dict)
     mendings: Mapping[str, Mending] = field(default_factory=dict)
     empty: Mapping[str, Emptiness] = field(default_factory=dict)
     bound: Bindings | None = None
+    calm: Mending | None = None
     bugs: tuple[Bug, ...] = ()

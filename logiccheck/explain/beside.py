@@ -11,6 +11,7 @@ from logiccheck.engine.verdict import Check, Kind, Verdict
 from logiccheck.explain.aside import Beside, Sought
 from logiccheck.explain.asking import BugMet
 from logiccheck.explain.binding import bindings
+from logiccheck.explain.calming import look_for_calm
 from logiccheck.explain.edits import look_for_edits
 from logiccheck.explain.exclusion import exclusions
 from logiccheck.explain.hollow import hollow
@@ -20,13 +21,17 @@ from logiccheck.lang.program import Expr, Possible, Program
 def beside(
     program: Program, files: Mapping[str, str], found: Check, sought: Sought, progress: Callable[[str], None]
 ) -> Beside:
-    """`files` are the texts of all files, the main one first. Nothing is sought where something stands in the way of
-    the verdicts, or after an interruption; what goes wrong here costs no verdict."""
+    """`files` are the texts of all files, the main one first. Where something stands in the way of the verdicts
+    only that is looked at, and nothing after an interruption; what goes wrong here costs no verdict."""
     known = Beside()
-    if found.interrupted or found.troubles:
+    if found.interrupted:
         return known
     try:
-        _seek(known, program, files, found, sought, progress)
+        if not found.troubles:
+            _seek(known, program, files, found, sought, progress)
+        elif sought.edits:
+            main = next(iter(files))
+            known.calm = look_for_calm(program, main, files, found, sought.edits, sought.each, progress)
     except BugMet as met:
         known.bugs = (replace(met.bug, met_at=""),)
     except Exception as error:  # the verdicts are there, and are reported

@@ -109,9 +109,11 @@ class Trial:
     def spares(self, program: Program) -> Check | None:
         """All requirements to which the edit can matter, decided; None if something that was so is so no more.
 
-        What was proved is proved, and what could be on, or off, can be so.
+        What was proved is proved, and what could be on, or off, can be so. Where something stood in the way of all
+        verdicts, the edit matters to all.
         """
-        asked = self._touched.those(program, program.requirements)
+        blocked = bool(self.found.troubles)
+        asked = program.requirements if blocked else self._touched.those(program, program.requirements)
         able = self._touched.those(program, _can_be(program))
         seen = _seen(program)
         open_ = [each for each in able if each.name not in seen]
@@ -128,7 +130,8 @@ class Trial:
             check = self._check(asking, None, heard)
         except _Worse:
             return None
-        before |= self._could(check, names)
+        if not blocked:
+            before |= self._could(check, names)
         worse = any(_is_worse(before.get(each.requirement.name), each.kind) for each in check.verdicts)
         return None if worse or check.troubles else check
 

@@ -138,7 +138,7 @@ def _file(notice: Notice, report: Report) -> str:
 
 
 def _trouble(trouble: TroublePart, main: str) -> Case:
-    lines = (*trouble.sentences, *trouble.givens, *_shown(trouble.shown))
+    lines = (*trouble.sentences, *trouble.givens, *_shown(trouble.shown), *edits_told(trouble.edits))
     return Case(main, "obstacles", trouble.title, FAILURE, Kind.BLOCKED.value, trouble.title, lines)
 
 

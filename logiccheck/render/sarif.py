@@ -148,7 +148,7 @@ def _with_word(found: Object, accepted: AcceptedPart | None) -> Object:
 
 
 def _trouble(trouble: TroublePart, main: str | None) -> Object:
-    lines = (trouble.title, *trouble.sentences, *trouble.givens, *_remarks(trouble.shown))
+    lines = (trouble.title, *trouble.sentences, *trouble.givens, *_remarks(trouble.shown), *edits_told(trouble.edits))
     found = _result("blocked", "error", lines)
     where = _whole(main)
     if where:

@@ -156,6 +156,8 @@ def _trouble(trouble: TroublePart, look: Look) -> Iterator[Printed]:
         yield from wrapped(given, look, indent=GAP * 3, first=GAP * 2 + "given: ")
     if trouble.shown is not None:
         yield from _shown(trouble.shown, look)
+    if trouble.edits is not None:
+        yield from _edits(trouble.edits, look)
 
 
 KINDS = {

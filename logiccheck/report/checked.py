@@ -25,7 +25,7 @@ from logiccheck.report.causes import excluding
 from logiccheck.report.emptied import emptied
 from logiccheck.report.excerpt import as_written, where
 from logiccheck.report.linted import DANGERS, NOBODY, found, notes, unaccepted
-from logiccheck.report.mended import edits_part
+from logiccheck.report.mended import calming_part, edits_part
 from logiccheck.report.report import LinesPart, Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
 from logiccheck.report.stories import Replay, replay, shorted_at_the_end, shown
 from logiccheck.report.waived import waived_parts
@@ -60,7 +60,7 @@ def check_report(
         closing=words.closing(tally),
         outcome=outcome(tally, check.troubles),
         notices=(*in_vain(accepting, files), *found(program, linted, accepting, files, DANGERS)),
-        troubles=tuple(_trouble(program, trouble, files) for trouble in check.troubles),
+        troubles=tuple(_trouble(program, trouble, beside, files) for trouble in check.troubles),
         verdicts=tuple(
             _with_more(part, beside, program.box is not None, files)
             for part in _verdicts(program, check, files, beside.mendings, accepting)
@@ -265,13 +265,14 @@ def _remarks(verdict: Verdict) -> tuple[str, ...]:
     )
 
 
-def _trouble(program: Program, trouble: Trouble, files: Mapping[str, str]) -> TroublePart:
+def _trouble(program: Program, trouble: Trouble, beside: Beside, files: Mapping[str, str]) -> TroublePart:
     played = replay(program, trouble.story, None) if trouble.story is not None else None
     return TroublePart(
         title=words_trouble.TITLES[trouble.obstacle],
         sentences=words_trouble.sentences(trouble),
         givens=tuple(_placed(line, files) for line in trouble.lines),
         shown=shown(program, played, trouble.chasing, files) if played is not None else None,
+        edits=calming_part(beside.calm, files) if beside.calm is not None else None,
     )
 
 

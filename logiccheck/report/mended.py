@@ -19,6 +19,17 @@ def edits_part(mending: Mending, files: Mapping[str, str]) -> EditsPart:
         return EditsPart(words.mends_too(mending.like))
     if mending.edits:
         return EditsPart(words.mends(len(mending.edits)), tuple(edit_lines(edit, files) for edit in mending.edits))
+    return _in_vain(mending)
+
+
+def calming_part(mending: Mending, files: Mapping[str, str]) -> EditsPart:
+    """The same of what comes to no rest."""
+    if mending.edits:
+        return EditsPart(words.calms(len(mending.edits)), tuple(edit_lines(edit, files) for edit in mending.edits))
+    return _in_vain(mending)
+
+
+def _in_vain(mending: Mending) -> EditsPart:
     if mending.cut is not None:
         return EditsPart(words.not_all_tried(mending.cut))
     return EditsPart(words.none_mends(mending.tried, [kind.value for kind in mending.kinds]))

@@ -179,6 +179,7 @@ class TroublePart:
     sentences: tuple[str, ...]
     givens: tuple[str, ...]
     shown: Shown | None
+    edits: EditsPart | None = None
 
 
 @frozen

@@ -17,6 +17,13 @@ def mends(count: int) -> str:
     return f"It would hold with any one of these edits (suggestions; {_AGAIN}):"
 
 
+def calms(count: int) -> str:
+    """The same over edits with which all comes to rest."""
+    if count == 1:
+        return f"All would come to rest with this edit (a suggestion; {_AGAIN}):"
+    return f"All would come to rest with any one of these edits (suggestions; {_AGAIN}):"
+
+
 def mends_too(name: str) -> str:
     """What was told of another requirement mends this one as well."""
     return f"It would hold with what is suggested for {name}, too."

@@ -36,6 +36,16 @@ def change(old: str, new: str, after: str = "") -> Change:
             "It would hold with any one of these edits (suggestions; all that it can matter to was checked again, and nothing "
             "of it gets worse):",
         ),
+        (
+            words.calms(1),
+            "All would come to rest with this edit (a suggestion; all that it can matter to was checked again, and "
+            "nothing of it gets worse):",
+        ),
+        (
+            words.calms(2),
+            "All would come to rest with any one of these edits (suggestions; all that it can matter to was checked "
+            "again, and nothing of it gets worse):",
+        ),
         (words.mends_too("dark"), "It would hold with what is suggested for dark, too."),
         (
             words.none_mends(12, ["another duration", "one part less"]),
