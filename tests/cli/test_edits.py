@@ -97,7 +97,7 @@ def test_a_mistake_of_ours_costs_no_verdict(monkeypatch: pytest.MonkeyPatch) -> 
     def broken(*_: object) -> None:
         raise ValueError("no such spot")
 
-    monkeypatch.setattr("logiccheck.explain.edits.look_for_edits", broken)
+    monkeypatch.setattr("logiccheck.explain.beside.look_for_edits", broken)
     answer = check("bench.circuit", lambda _: VEHICLE.encode(), 60, (), None, edits=60)
     assert [(part.name, part.kind) for part in answer.report.verdicts] == [("dark", Kind.FAILS), ("darker", Kind.FAILS)]
     (bug,) = answer.bugs
