@@ -6,15 +6,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
-from logiccheck.explain.steady import steady
+from logiccheck.explain.steady import Change, steady
 from logiccheck.explain.survey import Survey
 from logiccheck.lang.program import (
+    And,
     Bistable,
     Blink,
     Const,
     Edge,
     Expr,
     Impulse,
+    Not,
     Output,
     Previous,
     Program,
@@ -48,6 +50,24 @@ def alike(survey: Survey) -> tuple[tuple[Rule, ...] | tuple[WireSense, ...], ...
     for group in _groups(survey, SignalKind.RULE, [each.name for each in rules]):
         found.append(tuple(each for each in rules if each.name in group))
     return tuple(found)
+
+
+@lru_cache(maxsize=1)
+def ruled_out(survey: Survey) -> dict[str, str]:
+    """Rules and outputs that are never on because their line asks for one of a group and against another; each with the
+    first name of that group."""
+    first = {each.name: group[0].name for group in alike(survey) for each in group}
+    found = {}
+    for each in steady(survey):
+        if each.change is Change.NEVER and isinstance(each.item, Rule | Output):
+            line = each.item.expr if isinstance(each.item, Rule) else each.item.command
+            parts = line.parts if isinstance(line, And) else ()
+            wanted = {part.name for part in parts if isinstance(part, Signal)}
+            barred = {part.x.name for part in parts if isinstance(part, Not) and isinstance(part.x, Signal)}
+            both = {first[n] for n in wanted if n in first} & {first[n] for n in barred if n in first}
+            if both:
+                found[each.name] = min(both)
+    return found
 
 
 def joined(program: Program, group: tuple[Rule, ...] | tuple[WireSense, ...]) -> bool:

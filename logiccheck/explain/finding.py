@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from logiccheck.base.diagnostic import FINDING_HEADINGS, Diagnostic, Level, Message
 from logiccheck.base.frozen import frozen
-from logiccheck.lang.program import Guard
+from logiccheck.lang.program import Expr, Guard
 from logiccheck.model.story import Story
 
 
@@ -26,11 +26,12 @@ class FindingMessage(Message):
 @frozen
 class Finding:
     """`signals`: the names whose logic it rests on, the first is what it is about. `story` shows it, and plays on the
-    program as written; None where no situation does."""
+    program as written; None where no situation does. `passing`: what is so in it for an instant only, at its end."""
 
     diagnostic: Diagnostic
     signals: tuple[str, ...]
     story: Story | None = None
+    passing: Expr | None = None
 
     @property
     def message(self) -> FindingMessage:

@@ -11,11 +11,26 @@ from dataclasses import dataclass, field
 
 from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
-from logiccheck.explain.folding import Folding
+from logiccheck.explain.folding import Key, stored
 from logiccheck.explain.leading import Lines, Part, Path, Sink, Term, TooMuch, at, plain
-from logiccheck.explain.steady import Change, Steady, known, passes
+from logiccheck.explain.steady import Change, changeless, known, passes
 from logiccheck.explain.survey import Survey
-from logiccheck.lang.program import And, Const, Expr, Or, Output, Xor
+from logiccheck.lang.program import (
+    And,
+    Bistable,
+    Blink,
+    Const,
+    Edge,
+    Expr,
+    Impulse,
+    Or,
+    Output,
+    Previous,
+    Signal,
+    Timer,
+    Xor,
+)
+from logiccheck.lang.rebuild import replace_leaves
 from logiccheck.lang.walk import children, references
 
 
@@ -28,16 +43,16 @@ class Idle:
     names: tuple[str, ...]
 
 
-def idle(survey: Survey, found: tuple[Steady, ...]) -> tuple[Idle, ...]:
+def idle(survey: Survey) -> tuple[Idle, ...]:
     """The terms that never matter, a group for each line, in the order of the file; none that are so because something
-    else never changes (`found`), or because their line matters to nothing.
+    else never changes, or because their line matters to nothing.
 
     May raise KeyboardInterrupt, or BugMet.
     """
     lines = Lines(survey.written)
-    never = known(tuple(each for each in found if each.change is not Change.INSTANT))
-    still = {name for each in found for name in (each.name, *(name for name, _ in each.follow))}
-    search = _Search(survey, lines, Folding(survey.written, dict(never)), still)
+    found = tuple(each for each in changeless(survey) if each.change is not Change.INSTANT)
+    still = {each.name for each in changeless(survey)}
+    search = _Search(survey, lines, known(found), still)
     for part in (*sorted(lines.parts, key=lambda part: -lines.place(part.line)), *lines.coils):
         search.look(part)
     return tuple(sorted(search.groups(), key=lambda group: (group.terms[0].file, group.terms[0].begin)))
@@ -49,7 +64,7 @@ class _Search:
 
     survey: Survey
     lines: Lines
-    folding: Folding
+    known: dict[Key, bool]
     still: set[str]
     idle: list[tuple[Part, list[Path]]] = field(default_factory=list)
 
@@ -75,9 +90,19 @@ class _Search:
 
     def _is_idle(self, term: Term) -> bool:
         differs = difference(self.lines, term)
-        if differs is None or self.folding.value(Or(differs)) is False:
+        if differs is None or plain(replace_leaves(Or(differs), self._constant)) == Const(False):
             return False
         return never_so(self.survey, *differs)
+
+    def _constant(self, leaf: Expr) -> Expr:
+        """What never changes as what it always is."""
+        match leaf:
+            case Signal(kind=kind, name=name) if (kind, name) in self.known:
+                return Const(self.known[kind, name])
+            case Timer() | Blink() | Bistable() | Impulse() | Edge() | Previous() if stored(leaf) in self.known:
+                return Const(self.known[stored(leaf)])
+            case _:
+                return leaf
 
     def groups(self) -> Iterator[Idle]:
         """What was found, a group for each line."""

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from logiccheck.explain.accepting import Accepting, Word
 from logiccheck.explain.finding import Finding
-from logiccheck.lang.program import Const, Guard, Possible, Program
+from logiccheck.lang.program import Const, Guard, Never, Possible, Program
 from logiccheck.lang.reading import SourceFile
 from logiccheck.model.signals import Instant
 from logiccheck.model.story import Story
@@ -42,7 +42,7 @@ def _notice(
     return replace(
         notice(finding.diagnostic, files),
         guards=words.GUARDS[finding.message.guards],
-        shown=None if finding.story is None else _shown(program, finding.story, finding.signals, files),
+        shown=None if finding.story is None else _shown(program, finding, finding.story, files),
         about=finding.signals,
         counts=finding.message.guards in counting and not word.holds,
         accepted=accepted_part(word, files),
@@ -50,11 +50,17 @@ def _notice(
     )
 
 
-def _shown(program: Program, story: Story, signals: tuple[str, ...], files: Mapping[str, str]) -> Shown:
-    """The story as a witness is shown: what it is about, and what has to be so for it."""
+def _shown(program: Program, finding: Finding, story: Story, files: Mapping[str, str]) -> Shown:
+    """The story as a witness is shown: what it is about, and what has to be so for it; what passes, in the reaction in
+    which it is so."""
     played = replay(program, story, None)
-    witness = Replay(story, Possible(Const(True)), played.timeline, Instant(played.end.time))
-    return shown(program, witness, signals, files)
+    end = Instant(played.end.time)
+    if finding.passing is not None:
+        form = Never(finding.passing, None, always=False, instant=True)
+        told = shown(program, Replay(story, form, played.timeline, end), finding.signals, files)
+        return replace(told, causes=())
+    witness = Replay(story, Possible(Const(True)), played.timeline, end)
+    return shown(program, witness, finding.signals, files)
 
 
 def unaccepted(linted: Linted, accepting: Accepting) -> Counter[Guard]:

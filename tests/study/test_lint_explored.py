@@ -48,7 +48,7 @@ from tests.oracle.programs import random_program
 from tests.study.explored_lines import Everything, signal, stays_on
 from tests.study.random_lines import random_lines
 
-LIMIT = 800
+LIMIT = 500
 MINE = {message.code: find for message, find in SITUATIONS if "W120" <= message.code <= "W139"}
 SHORT = range(40)
 

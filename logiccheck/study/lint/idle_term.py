@@ -52,9 +52,8 @@ class IdleTerm(FindingMessage):
 def find(_: Program, survey: Survey) -> Iterator[Finding]:
     """One finding a line."""
     from logiccheck.explain.idle import idle
-    from logiccheck.explain.steady import steady
 
-    for each in idle(survey, steady(survey)):
+    for each in idle(survey):
         other = each.terms[1] if len(each.terms) > 1 else None
         message = IdleTerm(each.line, each.names)
         yield Finding(Diagnostic(message, each.terms[0], other), (each.line, *each.names))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
-from logiccheck.lang.program import Guard, Load, Output, Program, Relay
+from logiccheck.lang.program import Guard, Load, Output, Program, Relay, Signal
 from logiccheck.study.following import because
 
 if TYPE_CHECKING:
@@ -58,4 +58,4 @@ def find(_: Program, survey: Survey) -> Iterator[Finding]:
             what = "output" if isinstance(each.item, Output) else "relay" if isinstance(each.item, Relay) else "load"
             assert isinstance(each.item, Output | Relay | Load)
             message = OnForAnInstant(what, each.name, each.never, each.always)
-            yield Finding(Diagnostic(message, each.span), each.names, each.story)
+            yield Finding(Diagnostic(message, each.span), each.names, each.story, Signal(*each.key))

@@ -55,11 +55,13 @@ class NeverTrue(FindingMessage):
 
 
 def find(_: Program, survey: Survey) -> Iterator[Finding]:
-    """One finding a cause, with all that follows from it."""
+    """One finding a cause, with all that follows from it; none where two that always say the same are the cause."""
+    from logiccheck.explain.alike import ruled_out
     from logiccheck.explain.steady import Change, steady
 
     for each in steady(survey):
-        if each.change is Change.NEVER and isinstance(each.item, Rule | WireSense):
+        told = each.name in ruled_out(survey)
+        if each.change is Change.NEVER and not told and isinstance(each.item, Rule | WireSense):
             what = "rule" if isinstance(each.item, Rule) else "sense"
             message = NeverTrue(what, each.name, each.never, each.always)
             yield Finding(Diagnostic(message, each.span), each.names)

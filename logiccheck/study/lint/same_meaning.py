@@ -9,7 +9,7 @@ from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
 from logiccheck.lang.program import Guard, Program, Rule
-from logiccheck.study.following import quoted
+from logiccheck.study.following import because, quoted
 
 if TYPE_CHECKING:
     from logiccheck.explain.survey import Survey
@@ -41,12 +41,13 @@ class SameMeaning(FindingMessage):
 
     what: str
     words: tuple[str, ...]
+    never: tuple[str, ...]
 
     code, name, title = "W126", "same-meaning", "Two that always say the same"
     guards = Guard.FUNCTION
 
     def sentence(self) -> str:
-        return f"These {self.what} always say the same: {quoted(self.words)}."
+        return f"These {self.what} always say the same: {quoted(self.words)}.{because(self.never, ())}"
 
     def hint(self) -> str:
         if self.what == "senses":
@@ -59,9 +60,11 @@ class SameMeaning(FindingMessage):
 
 def find(program: Program, survey: Survey) -> Iterator[Finding]:
     """One finding a group."""
-    from logiccheck.explain.alike import alike, joined
+    from logiccheck.explain.alike import alike, joined, ruled_out
 
     for group in (each for each in alike(survey) if not joined(program, each)):
         words = tuple(each.name for each in group)
         what = "rules" if isinstance(group[0], Rule) else "senses"
-        yield Finding(Diagnostic(SameMeaning(what, words), group[0].span, group[1].span), words)
+        never = tuple(name for name, first in ruled_out(survey).items() if first == words[0])
+        message = SameMeaning(what, words, never)
+        yield Finding(Diagnostic(message, group[0].span, group[1].span), (*words, *never))
