@@ -1,11 +1,12 @@
 """Judges a played timeline by the sentences that say what requirements, assumptions and expectations mean.
 
-Everything here is written from those sentences, with the quantifiers they have, and slowly: this is what the engines
-are held against. `s` and `u` are instants, `r` stands for the `while`, `since` or `excused by` part.
+Everything here is written from those sentences, with the quantifiers they have: this is what the engines are held
+against. `s` and `u` are instants, `r` stands for the `while`, `since` or `excused by` part.
 """
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable
 from typing import TypeAlias, assert_never
 
@@ -98,10 +99,11 @@ def _ever(timeline: Timeline, p: Expr) -> Instant | None:
 
 def _longer(timeline: Timeline, p: Steps, time: Time) -> Instant | None:
     """p holds through no interval longer than t; a gap that lasts no time does not end it."""
+    gaps = [mark for mark in p.marks if not p.value(Instant(mark, after=True))]
     for begin in p.marks:
         overdue = begin + time
-        through = (mark for mark in (*p.marks, overdue) if begin <= mark <= overdue)
-        if overdue <= timeline.end and all(p.value(Instant(mark, after=True)) for mark in through):
+        through = bisect_left(gaps, begin) == bisect_right(gaps, overdue)
+        if overdue <= timeline.end and through:
             return Instant(overdue, after=True)
     return None
 
@@ -113,9 +115,10 @@ def _unanswered(timeline: Timeline, form: CallsWithin) -> Instant | None:
     """
     p, answer = signal(timeline, form.p), signal(timeline, form.q if form.r is None else Or((form.q, form.r)))
     instants = _instants(timeline, p.marks, answer.marks)
+    answered = _first_from(instants, answer.value)
     for s in filter(p.value, instants):
-        limit = s.later(form.time)
-        if limit.time <= timeline.end and not any(answer.value(u) for u in instants if s <= u <= limit):
+        limit, u = s.later(form.time), answered(s)
+        if limit.time <= timeline.end and not (u is not None and u <= limit):
             return Instant(limit.time, after=True)
     return None
 
@@ -129,14 +132,12 @@ def _too_short(timeline: Timeline, form: CallsLasting) -> Instant | None:
     p, q, r = signal(timeline, form.p), signal(timeline, form.q), signal(timeline, form.r or Const(False))
     earlier = [mark - form.time for mark in (*q.marks, *r.marks)]
     instants = _instants(timeline, p.marks, q.marks, r.marks, earlier)
+    missing, excused = _first_from(instants, lambda u: not q.value(u)), _first_from(instants, r.value)
     found: list[Instant] = []
     for s in filter(p.value, instants):
-        limit = s.later(form.time)
-        for u in (u for u in instants if s <= u < limit or (u == limit and s.after)):
-            if r.value(u):
-                break
-            if not q.value(u):
-                found.append(u)
+        limit, u, until = s.later(form.time), missing(s), excused(s)
+        if u is not None and (u < limit or (u == limit and s.after)) and (until is None or u < until):
+            found.append(u)
     return min(found, default=None)
 
 
@@ -147,23 +148,26 @@ def _unprepared(timeline: Timeline, form: OnlyAfter) -> Instant | None:
     if form.time is not None:
         p = _has_lasted(timeline, p, form.time)
     instants = _instants(timeline, q.marks, p.marks, r.marks if r else ())
+    prepared, released = _first_from(instants, p.value), list(filter(r.value, instants)) if r else []
     fell = Instant(0)
     for rise, fall in q.runs():
-        since = fell if r is None else _last(r, instants, rise)
-        if not any(p.value(u) for u in instants if since <= u <= rise):
+        since = fell if r is None else _last(released, instants, rise)
+        u = prepared(since)
+        if u is None or u > rise:
             return rise
         fell = fall or fell
     return None
 
 
-def _last(r: Steps, instants: list[Instant], rise: Instant) -> Instant:
-    """The last instant with r, the rise included; the start if there is none.
+def _last(released: list[Instant], instants: list[Instant], rise: Instant) -> Instant:
+    """The last instant with r (all such are `released`), the rise included; the start if there is none.
 
     Where r holds up to a mark but not at it there is no last instant, and that mark is the first one after all of them.
     """
-    last = max((u for u in instants if r.value(u) and u <= rise), default=Instant(0))
+    before = bisect_right(released, rise)
+    last = released[before - 1] if before else Instant(0)
     if last.after and last != rise:
-        return min(u for u in instants if u > last)
+        return instants[bisect_right(instants, last)]
     return last
 
 
@@ -182,6 +186,18 @@ def _not_waiting(timeline: Timeline, form: WaitsFor) -> Instant | None:
 def _has_lasted(timeline: Timeline, p: Steps, time: Time) -> Steps:
     """`has lasted t` means on_delay everywhere; a run under way at time 0 began at 0."""
     return on_delay(p, lambda _: time, timeline.end)
+
+
+def _first_from(instants: list[Instant], holds: Callable[[Instant], bool]) -> Callable[[Instant], Instant | None]:
+    """Says of an instant which of `instants` is the first from it on, itself included, at which that holds; None if
+    none is."""
+    held = list(filter(holds, instants))
+
+    def first(s: Instant) -> Instant | None:
+        at = bisect_left(held, s)
+        return held[at] if at < len(held) else None
+
+    return first
 
 
 def _instants(timeline: Timeline, *marks: Iterable[Time]) -> list[Instant]:

@@ -169,8 +169,21 @@ def _during(stretches: Iterable[Stretch], marks: Iterable[Time], end: Time) -> S
     """True in each of these stretches; what comes after `end` is left out."""
     known = [(begin, over) for begin, over in stretches if over is None or begin < over]
     edges = [instant.time for stretch in known for instant in stretch if instant is not None]
+    begins: list[Instant] = []  # of stretches that do not touch
+    ends: list[Instant | None] = []
+    for begin, over in sorted(known, key=lambda stretch: stretch[0]):
+        last = ends[-1] if ends else begin
+        if begins and (last is None or begin <= last):
+            ends[-1] = None if last is None or over is None else max(last, over)
+        else:
+            begins.append(begin)
+            ends.append(over)
 
     def value(instant: Instant) -> bool:
-        return any(begin <= instant and (over is None or instant < over) for begin, over in known)
+        at = bisect_right(begins, instant) - 1
+        if at < 0:
+            return False
+        over = ends[at]
+        return over is None or instant < over
 
     return steps([mark for mark in (*marks, *edges) if mark <= end], value)

@@ -39,12 +39,13 @@ def recorded(program: Program, simulation: Simulation, files: Mapping[str, str])
 def _lines(program: Program, simulation: Simulation) -> Iterator[str]:
     before: Step | None = None
     seen: dict[str, bool] = {}
+    begun = _begun(simulation)
     for played in simulation.timeline.played:
         step = Step(Fraction(played.time), tuple(sorted(played.world.items())), ())
         at = f"at {written(played.time)}"
         if new := facts(program, step, before):
             yield f"    {'at first' if played.time == 0 else at}  {', '.join(new)}"
-        for key, duration in _begun(simulation, played.time):
+        for key, duration in begun.get(played.time, ()):
             yield f"    {at}  {key} lasts {written(duration)}"
         if played.moment.settles:
             now = _seen(program, played.moment.settled.values)
@@ -54,13 +55,15 @@ def _lines(program: Program, simulation: Simulation) -> Iterator[str]:
         before = step
 
 
-def _begun(simulation: Simulation, time: Time) -> Iterator[tuple[str, Time]]:
-    """The runs whose durations were chosen and that begin then, each timer by its key as it is written."""
+def _begun(simulation: Simulation) -> Mapping[Time, list[tuple[str, Time]]]:
+    """The runs whose durations were chosen, by the time at which they begin, each timer by its key as it is written."""
     timeline = simulation.timeline
     unused = {(run.key, run.start) for run in timeline.unused}
+    begun: dict[Time, list[tuple[str, Time]]] = {}
     for (key, start), duration in timeline.durations.items():
-        if start == time and (key, start) not in unused:
-            yield key if key.isidentifier() else f'"{key}"', duration
+        if (key, start) not in unused:
+            begun.setdefault(start, []).append((key if key.isidentifier() else f'"{key}"', duration))
+    return begun
 
 
 def _seen(program: Program, values: Values) -> dict[str, bool]:
