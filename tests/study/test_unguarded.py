@@ -224,6 +224,15 @@ def test_waits() -> None:
     assert text == "lamp waits for b after a"
 
 
+def test_possible() -> None:
+    """What can never be any more, although nothing says when it has to be."""
+    rules = "rule kept = bistable(set v above 3 rpm)\noutput lamp when kept and (a_on or b_on)"
+    on = bench(rules, "never lamp while not a and not b", names=("lamp",))
+    dropped = [t for t in on.guarded.tried if t.small.does is Does.DROPS and isinstance(t.decision, Unnoticed)]
+    texts = [t.suggested.text for t in dropped if t.suggested is not None]
+    assert "possible not lamp and a" in texts  # it need not have been above 3 rpm ever
+
+
 def test_what_was_suggested_notices() -> None:
     """A second run, with all suggestions added, notices each edit for which there was one."""
     rules = "rule late = on_delay(a_on, 2 s)\noutput lamp when late and v above 3 rpm or b_on\noutput horn when a_on xor b_on"

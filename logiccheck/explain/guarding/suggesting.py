@@ -15,13 +15,13 @@ from logiccheck.base.frozen import frozen
 from logiccheck.base.units import show_time
 from logiccheck.engine.check import check_program
 from logiccheck.engine.verdict import Kind
-from logiccheck.explain.asking import Asking, Seen
+from logiccheck.explain.asking import Answer, Asking, Seen
 from logiccheck.explain.asking import Never as Proof
 from logiccheck.explain.ending import same_hands
 from logiccheck.explain.guarding.unlike import MOST_MOMENTS, Difference, watched
 from logiccheck.explain.guarding.worldly import Fact, all_of, all_said, facts_of, one_not, one_not_said
 from logiccheck.lang.load import load
-from logiccheck.lang.matters import WORLD, Names
+from logiccheck.lang.matters import WORLD, Item, Names, named
 from logiccheck.lang.program import (
     And,
     CallsLasting,
@@ -32,13 +32,14 @@ from logiccheck.lang.program import (
     NeverLonger,
     Not,
     OnlyAfter,
+    Possible,
     Program,
     Signal,
     SignalKind,
     WaitsFor,
 )
 from logiccheck.lang.reading import Unreadable
-from logiccheck.lang.walk import subexpressions, timer_windows
+from logiccheck.lang.walk import memory, timer_windows
 from logiccheck.model.judge import broken, violated
 from logiccheck.model.reaction import Values
 from logiccheck.model.story import Story
@@ -49,6 +50,7 @@ KINDS = (
     "... only after ... has lasted ...",
     "... calls for ... lasting ...",
     "... waits for ... after ...",
+    "possible ... and ...",
 )
 _A_WHILE = 60_000_000  # longer than anybody waits for something to go off by itself, in microseconds
 EACH = 2.0  # seconds for one question
@@ -177,6 +179,7 @@ class _Search:
             yield from self._waits(facts)
         else:
             yield from self._lasting(facts)
+        yield from self._possible(facts)
 
     def _facts(self, at: int) -> tuple[Fact, ...]:
         """What hands and physics are at a step of the story, as far as it matters."""
@@ -206,22 +209,18 @@ class _Search:
 
     def _fewest(self, facts: Sequence[Fact], form: Callable[[Sequence[Fact]], Form]) -> list[Fact] | None:
         """As few facts as leaving out one by one gives, with which the form is proved; None if it is not with all."""
-        kept = [*facts]
-        if not self._proved(form(kept)):
-            return None
-        for fact in facts:
-            fewer = [each for each in kept if each is not fact]
-            if self._proved(form(fewer)):
-                kept = fewer
-        return kept
+        return _fewest(facts, lambda some: self._proved(form(some)))
 
     def _times(self) -> list[int]:
-        """Durations of timers that matter to it, the shortest first."""
-        names = Names(self.before)
-        items = names.matter([self.signal]).items
-        keys = {
-            getattr(node, "key", "") for item in items for e in names.expressions(item) for node in subexpressions(e)
-        }
+        """Durations of timers on which it hangs itself, the shortest first."""
+        names, items = Names(self.before), set[Item]()
+        waiting = [*named([self.signal])]
+        while waiting:
+            item = waiting.pop()
+            if item not in items:
+                items.add(item)
+                waiting += names.needs(item)
+        keys = {node.key for item in items for line in names.expressions(item) for node in memory(line)}
         windows = [w for key, w in timer_windows(self.before).items() if key in keys or key.rpartition(".")[0] in keys]
         return sorted({end for window in windows for end in (window.lo, window.hi)})[:MOST_TIMES]
 
@@ -255,11 +254,14 @@ class _Search:
 
     def _fails_somewhere(self, form: Form) -> bool:
         """Whether any story of the edited vehicle breaks it."""
+        return isinstance(self._as_edited(form), Seen)
+
+    def _as_edited(self, form: Form) -> Answer:
+        """Whether it fails as edited."""
         self.budget.check()
         if self.other is None:
             self.other = Asking(self.edited, self._first(), self.budget, EACH)
-        answer = self.other.fails(form)
-        return isinstance(answer, Seen)
+        return self.other.fails(form)
 
     def _only_after(self, facts: Sequence[Fact]) -> Iterator[Offer]:
         """`X only after FACT has lasted T`, of one fact or the power of the box."""
@@ -307,9 +309,7 @@ class _Search:
         for time in times:
 
             def form(some: Sequence[Fact], over: Sequence[Fact] = held, time: int = time) -> Form:
-                p = all_of(some)
-                whole = start if p is None else And((start, p))
-                return CallsLasting(whole, self.signal, time, one_not(over) if over else None)
+                return CallsLasting(_both(start, all_of(some)), self.signal, time, one_not(over) if over else None)
 
             if not self._fails(form(beside)) or (kept := self._fewest(beside, form)) is None:
                 continue
@@ -318,6 +318,18 @@ class _Search:
             excused = f", excused by {one_not_said(over)}" if over else ""
             yield Offer(form(kept, over), f"{when} calls for {self.name} lasting {show_time(time)}{excused}")
             return
+
+    def _possible(self, facts: Sequence[Fact]) -> Iterator[Offer]:
+        """`possible X and FACTS`, which it never is as edited."""
+        right = Not(self.wrong) if self.excess else self.signal
+        said = f"not {self.name}" if self.excess else self.name
+
+        def form(some: Sequence[Fact]) -> Form:
+            return Possible(_both(right, all_of(some)))
+
+        kept = _fewest(facts, lambda some: isinstance(self._as_edited(form(some)), Proof))
+        if kept is not None:
+            yield Offer(form(kept), f"possible {' and '.join([said, *(each.text for each in kept)])}")
 
     def _waits(self, facts: Sequence[Fact]) -> Iterator[Offer]:
         """`X waits for one of FACTS not being so after FACT`, for a fact of earlier in the story."""
@@ -333,6 +345,22 @@ class _Search:
                     kept = kept or held
                     yield Offer(form(kept), f"{self.name} waits for {one_not_said(kept)} after {fact.text}")
                     return
+
+
+def _both(left: Expr, right: Expr | None) -> Expr:
+    return left if right is None else And((left, right))
+
+
+def _fewest(facts: Sequence[Fact], enough: Callable[[Sequence[Fact]], bool]) -> list[Fact] | None:
+    """As few facts as leaving out one by one gives that are enough; None if all are not."""
+    kept = [*facts]
+    if not enough(kept):
+        return None
+    for fact in facts:
+        fewer = [each for each in kept if each is not fact]
+        if enough(fewer):
+            kept = fewer
+    return kept
 
 
 def _while(facts: Sequence[Fact]) -> str:
