@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 from tests.calling import call
@@ -79,3 +80,12 @@ def test_mistakes_and_obstacles(tmp_path: Path) -> None:
     file.write_text(GUARDED.replace("requirements", "given\n    never a\n    always a\nrequirements"))
     said = lines(file, status=1)
     assert said[0].startswith("No answer: what `check` says of this file blocks every requirement")
+
+
+def test_as_json(tmp_path: Path) -> None:
+    """The whole report."""
+    file = tmp_path / "bench.circuit"
+    file.write_text(GUARDED)
+    done = call("unguarded", file.name, "--json", cwd=tmp_path)
+    assert done.returncode == 0
+    assert json.loads(done.stdout)["report"]["opening"] == "Small edits that no requirement would notice: 0 of 4."

@@ -26,8 +26,7 @@ class _Chosen(_Driver):
     def _duration(self, key: str, start: Time) -> Time:
         window = self.machine.windows[key]
         chance = Random(f"{self.seed} {key} {start}")
-        low, high = chance.choice([(0, 1), (1, 1), (1, 0), (1, 2)])[0:2]
-        value = window.lo + (window.hi - window.lo) * Fraction(low, max(1, low + high))
+        value = window.lo + (window.hi - window.lo) * chance.choice([Fraction(0), Fraction(1, 2), Fraction(1)])
         return value if window.lo <= value <= window.hi else window.nominal
 
 

@@ -1,0 +1,74 @@
+"""The report of small edits: what stands in which section, and what the run comes to."""
+
+from __future__ import annotations
+
+from logiccheck.engine.check import check_program
+from logiccheck.explain.guarding.deciding import NoEffect, Open
+from logiccheck.explain.guarding.guarding import Guarded, Tried
+from logiccheck.explain.guarding.noticing import Noticed
+from logiccheck.explain.guarding.small import Small, small_edits
+from logiccheck.lang.load import load_text
+from logiccheck.lang.program import Program
+from logiccheck.report.guarded import guarded_report
+from logiccheck.report.report import Outcome, Report
+
+FILE = "test.circuit"
+VEHICLE = """\
+vehicle "Bench"
+world
+    a contact
+harness
+    source plus
+    wire a_wire from plus when a
+controller "Box" powered by plus
+    sense a_on from a_wire live
+    output lamp when a_on
+requirements
+    function lit always lamp while a
+    function dark possible lamp and not a
+"""
+
+
+def program() -> Program:
+    found = load_text(VEHICLE, FILE).program
+    assert found is not None
+    return found
+
+
+def edits() -> list[Small]:
+    return [*small_edits(program(), {FILE: VEHICLE})]
+
+
+def report(*tried: Tried, left: int = 0) -> Report:
+    found = load_text(VEHICLE, FILE)
+    return guarded_report(program(), found.files, check_program(program(), 10).verdicts, Guarded(tried, left), False)
+
+
+def test_good() -> None:
+    """All that has an effect is noticed; what has none is told, with the line."""
+    first, second, *_ = edits()
+    said = report(Tried(first, Noticed("lit")), Tried(second, NoEffect(hangs=True)))
+    assert said.outcome is Outcome.GOOD
+    assert said.why is not None
+    assert [section.title for section in said.why.sections] == ["Edits without any effect"]
+    assert said.why.sections[0].causes[0].excerpt is not None
+    assert said.why.answer[0] == "Not proved as it is, and so not asked whether they would notice: dark."
+
+
+def test_not_decided() -> None:
+    """Neither noticed nor unnoticed; so the run is open, as one that was interrupted is."""
+    first, *_ = edits()
+    said = report(Tried(first, Open(("lit",))))
+    assert said.outcome is Outcome.OPEN
+    assert said.why is not None
+    assert [section.title for section in said.why.sections] == ["Not decided"]
+    assert report(Tried(first, Noticed("lit")), left=2).outcome is Outcome.OPEN
+
+
+def test_what_cannot_be_read() -> None:
+    """It is counted, and is no part of what was tried."""
+    first, second, *_ = edits()
+    said = report(Tried(first, None), Tried(second, Noticed("lit")))
+    assert said.opening == "Small edits that no requirement would notice: 0 of 1."
+    assert said.why is not None
+    assert "Edits that are mistakes of the language and would be told as such: 1." in said.why.answer
