@@ -22,9 +22,12 @@ def run(arguments: argparse.Namespace) -> int:
         return _ever(arguments)
     file = posix(arguments.file)
     asked = Why(arguments.name, arguments.scenario, arguments.story, arguments.at, arguments.deep)
-    with Progress(sys.stderr) as progress, memory_bound(holds_more_than(arguments.memory)):
-        report = why(file, DiskReader(file), asked, arguments.budget, progress)
-    return printed(report, arguments)
+    with first_interrupt_reports() as interrupts:
+        with Progress(sys.stderr) as progress, memory_bound(holds_more_than(arguments.memory)):
+            report = why(file, DiskReader(file), asked, arguments.budget, progress)
+        interrupts.hold()
+        status = printed(report, arguments)
+        return INTERRUPTED if interrupts.seen and status == GOOD else status
 
 
 def _ever(arguments: argparse.Namespace) -> int:

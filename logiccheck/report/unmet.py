@@ -9,7 +9,7 @@ from logiccheck.explain.deciding import deciding
 from logiccheck.explain.facts import function
 from logiccheck.explain.reasons import Reason, reason
 from logiccheck.explain.situation import Situation
-from logiccheck.lang.program import Signal
+from logiccheck.lang.program import Program, Signal, SignalKind
 from logiccheck.model.timeline import Timeline
 from logiccheck.report import words_played as words
 from logiccheck.report.excerpt import excerpt
@@ -43,11 +43,21 @@ def _signals(situation: Situation, judged: Judged) -> list[Signal]:
 
 def _forced(situation: Situation, signal: Signal, files: Mapping[str, str]) -> Iterator[Cause]:
     found = reason(function(situation.program, situation.values, signal))
-    teller = Teller(situation, files, signal.name)
-    reads = state(signal, situation.values.holds(signal))
-    sentence = words.because(signal.name, reads, [teller.tell(fact) for fact in found.facts])
+    load = _load(situation.program, signal, files)
+    name, holds = load or signal.name, situation.values.holds(signal)
+    teller = Teller(situation, files, name)
+    reads = state(Signal(SignalKind.RULE, name) if load else signal, holds)
+    sentence = words.because(name, reads, [teller.tell(fact) for fact in found.facts])
     for number, spans in enumerate(_places(found)):
         yield Cause(sentence if number == 0 else AND_HERE, excerpt(spans, files))
+
+
+def _load(program: Program, signal: Signal, files: Mapping[str, str]) -> str | None:
+    """The load as which it is named there, where it is a wire on which one hangs."""
+    span = signal.span
+    written = files.get(span.file, "")[span.begin : span.end].split()
+    loads = [load.name for load in program.loads if load.wire == signal.name and signal.kind is SignalKind.LIVE]
+    return next((name for name in loads if name in written[:1]), None)
 
 
 def _places(found: Reason) -> list[list[Span]]:

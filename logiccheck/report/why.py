@@ -54,9 +54,8 @@ def one_of_both() -> Report:
 
 def without_story(verdict: Verdict) -> Report:
     """What `--story` asks for is not there."""
-    undecided = verdict.undecided.value if verdict.undecided is not None else ""
     outcomes = {Kind.NOT_DECIDED: Outcome.OPEN, Kind.BLOCKED: Outcome.FAILS}
-    opening = words.without_story(verdict.requirement.name, verdict.kind, undecided)
+    opening = words.without_story(verdict.requirement.name, verdict.kind, verdict.undecided)
     return Report(opening, "", outcomes.get(verdict.kind, Outcome.MISTAKE))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from logiccheck.engine.verdict import Kind
+from logiccheck.engine.verdict import Kind, Undecided
 from logiccheck.explain.behind import About
 from logiccheck.report.lists import joined
 
@@ -61,9 +61,16 @@ WITHOUT_STORY = {
 }
 
 
-def without_story(name: str, verdict: Kind, undecided: str) -> str:
+MORE = {
+    Undecided.BUDGET: " (more time: --budget SECONDS)",
+    Undecided.TIME_MAY_STOP_BUDGET: " (more time: --budget SECONDS)",
+    Undecided.MEMORY: " (more memory: --memory MB)",
+}
+
+
+def without_story(name: str, verdict: Kind, undecided: Undecided | None) -> str:
     """A requirement that has no story; `undecided`: why it is not decided."""
-    why = f"; {undecided} (more time: --budget SECONDS)" if undecided else ""
+    why = "" if undecided is None else f"; {undecided.value}{MORE.get(undecided, '')}"
     return f"{name} has no story to look into: {WITHOUT_STORY[verdict]}{why}."
 
 

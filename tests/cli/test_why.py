@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import os
+import signal
+import sys
 from pathlib import Path
 
 import pytest
 
+from logiccheck.cli.main import main
+from logiccheck.cli.progress import Progress
 from logiccheck.cli.values import instant
 from logiccheck.engine.verdict import Kind, Undecided, Verdict
 from logiccheck.lang.program import Const, Guard, Never, Requirement
@@ -260,3 +265,13 @@ def test_a_story_that_needs_more_memory(tmp_path: Path) -> None:
     done = call("why", VAN, "fuel_pump", "--story", "dead_engine_fuel", "--memory", "1", cwd=tmp_path)
     assert done.returncode == 3
     assert "it is not decided; the memory for it ran out" in done.stdout
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C is sent in another way there")
+def test_interrupted_while_the_story_is_sought(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It is said, and that it is not decided; nothing else is lost."""
+    monkeypatch.setattr(Progress, "__call__", lambda *_: os.kill(os.getpid(), signal.SIGINT))
+    assert main(["why", str(VAN), "ignition", "--story", "no_key_no_spark"]) == 3
+    assert "it is not decided; it was interrupted." in capsys.readouterr().out

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from logiccheck.engine.verdict import Kind
+from logiccheck.engine.verdict import Kind, Undecided
 from logiccheck.explain.behind import About
 from logiccheck.report import words_why as words
 
@@ -134,13 +134,20 @@ def test_where_there_is_no_answer() -> None:
     assert words.for_an_instant("3 s") == (
         "What the story shows is so only for an instant at 3 s; told here is how all is once it has come to rest."
     )
-    assert words.without_story("no_spark", Kind.PROVED, "") == (
+    assert words.without_story("no_spark", Kind.PROVED, None) == (
         "no_spark has no story to look into: it is proved to hold, and nothing breaks it."
     )
-    assert {words.without_story("r", kind, "time is up" if kind is Kind.NOT_DECIDED else "") for kind in Kind} == {
+    open_ = Undecided.BUDGET
+    assert {words.without_story("r", kind, open_ if kind is Kind.NOT_DECIDED else None) for kind in Kind} == {
         "r has no story to look into: it is proved to hold, and nothing breaks it.",
         "r has no story to look into: that it fails is proved without one.",
         "r has no story to look into: what it speaks of cannot occur.",
         "r has no story to look into: it is blocked, which `check` explains.",
-        "r has no story to look into: it is not decided; time is up (more time: --budget SECONDS).",
+        "r has no story to look into: it is not decided; the time for it ran out (more time: --budget SECONDS).",
     }
+    assert words.without_story("r", Kind.NOT_DECIDED, Undecided.MEMORY) == (
+        "r has no story to look into: it is not decided; the memory for it ran out (more memory: --memory MB)."
+    )
+    assert words.without_story("r", Kind.NOT_DECIDED, Undecided.INTERRUPTED) == (
+        "r has no story to look into: it is not decided; it was interrupted."
+    )
