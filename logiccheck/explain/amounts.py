@@ -29,7 +29,6 @@ from logiccheck.lang.program import (
     Timer,
     TimerKind,
     Window,
-    WireSense,
 )
 from logiccheck.lang.walk import timer_windows
 
@@ -83,7 +82,6 @@ def _around(site: Site, line: Blame, marks: Marks) -> Iterator[Edit]:
 def _filter(site: Site, name: str, marks: Marks) -> Iterator[Edit]:
     senses = site.program.box.senses if site.program.box else ()
     for sense in (sense for sense in senses if sense.name == name and sense.filter is not None):
-        assert isinstance(sense, WireSense | NumberSense)
         window = sense.filter.window if isinstance(sense.filter, Timer) else sense.filter
         if window is not None and site.is_written(sense.span):
             yield from (edit for edit, _ in _others(site, sense.span, r"\bfilter\s+", window, marks))

@@ -23,7 +23,7 @@ from logiccheck.report.accepted import accepted, accepted_notes, accepted_part, 
 from logiccheck.report.basis import basis, believed, files_read, texts
 from logiccheck.report.causes import excluding
 from logiccheck.report.emptied import emptied
-from logiccheck.report.excerpt import as_written, where
+from logiccheck.report.excerpt import in_a_sentence, where
 from logiccheck.report.linted import DANGERS, NOBODY, found, notes, unaccepted
 from logiccheck.report.mended import calming_part, edits_part
 from logiccheck.report.report import LinesPart, Outcome, PlayedPart, Report, Shown, TroublePart, VerdictPart
@@ -236,7 +236,7 @@ def _sentence(program: Program, verdict: Verdict, played: Replay | None, files: 
     end = played.end if played is not None else Instant(0)
 
     def say(expr: Expr) -> str:
-        return as_written(expr, files)
+        return in_a_sentence(expr, files)
 
     match verdict.kind:
         case Kind.PROVED:

@@ -8,11 +8,13 @@ from logiccheck.base.place import place, source_text
 from logiccheck.base.span import NOWHERE, Span
 from logiccheck.lang.program import And, Compare, Const, Expr, Not, Or, Position, Signal
 from logiccheck.report.report import Excerpt, Line
+from logiccheck.report.words_causes import condition_at
 
 WHOLE = 140  # characters of a line that are shown whole; of a longer one only what stands around its marks
 AROUND = 40
 MARKED = 60  # characters shown of a long mark
 LEFT_OUT = "..."
+MOST_IN_A_SENTENCE = 200  # characters of a condition
 
 
 def where(span: Span, files: Mapping[str, str]) -> str:
@@ -88,6 +90,12 @@ def as_written(expr: Expr, files: Mapping[str, str]) -> str:
             return name
         case _:
             return str(expr)
+
+
+def in_a_sentence(expr: Expr, files: Mapping[str, str]) -> str:
+    """The expression as written; where it would make a sentence that nobody reads to its end, by its place."""
+    text, at = as_written(expr, files), where(expr.span, files)
+    return condition_at(at) if len(text) > MOST_IN_A_SENTENCE and at else text
 
 
 def _inside(expr: Expr, files: Mapping[str, str]) -> str:

@@ -31,7 +31,7 @@ from logiccheck.model.memory import Time
 from logiccheck.model.truth import Node, is_filter
 from logiccheck.report import words_why as words
 from logiccheck.report.durations import said
-from logiccheck.report.excerpt import as_written
+from logiccheck.report.excerpt import as_written, in_a_sentence
 
 SHORT = 2  # facts told in brackets
 STATES = {
@@ -145,7 +145,7 @@ class Teller:
         all_of_it = isinstance(whole, Node) and whole.key == node.key
         if item is not None and all_of_it and item.name != self.asked:
             return item.name
-        return _with_time(node, as_written(node, self.files))
+        return _with_time(node, in_a_sentence(node, self.files))
 
     def _starts(self, node: Node) -> bool:
         """It is the start-up delay of the box."""

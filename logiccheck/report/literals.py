@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from logiccheck.base.units import show_quantity
 from logiccheck.explain.primes import Term
 from logiccheck.lang.program import Compare, Expr, NumberSense, Op, Position, Program, Signal, SignalKind, Switch
-from logiccheck.report.excerpt import as_written
+from logiccheck.report.excerpt import in_a_sentence
 from logiccheck.report.facts import OPPOSITE
 
 WORDS = {Op.GT: "above", Op.GE: "at least", Op.LT: "below", Op.LE: "at most", Op.EQ: "is", Op.NE: "is not"}
@@ -47,7 +47,7 @@ class Literals:
             case Signal(name=name):
                 text = name
             case _:
-                text = as_written(fact, self.files)
+                text = in_a_sentence(fact, self.files)
         return text if value else f"not {text}"
 
     def _switch(self, name: str, term: Term) -> str:

@@ -30,7 +30,7 @@ from logiccheck.report.basis import colophon, files_read, texts
 from logiccheck.report.chart import Chart
 from logiccheck.report.charts import chart
 from logiccheck.report.durations import said
-from logiccheck.report.excerpt import as_written, excerpt, where
+from logiccheck.report.excerpt import excerpt, in_a_sentence, where
 from logiccheck.report.involved import named
 from logiccheck.report.report import Basis, Breach, ExpectationPart, Outcome, PlayedPart, Report, Table
 from logiccheck.report.stories import AT_FIRST, chase, shorted
@@ -103,7 +103,7 @@ def _breaches(program: Program, simulation: Simulation, files: Mapping[str, str]
     """The requirements that the scenario breaks: how, and whether that is so before it breaks what is given."""
 
     def say(expr: Expr) -> str:
-        return as_written(expr, files)
+        return in_a_sentence(expr, files)
 
     unlawful = min((warning.instant for warning in simulation.warnings), default=None)
     for requirement in program.requirements:

@@ -23,7 +23,7 @@ from logiccheck.report.answered import hindered, outcome
 from logiccheck.report.basis import basis, files_read, texts
 from logiccheck.report.due import ends
 from logiccheck.report.durations import said
-from logiccheck.report.excerpt import as_written
+from logiccheck.report.excerpt import in_a_sentence
 from logiccheck.report.involved import named
 from logiccheck.report.literals import Literals
 from logiccheck.report.mistaken import unknown
@@ -217,7 +217,7 @@ def _rule_of(vehicle: Vehicle, what: Expr) -> str:
     for rule in box.rules if box is not None else ():
         if what == (condition_of(rule)):
             return rule.name
-    return as_written(what, vehicle.files)
+    return in_a_sentence(what, vehicle.files)
 
 
 def _examples(vehicle: Vehicle, found: Situations) -> Iterator[WhySection]:

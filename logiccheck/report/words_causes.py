@@ -5,6 +5,11 @@ from __future__ import annotations
 AND_HERE = "And here:"  # lines that belong to the sentence before
 
 
+def condition_at(place: str) -> str:
+    """A condition too long for a sentence."""
+    return f"the condition at {place}"
+
+
 def hangs_on(name: str) -> str:
     """Stands over the lines of a signal that was spoken of further up."""
     return f"What {name} hangs on is marked here:"

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from logiccheck.base.span import Span
-from logiccheck.report.excerpt import MARKED, WHOLE, excerpt
+from logiccheck.lang.load import load_text
+from logiccheck.lang.program import Never
+from logiccheck.report.excerpt import MARKED, WHOLE, as_written, excerpt, in_a_sentence
 
 LONG = "".join(f"word{number:03d} " for number in range(100))
 
@@ -53,3 +55,20 @@ def test_a_long_mark_is_cut_itself() -> None:
     text, marked = shown("x" * 900, text="rule " + "x" * 900)
     assert marked == ["x" * MARKED]
     assert len(text) < WHOLE
+
+
+def test_a_condition_in_a_sentence() -> None:
+    """A long one is called by its place; a short one stands there as it was written."""
+    names = [f"switch_{number:02}" for number in range(20)]
+    world = "".join(f"    {name} contact\n" for name in names)
+    long = " or ".join(names)
+    asked = f"    danger a  never {long}\n    danger b  never {names[0]}  or  {names[1]}\n"
+    text = f'vehicle "V"\nworld\n{world}requirements\n{asked}'
+    loaded = load_text(text)
+    assert loaded.program is not None
+    first, second = (requirement.form for requirement in loaded.program.requirements)
+    assert isinstance(first, Never)
+    assert isinstance(second, Never)
+    assert len(as_written(first.p, loaded.texts)) > 200
+    assert in_a_sentence(first.p, loaded.texts) == "the condition at test.circuit:24"
+    assert in_a_sentence(second.p, loaded.texts) == "switch_00 or switch_01"
