@@ -1,4 +1,4 @@
-"""What says the same as something else in every situation that can be reached, once all has settled."""
+"""What says the same as something else in every situation that can be reached, also while it settles."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ from logiccheck.lang.program import (
     Edge,
     Expr,
     Impulse,
+    Never,
     Not,
     Output,
     Previous,
@@ -111,12 +112,18 @@ def _groups(survey: Survey, kind: SignalKind, names: list[str]) -> list[list[str
     groups: list[list[str]] = []
     for name in names:
         for group in groups:
-            if survey.ever(Xor(Signal(kind, group[0]), Signal(kind, name))) is False:
+            differ = Xor(Signal(kind, group[0]), Signal(kind, name))
+            if survey.ever(differ) is False and survey.fails(_even_for_an_instant(differ)) is False:
                 group.append(name)
                 break
         else:
             groups.append([name])
     return [group for group in groups if len(group) > 1]
+
+
+def _even_for_an_instant(differ: Expr) -> Never:
+    """What passes within a moment counts: there a rule that ends itself does what it is for."""
+    return Never(differ, None, always=False, instant=True)
 
 
 def _as_read(expr: Expr, first: dict[str, str]) -> Expr:

@@ -85,8 +85,8 @@ class Everything:
         return any(all(each.holds(c) for c in while_) and not each.holds(on) for each in there)
 
     def apart(self, one: Signal, two: Signal) -> bool:
-        """They differ in some settled situation."""
-        return any(each.holds(one) != each.holds(two) for each in self.settled)
+        """They differ in some reaction."""
+        return any(each.holds(one) != each.holds(two) for each in self.all)
 
     def drops(self, relay: Relay, while_: tuple[Expr, ...]) -> bool:
         """It goes from settled on to settled off, while these are so."""

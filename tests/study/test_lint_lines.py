@@ -295,3 +295,16 @@ def test_stories_are_the_shortest() -> None:
 def test_what_is_said_in_full(kind: type, text: str) -> None:
     """Of the faulty example on its page."""
     assert f"{kind.code} {kind.name}\n\n{said(kind)}" == text.strip("\n")  # type: ignore[attr-defined]
+
+
+def test_rules_that_differ_in_passing_are_not_alike() -> None:
+    """Each ends what it looks at within the moment in which it comes true; once all has settled both are off."""
+    text = """\
+    rule too_long = on_delay(previous(on), 5 s)
+    rule on = bistable(set rises(key_on), reset not key_on or too_long)
+    rule late = on_delay(previous(up), 9 s)
+    rule up = bistable(set rises(door_open), reset not door_open or late)
+    output lamp when on
+    output horn when up
+"""
+    assert sentences("\n".join(line.strip() for line in text.splitlines()) + "\n", "same-meaning") == []
