@@ -195,6 +195,13 @@ def test_while() -> None:
     )
 
 
+def test_while_in_any_of_several_positions() -> None:
+    """Rather where a switch is not than where it is."""
+    harness = "wire key_wire from plus when key is start"
+    on = bench("sense keyed from key_wire live\noutput lamp when keyed", "possible lamp", harness, names=("lamp",))
+    assert suggestion(on.of(Does.DROPS, "wire key_wire from plus")) == "never lamp while key is not start"
+
+
 def test_longer() -> None:
     """What goes on for ever."""
     on = bench("output lamp when a_on and not on_delay(a_on, 5 s)", "possible lamp", names=("lamp",))

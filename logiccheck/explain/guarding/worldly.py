@@ -31,7 +31,7 @@ class Fact:
         match self.expr:
             case Position(name=name):
                 return f"{name} becomes {self.text.split()[-1] if ' is ' in self.text else 'on'}"
-            case Not(x=Position(name=name)):
+            case Not(x=Position(name=name)) if self.text == f"not {name}":
                 return f"{name} becomes off"
             case _:
                 return f"rises({self.text})"
@@ -55,6 +55,10 @@ def _facts(thing: Switch | Number, value: int | Fraction) -> Iterator[Fact]:
         return
     where = thing.positions[at]
     yield Fact(Position(name, frozenset({at})), f"{name} is {where}", f"{name} is not {where}")
+    if len(thing.positions) > 2:
+        for other, there in enumerate(thing.positions):
+            if other != at:
+                yield Fact(Not(Position(name, frozenset({other}))), f"{name} is not {there}", f"{name} is {there}")
 
 
 def _amounts(number: Number, value: Fraction) -> Iterator[Fact]:
