@@ -300,11 +300,11 @@ def test_what_is_said_in_full(kind: type, text: str) -> None:
 def test_rules_that_differ_in_passing_are_not_alike() -> None:
     """Each ends what it looks at within the moment in which it comes true; once all has settled both are off."""
     text = """\
-    rule too_long = on_delay(previous(on), 5 s)
-    rule on = bistable(set rises(key_on), reset not key_on or too_long)
+    rule too_long = on_delay(previous(engaged), 5 s)
+    rule engaged = bistable(set rises(key_on), reset not key_on or too_long)
     rule late = on_delay(previous(up), 9 s)
     rule up = bistable(set rises(door_open), reset not door_open or late)
-    output lamp when on
+    output lamp when engaged
     output horn when up
 """
     assert sentences("\n".join(line.strip() for line in text.splitlines()) + "\n", "same-meaning") == []
