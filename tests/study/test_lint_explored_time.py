@@ -128,6 +128,9 @@ def held(mix: Counter[str], name: str, text: str) -> list[str]:
     except TooBig:
         mix["too big"] += 1
         return []
+    if not explored.kernel.changes:  # what is given contradicts itself: nothing ever begins
+        mix["in the way"] += 1
+        return []
     survey = Survey(program, Budget(60.0))
     there, due = found(program, explored, survey), set(expected(explored))
     mine = [each.story for each in keeps_itself_awake.find(program, survey)]
