@@ -113,7 +113,8 @@ class _Told:
         """What is behind a line, where there is room for it; without places the sentence alone."""
         if not behind.spans and len(self.shown) < MOST:
             self.say(behind.sentence)
-        self.add(behind.sentence, behind.spans)
+        said = any(cause.sentence == behind.sentence for cause in self.causes)
+        self.add(words.hangs_on(behind.name) if said else behind.sentence, behind.spans)
 
 
 def _placed(each: Lead, near: Sequence[Blame]) -> Lead:
@@ -126,7 +127,9 @@ def _behind(line: Blame, end: End, files: Mapping[str, str]) -> Lead:
     """Why a line makes its signal so: by the fewest facts where it is its terms, or copper, that do."""
     signal = _signal(line) if line.why in (Why.TERMS, Why.WIRE, Why.NO_SUPPLY) else None
     found = lead(end, signal, files) if signal is not None else None
-    return found if found is not None and found.spans else _alone(line)
+    if found is None or not found.spans:
+        return _alone(line)
+    return replace(found, spans=(*line.marked, *found.spans)) if line.why is Why.WIRE else found
 
 
 def _alone(line: Blame) -> Lead:
@@ -160,7 +163,8 @@ def _mistaken(lines: Sequence[Blame], changed: Set[Place], end: End, files: Mapp
         written = [line.item.span] if line.item is not None else [*line.marked, line.line]
         if changed & _places(written, files):
             found = _behind(line, end, files)
-            return found if changed & _places(found.spans, files) else _alone(line)
+            here = tuple(span for span in found.spans if changed & _places([span], files))
+            return replace(found, spans=here) if here else _alone(line)
     for ground, joint in ((line.ground, joint) for line in lines for joint in line.joints):
         if changed & _places([joint.span], files):
             return Lead(joint.head, words.joint(joint.head, joint.tail, ground), (joint.span,))

@@ -17,6 +17,7 @@ from logiccheck.lang.program import (
     Blink,
     Compare,
     Edge,
+    Expr,
     Impulse,
     NumberSense,
     Op,
@@ -114,7 +115,7 @@ class Teller:
         elif came in (words.INPUT_ON, words.NO_INPUT):
             came = ""
         limits = self._limits(node) if came or not self.brief else ""
-        return words.fact(subject, state, words.within(limits, came))
+        return words.fact(subject, state, words.within(came, limits))
 
     def _limits(self, node: Node) -> str:
         """The values of two thresholds, where not both are written in their line."""
@@ -124,13 +125,17 @@ class Teller:
         up, down = (part for part in pair if isinstance(part, Compare))
         values = self._compared(up, True), self._compared(down, True)
         written = as_written(node, self.files)
-        return "" if all(value in written for value in values) else words.until(up.name, *values)
+        return "" if all(value in written for value in values) else words.until(*values)
+
+    def _both(self, set_: Expr, reset: Expr) -> bool:
+        """It is set and reset now."""
+        return all(self.situation.values.holds(part) for part in (set_, reset))
 
     def _made(self, fact: Fact, came: str) -> str:
         """Of what is stored, also what set or reset it, where that is short."""
         stored = isinstance(fact.leaf, Impulse) or (isinstance(fact.leaf, Bistable) and not _thresholds(fact.leaf))
         found = made(self.situation, fact) if stored else None
-        if found is None or found.reason is None or found.past.blank is not None:
+        if found is None or found.reason is None or found.past.blank is not None or came == words.RESET_WINS:
             return came
         facts = found.reason.facts
         if not 0 < len(facts) <= SHORT or not all(isinstance(each.leaf, Signal | Position | Compare) for each in facts):
@@ -166,6 +171,8 @@ class Teller:
             return words.forgotten(since, owner.guard == POWERED)
         never = _since(so_far)
         match node:
+            case Bistable(set=set_, reset=reset, set_wins=False) if never and self._both(set_, reset):
+                return words.RESET_WINS
             case Timer(kind=TimerKind.FILTER):
                 woke = so_far.blank in (Blank.WOKE, Blank.SUPPLIED)
                 return never if woke else words.from_then("" if so_far.from_start else since)

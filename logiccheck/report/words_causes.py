@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-AND_HERE = "And here:"  # lines that belong to the sentence before
+AND_HERE = "It also hangs on what is marked here:"  # lines that belong to the sentence before
 
 
 def condition_at(place: str) -> str:

@@ -73,10 +73,8 @@ def not_at_once(state: str, tried: int) -> str:
     """No change of up to so many moves does it, all of them made at the same instant."""
     if not tried:
         return "There is too much that hands could do at once to try it."
-    return (
-        f"None of the moves tried, all made at this one instant, would make it {_would(state)} at once; "
-        f"at most together: {tried}."
-    )
+    none = f"Nothing that is moved at this one moment makes it {_would(state)} at once."
+    return f"{none} Moves tried together, up to: {tried}."
 
 
 def later(state: str, change: str, time: str, due: Sequence[str], more: int) -> str:
@@ -86,10 +84,7 @@ def later(state: str, change: str, time: str, due: Sequence[str], more: int) -> 
 
 def not_later(state: str, tried: int) -> str:
     """Nor does any of up to so many moves after a while, when nothing moves after them."""
-    return (
-        f"Nor would any of those tried make it {_would(state)} later, with nothing moved after them; "
-        f"at most together: {tried}."
-    )
+    return f"Nor does it {_would(state)} later, if nothing is moved after that. Moves tried together, up to: {tried}."
 
 
 def left_out(changes: Sequence[str], more: int) -> str:
@@ -98,7 +93,7 @@ def left_out(changes: Sequence[str], more: int) -> str:
     return f"Moves after which rules or relays chase each other for ever were left out: {told}.{_others(more)}"
 
 
-APART = "Moves one after the other, with time between, were not tried."
+APART = "Moves one after the other, such as to let go and try again, were not tried: it may well turn by them."
 
 
 # ------------------------------------------------------------------------------------------------------------- time

@@ -164,14 +164,14 @@ def called(written: str, time: str) -> str:
     return f"{written} ({time})"
 
 
-def until(name: str, on: str, off: str) -> str:
+def until(on: str, off: str) -> str:
     """Two thresholds with their values."""
-    return f"{name} {on} until {off}"
+    return f"on {on}, off {off}"
 
 
-def within(limits: str, came: str) -> str:
-    """The values of thresholds, and how it came to be so; each may be nothing."""
-    return "; ".join(filter(None, (limits, came)))
+def within(came: str, limits: str) -> str:
+    """How it came to be so, and the values of thresholds; each may be nothing."""
+    return "; ".join(filter(None, (came, limits)))
 
 
 def power(on: bool, was: bool = False) -> str:
@@ -196,7 +196,7 @@ def reads_nothing(sense: str, was: bool = False) -> str:
 
 def runs(start: str, left: str) -> str:
     """A timer that runs."""
-    return f"runs since {start}, {left} left"
+    return f"its time runs since {start}, {left} left"
 
 
 def phase(on: bool, start: str, left: str) -> str:
@@ -234,6 +234,7 @@ def from_then(time: str) -> str:
     return f"from {time} on" if time else "all along"
 
 
+RESET_WINS = "set and reset at once, and the reset wins"
 ONLY_AN_INSTANT = "an edge lasts an instant only"
 START_UP, OVER, NOT_OVER = "the start-up delay", "over", "not over"
 INPUT_ON = "its input is on"

@@ -36,7 +36,7 @@ def test_an_output_of_the_only_scenario(tmp_path: Path) -> None:
     assert done.returncode == 0
     assert done.stdout.startswith(
         """\
-Fuel pump is on at 12.5 s because prime is on (runs since 10 s, 0.5 s left) and crashed is off.
+Fuel pump is on at 12.5 s because prime is on (its time runs since 10 s, 0.5 s left) and crashed is off.
 It has been so for 2.5 s: since 10 s, when door went to open.
 Fewest facts that are enough: 2. No other set is as small.
     van.circuit:38:5
@@ -257,7 +257,10 @@ def test_the_start_of_the_box_is_a_delay(tmp_path: Path) -> None:
     lines = call("why", "start.circuit", "powered", "--at", "5.5s", cwd=tmp_path).stdout.splitlines()
     assert "  If nothing else moves, it gets power at 6 s, when the start-up delay is over." in lines
     lines = call("why", "start.circuit", "lamp", "--at", "7s", cwd=tmp_path).stdout.splitlines()
-    assert lines[0] == "lamp is off at 7 s because on_delay(alive, limit) (2 s) is off (runs since 6 s, 1 s left)."
+    assert (
+        lines[0]
+        == "lamp is off at 7 s because on_delay(alive, limit) (2 s) is off (its time runs since 6 s, 1 s left)."
+    )
 
 
 def test_a_story_that_needs_more_memory(tmp_path: Path) -> None:

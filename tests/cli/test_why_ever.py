@@ -34,7 +34,7 @@ def test_what_differs() -> None:
         "At the end of both examples hands and physics are the same; what is stored is not (first / second): prime on / off.",
         "",
         "Example 1: on",
-        "  Fuel pump is on at 2 h because prime is on (runs since 2 h, 3 s left) and crashed is off.",
+        "  Fuel pump is on at 2 h because prime is on (its time runs since 2 h, 3 s left) and crashed is off.",
         "  Fewest facts that are enough: 2. No other set is as small.",
     ]
     second = lines[lines.index("Example 2: off") :]

@@ -56,7 +56,7 @@ def test_the_fewest_facts_lead_and_are_marked() -> None:
     part = verdict(PUMP, "    danger a never pump while key is off\n")
     assert part.shown is not None
     (pump,) = part.shown.causes
-    assert pump.sentence == "pump is on because prime is on (runs since 1 s, 2 s left)."
+    assert pump.sentence == "pump is on because prime is on (its time runs since 1 s, 2 s left)."
     assert marked(pump) == ["one_shot(key_on, 3 s)", "prime"]
 
 

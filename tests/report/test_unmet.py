@@ -51,7 +51,7 @@ def causes(expectation: str) -> tuple[Cause, ...]:
             ["pump is off because prime is off (ended at 4 s) and key_on is off."],
             [14, 15],
         ),
-        ("at 2 s expect not pump", ["pump is on because prime is on (runs since 1 s, 2 s left)."], [14, 15]),
+        ("at 2 s expect not pump", ["pump is on because prime is on (its time runs since 1 s, 2 s left)."], [14, 15]),
         ("at 5 s expect lamp", ["lamp is off because key is off."], [8]),
         ("at 5 s expect not key_wire xor true", ["key_wire is not live because key is off."], [8]),
         ("at 5 s expect not hold", ["hold is closed because off_delay(door_wire, 10 s) is on (its input is on)."], [9]),

@@ -36,7 +36,7 @@ def test_changes_at_once() -> None:
         "More that are as small: 4 (--deep shows them)."
     )
     assert words.not_at_once("on", 3) == (
-        "None of the moves tried, all made at this one instant, would make it come on at once; at most together: 3."
+        "Nothing that is moved at this one moment makes it come on at once. Moves tried together, up to: 3."
     )
     assert words.not_at_once("on", 0) == "There is too much that hands could do at once to try it."
 
@@ -61,7 +61,7 @@ def test_changes_for_later() -> None:
     )
     assert (
         words.not_later("off", 2)
-        == "Nor would any of those tried make it go off later, with nothing moved after them; at most together: 2."
+        == "Nor does it go off later, if nothing is moved after that. Moves tried together, up to: 2."
     )
 
 
