@@ -7,10 +7,10 @@ from random import Random
 
 
 class Lines:
-    """One vehicle; the same for ever for a seed."""
+    """One vehicle; the same for ever for a seed. `asleep`: only its box could wake its box."""
 
-    def __init__(self, seed: int) -> None:
-        self.random = Random(seed)
+    def __init__(self, seed: int, asleep: bool) -> None:
+        self.random, self.asleep = Random(seed), asleep
         self.hands = "abc"[: self.random.choice([1, 2, 2, 3])]
         self.wires = [f"w_{hand}" for hand in self.hands]
         self.signals = [f"s_{hand}" for hand in self.hands]
@@ -80,6 +80,9 @@ class Lines:
         self.wires.append(f"w_{name}")
 
     def power(self) -> str:
+        if self.asleep:
+            self.harness += ["relay hold coil o1", "wire feed from plus when hold"]
+            return "feed"
         way = self.random.choices(["plus", "wire", "hold", "own"], [6, 2, 2, 0.6])[0]
         wire = self.random.choice(self.wires)
         if way == "own":
@@ -125,6 +128,6 @@ class Lines:
                 return f"{kind}({x}, {self.time()})" + (f" or {y}" if self.maybe(0.3) else "")
 
 
-def random_lines(seed: int) -> str:
+def random_lines(seed: int, asleep: bool = False) -> str:
     """The vehicle of this seed."""
-    return Lines(seed).text()
+    return Lines(seed, asleep).text()
