@@ -33,6 +33,7 @@ from logiccheck.report.report import (
     Level,
     LinesPart,
     Notice,
+    Outcome,
     PlayedPart,
     RecheckedPart,
     Report,
@@ -73,10 +74,13 @@ def _flat(printed: Printed) -> str:
     return printable("".join(text for text, _ in printed).rstrip())
 
 
+def _first(report: Report) -> str:
+    return GOOD if report.outcome is Outcome.GOOD else BAD
+
+
 def _report(report: Report, look: Look) -> Iterator[Printed]:
-    opening = {True: GOOD, False: BAD}[report.outcome.value == "good"]
     if report.opening:
-        yield from wrapped(report.opening, look, style=opening)
+        yield from wrapped(report.opening, look, style=_first(report))
     for text in report.texts:
         yield from (((line, ""),) for line in text.text.rstrip().split("\n"))
     mistakes = [notice for notice in report.notices if notice.level is Level.MISTAKE]
@@ -85,7 +89,7 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
     for trouble in report.troubles:
         yield from _trouble(trouble, look)
     for part in report.verdicts:
-        if part.kind not in (Kind.PROVED, Kind.BLOCKED) or part.shown is not None:
+        if part.kind not in (Kind.PROVED, Kind.BLOCKED):
             yield from _verdict(part, look)
     for played in report.played:
         yield from _played(played, look)
@@ -99,11 +103,20 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
     for notice in report.notices:
         if notice not in mistakes:
             yield from _notice(notice, look)
+    yield from _last(report, look)
+
+
+def _last(report: Report, look: Look) -> Iterator[Printed]:
+    """What nobody has to mend: what was shown to be possible, notes, all requirements, what everything rests on."""
+    for part in report.verdicts:
+        if part.kind is Kind.PROVED and part.shown is not None:
+            yield from _verdict(part, look)
     if report.notes and report.opening:
         yield ()
     for note in report.notes:
         yield from wrapped(note, look)
     if report.verdicts:
+        yield from _to_accept(report.verdicts, look)
         yield from _summary(report.verdicts, look)
     if report.waived:
         yield from _waived(report.waived, look)
@@ -111,7 +124,7 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
         yield from _basis(report.basis, look)
     if report.closing:
         yield ()
-        yield from wrapped(report.closing, look, style=opening)
+        yield from wrapped(report.closing, look, style=_first(report))
 
 
 # --------------------------------------------------------------------------------------------------------- the parts
@@ -197,9 +210,9 @@ def _verdict(part: VerdictPart, look: Look) -> Iterator[Printed]:
         yield from wrapped(remark, look, indent=GAP)
     if part.edits is not None:
         yield from _edits(part.edits, look)
-    if part.accepted is not None or part.to_accept is not None:
+    if part.accepted is not None:
         yield ()
-    yield from _accepted(part.accepted, part.to_accept, look)
+        yield from _accepted(part.accepted, None, look)
 
 
 def _edits(part: EditsPart, look: Look) -> Iterator[Printed]:
@@ -323,6 +336,15 @@ def _why(why: WhyPart, look: Look) -> Iterator[Printed]:
     if why.counted:
         yield ()
         yield from wrapped(why.counted, look, style=FAINT)
+
+
+def _to_accept(parts: tuple[VerdictPart, ...], look: Look) -> Iterator[Printed]:
+    """Far from what fails: it is not what to do about it."""
+    left = [part.to_accept for part in parts if part.to_accept is not None]
+    if left:
+        yield ()
+    for each in left:
+        yield from _accepted(None, each, look)
 
 
 def _summary(parts: tuple[VerdictPart, ...], look: Look) -> Iterator[Printed]:
