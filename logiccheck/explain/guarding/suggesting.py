@@ -352,7 +352,7 @@ def _both(left: Expr, right: Expr | None) -> Expr:
 
 
 def _fewest(facts: Sequence[Fact], enough: Callable[[Sequence[Fact]], bool]) -> list[Fact] | None:
-    """As few facts as leaving out one by one gives that are enough; None if all are not."""
+    """As few facts as leaving out one by one gives that are enough, each as loose as is enough; None if all are not."""
     kept = [*facts]
     if not enough(kept):
         return None
@@ -360,6 +360,9 @@ def _fewest(facts: Sequence[Fact], enough: Callable[[Sequence[Fact]], bool]) -> 
         fewer = [each for each in kept if each is not fact]
         if enough(fewer):
             kept = fewer
+    for at, fact in enumerate(kept):
+        others = ([*kept[:at], other, *kept[at + 1 :]] for other in fact.looser)
+        kept = next((some for some in others if enough(some)), kept)
     return kept
 
 

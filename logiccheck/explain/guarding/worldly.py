@@ -15,11 +15,13 @@ _OPPOSITE = {Op.GT: Op.LE, Op.LE: Op.GT, Op.GE: Op.LT, Op.LT: Op.GE}
 
 @frozen
 class Fact:
-    """Something that is so of one thing of the world, and what to type for it, and for its opposite."""
+    """Something that is so of one thing of the world, and what to type for it, and for its opposite. `looser`: what is
+    so with it, and says less."""
 
     expr: Expr
     text: str
     opposite: str
+    looser: tuple[Fact, ...] = ()
 
     @property
     def no(self) -> Expr:
@@ -54,11 +56,13 @@ def _facts(thing: Switch | Number, value: int | Fraction) -> Iterator[Fact]:
         yield Fact(on, name, f"not {name}") if at == 1 else Fact(Not(on), f"not {name}", name)
         return
     where = thing.positions[at]
-    yield Fact(Position(name, frozenset({at})), f"{name} is {where}", f"{name} is not {where}")
-    if len(thing.positions) > 2:
-        for other, there in enumerate(thing.positions):
-            if other != at:
-                yield Fact(Not(Position(name, frozenset({other}))), f"{name} is not {there}", f"{name} is {there}")
+    others = [(other, there) for other, there in enumerate(thing.positions) if other != at]
+    looser = tuple(
+        Fact(Not(Position(name, frozenset({other}))), f"{name} is not {there}", f"{name} is {there}")
+        for other, there in others
+    )
+    here = Position(name, frozenset({at}))
+    yield Fact(here, f"{name} is {where}", f"{name} is not {where}", looser if len(others) > 1 else ())
 
 
 def _amounts(number: Number, value: Fraction) -> Iterator[Fact]:
