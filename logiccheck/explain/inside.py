@@ -12,6 +12,7 @@ from typing import assert_never
 
 from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
+from logiccheck.base.spread import spread
 from logiccheck.explain.deciding import each_leaf
 from logiccheck.lang.program import Contact, Expr, Output, Program, Rule, Signal, SignalKind, WireSense
 from logiccheck.lang.walk import condition_of
@@ -91,19 +92,11 @@ class Inside:
         return self._steps[wire]
 
     def _able(self, barred: Signal) -> set[Signal]:
-        """The wires that it can reach, were all contacts closed, without passing the one that is barred."""
-        onward: dict[Signal, list[Signal]] = {}
-        for name in (wire.name for wire in self.program.wires):
-            wire = Signal(barred.kind, name)
-            for step in self._last_steps(wire) if wire != barred else ():
-                onward.setdefault(step.tail, []).append(wire)
-        found: set[Signal] = set()
-        todo = [tail for tail in onward if tail.kind is not barred.kind]
-        while todo:
-            news = set(onward.get(todo.pop(), ())) - found
-            found |= news
-            todo += news
-        return found
+        """The wires that it can reach, were all contacts closed, without passing the one that is barred; beside what
+        it comes from."""
+        wires = [Signal(barred.kind, wire.name) for wire in self.program.wires if wire.name != barred.name]
+        ways = [(step.tail, wire) for wire in wires for step in self._last_steps(wire)]
+        return spread((tail for tail, _ in ways if tail.kind is not barred.kind), ways)
 
     def _last_steps(self, wire: Signal) -> list[Step]:
         if wire not in self._last:

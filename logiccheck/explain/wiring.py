@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from logiccheck.base.span import NOWHERE, Span
+from logiccheck.base.spread import spread
 from logiccheck.lang.program import Const, Contact, Expr, Output, Program, Signal, SignalKind
 from logiccheck.model.reaction import Values
 
@@ -38,7 +39,7 @@ def reached(program: Program, signal: Signal, values: Values) -> Ways:
     copper = _Copper(program, signal.kind, values)
     closed = [step for step in copper.steps if step.closed]
     past = [(step.tail, step.head) for step in closed if step.head not in (signal.name, *copper.ends)]
-    here = _spread(copper.origins() - {signal.name}, past)
+    here = spread(copper.origins() - {signal.name}, past)
     last = [step for step in closed if step.head == signal.name and step.tail in here]
     feeding = [output for output in copper.feeding({signal.name}) if copper.on(output)]
     marks = [step.mark for step in last] + [output.span for output in feeding]
@@ -51,7 +52,7 @@ def missed(program: Program, signal: Signal, values: Values) -> Ways:
     """What is open between this wire and what could reach it; where that is dead itself, it stands behind."""
     copper = _Copper(program, signal.kind, values)
     closed = [(step.head, step.tail) for step in copper.steps if step.closed and step.head not in copper.ends]
-    joined = _spread({signal.name}, closed)
+    joined = spread({signal.name}, closed)
     border = [
         step
         for step in copper.steps
@@ -62,7 +63,7 @@ def missed(program: Program, signal: Signal, values: Values) -> Ways:
     behind = [copper.signal(end) for end in copper.ends if end in joined]
     if not open_:
         around = [(step.tail, step.head) for step in copper.steps if step.head not in (*joined, *copper.ends)]
-        able = _spread({*copper.ends, *copper.fed(on=False)}, around)
+        able = spread({*copper.ends, *copper.fed(on=False)}, around)
         open_ = [step for step in border if step.tail in able]
         behind += [copper.signal(step.tail) for step in open_]
     marks = tuple(step.mark for step in open_)
@@ -150,17 +151,3 @@ def _conditions(steps: Iterable[_Step]) -> tuple[Expr, ...]:
 
 def _each_once(signals: Iterable[Signal]) -> tuple[Signal, ...]:
     return tuple(dict.fromkeys(signals))
-
-
-def _spread(start: Iterable[str], ways: Iterable[tuple[str, str]]) -> set[str]:
-    """All names reached from these, and they themselves."""
-    onward: dict[str, list[str]] = {}
-    for tail, head in ways:
-        onward.setdefault(tail, []).append(head)
-    found = set(start)
-    waiting = list(found)
-    while waiting:
-        news = set(onward.get(waiting.pop(), ())) - found
-        found |= news
-        waiting.extend(news)
-    return found

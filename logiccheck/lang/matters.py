@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Set
 from typing import TypeAlias
 
 from logiccheck.base.frozen import frozen
+from logiccheck.base.spread import spread
 from logiccheck.lang.program import (
     ChangesOnlyWhile,
     Compare,
@@ -200,11 +201,11 @@ class _Copper:
             tail, head = (diode.anode, diode.cathode) if forward else (diode.cathode, diode.anode)
             ways.append((tail, head, None))
         self.ways = [way for way in ways if way[1] not in ends]
-        self.fed = _spread(self.origins | set(self.feeders), [(tail, head) for tail, head, _ in self.ways])
+        self.fed = spread(self.origins | set(self.feeders), [(tail, head) for tail, head, _ in self.ways])
 
     def between(self, wire: str) -> set[str]:
         """The ends on all ways by which something can arrive at a wire."""
-        return self.fed & _spread({wire}, [(head, tail) for tail, head, _ in self.ways])
+        return self.fed & spread({wire}, [(head, tail) for tail, head, _ in self.ways])
 
     def arriving(self, wire: str) -> set[Item]:
         """The conditions, sources, grounds and outputs on all ways by which something can arrive at a wire."""
@@ -212,17 +213,3 @@ class _Copper:
         found = named(c for tail, head, c in self.ways if c is not None and tail in between and head in between)
         found |= {(self.kind, name) for name in between & self.origins}
         return found | {(SignalKind.OUTPUT.value, output) for name in between for output in self.feeders.get(name, ())}
-
-
-def _spread(start: set[str], ways: list[tuple[str, str]]) -> set[str]:
-    """All names reached from the start."""
-    following: dict[str, list[str]] = defaultdict(list)
-    for tail, head in ways:
-        following[tail].append(head)
-    found, todo = set(start), list(start)
-    while todo:
-        for name in following.get(todo.pop(), ()):
-            if name not in found:
-                found.add(name)
-                todo.append(name)
-    return found
