@@ -38,20 +38,23 @@ FAST = Window(FLIP - 1, FLIP - 1, FLIP - 1)  # what has lasted for longer is not
 def flickering(program: Program, survey: Survey) -> Iterator[tuple[Output | Relay, str, Story | None]]:
     """Each output and relay that can do so, what it is, and the shortest story; of a relay whose coil names one of
     these, or that is moved by its wire, nothing more is said."""
-    still = {name for each in steady(survey) for name in each.names}
     told: set[tuple[str, str]] = set()
     names = Names(program)
     items: list[Output | Relay] = [*(program.box.outputs if program.box is not None else ()), *program.relays]
-    for item in items:
-        kind = SignalKind.OUTPUT if isinstance(item, Output) else SignalKind.RELAY
+    fast_ones = [(item, kind) for item in items if _moved_fast(names, Signal(kind := _kind(item), item.name))]
+    still = {name for each in (steady(survey) if fast_ones else ()) for name in each.names}
+    for item, kind in fast_ones:
         on = Signal(kind, item.name)
-        matter = names.matter([on]).items
-        if item.name in still or told & matter or not _moved_fast(names, on):
+        if item.name in still or told & names.matter([on]).items:
             continue
         fast = flips(program, on)
-        if survey.ever(fast):
+        if survey.danger(fast):
             told.add((kind.value, item.name))
             yield item, kind.value, survey.story(fast)
+
+
+def _kind(item: Output | Relay) -> SignalKind:
+    return SignalKind.OUTPUT if isinstance(item, Output) else SignalKind.RELAY
 
 
 def flips(program: Program, on: Expr) -> Expr:

@@ -44,6 +44,7 @@ class Survey:
         self._answers: dict[Form, Answer] = {}
         self._stories = tuple(stories)
         self._seen: dict[object, Values] | None = None  # of each settled moment, by what is true in it
+        self.open_dangers = 0  # how many questions asked as `danger` have no answer
 
     @property
     def watched(self) -> tuple[Watched, ...]:
@@ -58,6 +59,12 @@ class Survey:
         if self._was_seen(asked):
             return True
         return self._known(self._answer(Possible(asked)))
+
+    def danger(self, condition: Expr) -> bool | None:
+        """As `ever`, of what would be a danger to people: where that is not decided it is counted."""
+        found = self.ever(condition)
+        self.open_dangers += found is None
+        return found
 
     def always(self, condition: Expr) -> bool | None:
         """Whether the condition is so in every settled situation; None: not decided."""

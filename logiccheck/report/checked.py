@@ -93,6 +93,8 @@ def _tally(
         excused=Counter(v.kind for v in check.verdicts if _is_excused(v, accepting)),
         accepted=accepted(accepting),
         vain=len(accepting.vain),
+        open_dangers=linted.open_dangers,
+        unlooked=not (linted.situations or left_out or check.troubles),
     )
 
 
@@ -159,7 +161,7 @@ def outcome(tally: words.Tally, troubles: Iterable[Trouble]) -> Outcome:
         return Outcome.FAILS
     if obstacles - {Obstacle.UNSETTLED_UNKNOWN}:
         return Outcome.FAILS
-    if tally.interrupted or tally.counts[Kind.NOT_DECIDED] or obstacles:
+    if tally.interrupted or tally.counts[Kind.NOT_DECIDED] or obstacles or tally.open_dangers:
         return Outcome.OPEN
     return Outcome.GOOD if tally.asked else Outcome.FAILS
 

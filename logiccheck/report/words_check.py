@@ -38,7 +38,8 @@ class Tally:
     `unmet` expectations of scenarios, `left_out` requirements that were not to be checked this time, `waived` those of
     checklists that are never asked, `dangers` findings from which danger to people may come and that nobody accepts.
     `excused`: of `counts`, those that somebody accepts and that do not make the run fail; `accepted`: all that somebody
-    accepts, findings too; `vain`: lines that accept what is not so.
+    accepts, findings too; `vain`: lines that accept what is not so. `open_dangers`: questions without an answer from
+    whose findings danger to people would come; `unlooked`: no finding that rests on what can happen was looked for.
     """
 
     counts: Mapping[Kind, int]
@@ -51,6 +52,8 @@ class Tally:
     excused: Mapping[Kind, int] = NONE_EXCUSED
     accepted: int = 0
     vain: int = 0
+    open_dangers: int = 0
+    unlooked: bool = False
 
     @property
     def total(self) -> int:
@@ -91,6 +94,8 @@ def _opening(tally: Tally) -> str:
         return f"NOT SHOWN SAFE. Requirements not decided: {counts[Kind.NOT_DECIDED]} of {total}."
     if tally.dangers:
         return f"NOT SHOWN SAFE. Findings from which danger to people may come: {tally.dangers}."
+    if tally.open_dangers:
+        return f"NOT SHOWN SAFE. Findings from which danger to people may come, not decided: {tally.open_dangers}."
     if tally.vain:
         return f"ACCEPTED IN VAIN. Lines under `accepted` with nothing to accept: {tally.vain}."
     if not tally.asked:
@@ -106,6 +111,10 @@ def closing(tally: Tally) -> str:
         parts.append(f"expectations not met {tally.unmet}")
     if tally.dangers:
         parts.append(f"findings of danger {tally.dangers}")
+    if tally.open_dangers:
+        parts.append(f"findings of danger not decided {tally.open_dangers}")
+    if tally.unlooked:
+        parts.append("findings looked for in the text only")
     if tally.left_out:
         parts.append(f"not checked {tally.left_out}")
     if tally.waived:
@@ -127,7 +136,7 @@ def _comes_to(tally: Tally) -> str:
         return "not shown safe"
     if tally.unmet:
         return "not as expected"
-    if tally.dangers:
+    if tally.dangers or tally.open_dangers:
         return "not shown safe"
     if tally.vain:
         return "nothing to accept"

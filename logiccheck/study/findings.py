@@ -131,7 +131,8 @@ class Linted:
 
     `undecided` counts questions about situations that have no answer, `obstacle` is why, where something stands in the
     way of all of them; `unfinished`: the names of findings that were not looked for, or not to the end. `situations`:
-    what needs an answer about situations was looked for as well.
+    what needs an answer about situations was looked for as well. `open_dangers`: how many questions have no answer, or
+    were not asked, from whose findings danger to people would come.
     """
 
     findings: tuple[Finding, ...]
@@ -142,6 +143,7 @@ class Linted:
     situations: bool = False
     interrupted: bool = False
     bugs: tuple[Bug, ...] = ()
+    open_dangers: int = 0
 
     @property
     def whole(self) -> bool:
@@ -160,15 +162,15 @@ def linted(
     A KeyboardInterrupt ends it, what was found stays. A mistake of ours costs one kind of finding and no other.
     """
     wanted = only or frozenset(message.name for message in MESSAGES)
-    lint = _Lint(progress)
+    lint, guards = _Lint(progress), list(Guard)
     for message, of_text in TEXT:
         if message.name in wanted:
             lint.look(message, partial(of_text, program))
     if survey is not None:
-        for message, of_situations in SITUATIONS:
-            if message.name in wanted:
+        for message, of_situations in sorted(SITUATIONS, key=lambda each: guards.index(each[0].guards)):
+            if message.name in wanted:  # the worst first, as the time may run out
                 lint.look(message, partial(of_situations, program, survey))
-    guards = list(Guard)
+    dangers = {message.name for message in MESSAGES if message.guards is Guard.DANGER}
     return Linted(
         tuple(sorted(lint.findings, key=lambda each: guards.index(each.message.guards))),
         survey.undecided if survey is not None else 0,
@@ -178,6 +180,7 @@ def linted(
         survey is not None,
         lint.interrupted,
         tuple(dict.fromkeys(lint.bugs)),
+        len(dangers & set(lint.unfinished)) + (survey.open_dangers if survey is not None else 0),
     )
 
 

@@ -136,6 +136,22 @@ def test_a_check_without_lint(tmp_path: Path) -> None:
     assert "Findings that rest on what can happen were not looked for." in done.stdout
 
 
+def test_a_danger_that_is_not_decided_is_no_success(tmp_path: Path) -> None:
+    """What else is not decided leaves the check as it is; without any looking that is said in the last line."""
+    fast = vehicle(tmp_path, "blink(key_on and door_open, on 60 ms, off 60 ms)")
+    done = call("check", fast, "--lint", "0.001")
+    assert done.returncode == 3
+    assert "NOT SHOWN SAFE. Findings from which danger to people may come, not decided: 1." in done.stdout
+    assert done.stdout.splitlines()[-1].endswith("findings of danger not decided 1: not shown safe")
+    done = call("check", fast, "--lint", "0")
+    assert done.returncode == 0
+    assert "findings looked for in the text only: all proved" in done.stdout.splitlines()[-1]
+    slow = vehicle(tmp_path, "blink(key_on and door_open, on 1 s, off 1 s)")
+    done = call("check", slow, "--lint", "0.001")
+    assert done.returncode == 0
+    assert "Questions of the lint that were not decided" in done.stdout
+
+
 def test_about_lists_and_explains_all_findings(tmp_path: Path) -> None:
     """By name and by code; the page begins with what is noticed on the vehicle."""
     listed = call("about", cwd=tmp_path).stdout.splitlines()

@@ -107,11 +107,20 @@ def test_what_went_wrong_just_after() -> None:
 
 
 def tally(
-    asked: int, unmet: int = 0, left_out: int = 0, interrupted: bool = False, waived: int = 0, **kinds: int
+    asked: int,
+    unmet: int = 0,
+    left_out: int = 0,
+    interrupted: bool = False,
+    waived: int = 0,
+    open_dangers: int = 0,
+    unlooked: bool = False,
+    **kinds: int,
 ) -> words_check.Tally:
     """Verdicts by kind: fails=2, no_case=1."""
     counts = Counter({Kind[kind.upper()]: count for kind, count in kinds.items()})
-    return words_check.Tally(counts, asked, unmet, left_out, interrupted, waived)
+    return words_check.Tally(
+        counts, asked, unmet, left_out, interrupted, waived, open_dangers=open_dangers, unlooked=unlooked
+    )
 
 
 @pytest.mark.parametrize(
@@ -169,6 +178,17 @@ def tally(
             tally(proved=1, asked=0),
             "Van: NOTHING WAS ASKED. Without a requirement of your own nothing is shown.",
             "proved 1, fails 0, not decided 0, no case 0, blocked 0: nothing was asked",
+        ),
+        (
+            tally(proved=2, asked=2, open_dangers=3),
+            "Van: NOT SHOWN SAFE. Findings from which danger to people may come, not decided: 3.",
+            "proved 2, fails 0, not decided 0, no case 0, blocked 0, findings of danger not decided 3: not shown safe",
+        ),
+        (
+            tally(proved=2, asked=2, unlooked=True),
+            "Van: PROVED. Requirements that hold in all situations, orders and timings: 2 of 2.",
+            "proved 2, fails 0, not decided 0, no case 0, blocked 0, findings looked for in the text only: "
+            "all proved, within what is given and the limits above",
         ),
     ],
 )  # fmt: skip
