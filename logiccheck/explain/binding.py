@@ -96,9 +96,15 @@ def _conditions(form: Form, name: str) -> Iterator[tuple[Signal | None, Expr]]:
             breach = x if r is None else And((x, r))
             for signal in _named(breach):
                 yield signal, _otherwise(breach, signal)
-        case p.NeverLonger(p=x, r=r):
+        case p.NeverLonger(p=x, r=r, time=time):
             held = x if r is None else And((x, r))
             yield None, held if _has_edge(held) else Edge(False, held, f"{name} ends")
+            window = p.Window(time, time, time)
+            for signal in _named(held) if not _has_edge(held) else ():
+                lasting = p.Timer(
+                    p.TimerKind.ON_DELAY, _otherwise(held, signal), window, f"{name}, {signal.name} so long"
+                )
+                yield signal, lasting
         case p.CallsWithin(p=x, q=q, r=r):
             excuse = Const(False) if r is None else r
             if not _has_edge(q):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logiccheck.explain.aside import Bindings, Bound
+from logiccheck.explain.aside import Bindings, Binds, Bound
 from logiccheck.explain.asking import Never, Seen
 from logiccheck.explain.bare import bare
 from logiccheck.explain.situation import Asked
@@ -62,4 +62,5 @@ def _end(program: Program, bound: Bound, story: Story) -> str:
         return words.ENDS[bound.binds]
     on = end_of(program, story).holds(signal)
     yes, no = STATES.get(signal.kind, ("on", "off"))
-    return words.otherwise(signal.name, no if on else yes)
+    say = words.otherwise_so_long if bound.binds is Binds.ENDS else words.otherwise
+    return say(signal.name, no if on else yes)

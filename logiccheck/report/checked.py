@@ -10,7 +10,7 @@ from logiccheck.base.place import source_text
 from logiccheck.base.span import Span
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Trouble, Verdict
 from logiccheck.explain.accepting import Accepting
-from logiccheck.explain.aside import Beside, Bindings
+from logiccheck.explain.aside import Beside, Bindings, Hollow
 from logiccheck.explain.mending import Mending
 from logiccheck.lang.program import Expr, Guard, Program
 from logiccheck.lang.reading import SourceFile
@@ -115,7 +115,8 @@ def _with_more(
     """The same with what was found out after it was decided; `ruled`: the vehicle has a box."""
     mending, empty = beside.mendings.get(part.name), beside.empty.get(part.name)
     edits = None if mending is None else edits_part(mending, files)
-    causes = excluding(beside.excluded.get(part.name, ()), files)
+    anyhow = empty is not None and empty.kind is Hollow.ANYTHING  # no line of the rules is to blame
+    causes = () if anyhow else excluding(beside.excluded.get(part.name, ()), files)
     return replace(part, edits=edits, causes=causes if empty is None else (emptied(empty, ruled, files), *causes))
 
 

@@ -32,6 +32,11 @@ def otherwise(name: str, state: str) -> str:
     return f"Were {name} {state} here, it would be broken."
 
 
+def otherwise_so_long(name: str, state: str) -> str:
+    """As `otherwise`, of what may be so, but not for so long as the story has lasted."""
+    return f"Were {name} {state} all this time and a little longer, it would be broken."
+
+
 def how_to_see(file: str) -> str:
     """The call that shows when each requirement decides something."""
     return f"To see when each requirement decides something: logiccheck check {typed(file)} --cases"

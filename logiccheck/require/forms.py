@@ -79,7 +79,7 @@ def _unexcused(o: Observer, form: CallsWithin | CallsLasting, p: Seen, r: Seen) 
     if form.r is None:
         return (whole,)
     alone = Seen(o.aig.both(p.at, r.at ^ 1), o.aig.both(p.after, r.after ^ 1))
-    return (whole, _case(o, And((form.p, Not(form.r, form.r.span)), form.p.span.to(form.r.span)), alone))
+    return (whole, _case(o, And((form.p, Not(form.r))), alone))
 
 
 def _never(o: Observer, form: Never) -> Breach:

@@ -101,3 +101,10 @@ def test_of_a_vehicle_without_a_controller() -> None:
     assert "  decides  it is so at first. Were main live here, it would be broken." in lines
     plain = call("check", BOAT.name, cwd=BOAT.parent).stdout.splitlines()
     assert "To see when each requirement decides something: logiccheck check boat.circuit --cases" in plain
+
+
+def test_no_case_for_what_is_always_excused(tmp_path: Path) -> None:
+    """It is said of the situation, and not of the requirement; no line of the rules is to blame for it."""
+    lines = check(tmp_path, "key is run calls for pump no later than 1 s, excused by key is run")
+    assert "  Holds, but says nothing: this can never be so: key is run and (not key is run)" in lines
+    assert not any("all be so at once" in line for line in lines)

@@ -130,3 +130,22 @@ def test_explored(seed: int) -> None:
                 continue
             if answer.kind in (Explored.PROVED, Explored.FAILS):
                 assert found.at_will == (answer.kind is not Explored.FAILS)
+
+
+@pytest.mark.parametrize(
+    ("requirement", "signal"),
+    [
+        ("never lamp while key is off for longer than 1 s", "lamp"),
+        ("never pump while crash for longer than 2 s", "pump"),
+    ],
+)
+def test_what_never_even_begins(requirement: str, signal: str) -> None:
+    """What may not last and never comes is decided where it would last, were one thing otherwise all along."""
+    program, (found,) = bound(requirement)
+    assert isinstance(found.answer, Seen)
+    assert found.signal is not None
+    assert (found.binds, found.signal.name) == (Binds.ENDS, signal)
+    form = found.verdict.requirement.form
+    assert isinstance(form, p.NeverLonger)
+    assert found.answer.story.steps[-1].time >= form.time
+    assert not end_of(program, found.answer.story).holds(found.signal)
