@@ -143,6 +143,14 @@ def test_the_power_differs() -> None:
     assert on.of(Does.DROPS, "wire supply_wire from plus when a").decision == NoEffect(hangs=True)
 
 
+def test_what_is_given_names_the_power() -> None:
+    """It is that of both: what feeds the box never differs."""
+    harness = "wire supply_wire from plus when a or a and b"
+    asked = "possible lamp\ngiven\n    b changes only while powered"
+    on = bench("output lamp when b_on", asked, harness, "supply_wire")
+    assert on.of(Does.DROPS, "wire supply_wire from plus when a").decision == NoEffect(hangs=True)
+
+
 def test_a_load_alone() -> None:
     """What hangs on a wire, and on no output."""
     harness = "wire lit from plus when a and b\nload lantern on lit"

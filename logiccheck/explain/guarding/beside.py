@@ -284,10 +284,11 @@ class _Pair:
         return self._differ(Signal(kind, box.feed)) if self.has(kind, box.feed) else None
 
     def _hidden(self) -> Iterator[Expr]:
+        twice = self.items - {POWERED}  # whether the power of the box can differ is asked of what feeds it
         for given in self.before.givens:
             if isinstance(given, ChangesOnlyWhile | AfterLasting):
                 said = given.y if isinstance(given, ChangesOnlyWhile) else given.p
-                yield from (self._differ(leaf) for leaf in references(said) if not named([leaf]).isdisjoint(self.items))
+                yield from (self._differ(leaf) for leaf in references(said) if not named([leaf]).isdisjoint(twice))
 
     def _differ(self, leaf: Leaf) -> Expr:
         return Xor(leaf, replace(leaf, name=second(leaf.name)))
