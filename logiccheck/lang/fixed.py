@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logiccheck.lang.load import Reader, load
-from logiccheck.lang.reading import Unreadable
+from logiccheck.base.diagnostic import Diagnostic
+from logiccheck.base.span import Span
+from logiccheck.lang.load import load
+from logiccheck.lang.reading import Reader, Unreadable, decode
 from logiccheck.lang.spelling import over, respelled
 from logiccheck.lang.tidy.tidied import Tidied, Untrue, in_bytes, tidied
 
@@ -15,18 +17,20 @@ def fixed(path: str, reader: Reader) -> Iterator[tuple[str, Tidied | Untrue]]:
 
     A file in which mistakes are left keeps its layout. In place of a file that would no longer say the same comes why.
     """
-    texts = load(path, reader).texts
     new = respelled(path, reader)
     mended = over(reader, new)
     for file in load(path, mended).texts:
         raw = reader(file)
         if isinstance(raw, Unreadable):  # a checklist, which is no file of the user
             continue
+        source = decode(file, raw, Span(file, 0, 0))
+        if isinstance(source, Diagnostic):
+            continue
         try:
             laid_out = tidied(file, mended)
         except Untrue as untrue:
             yield file, untrue
             continue
-        after = laid_out.after if isinstance(laid_out, Tidied) else new.get(file, texts[file])
-        if after != texts[file]:
-            yield file, Tidied(texts[file], after, in_bytes(after, raw))
+        after = laid_out.after if isinstance(laid_out, Tidied) else new.get(file, source.text)
+        if after != source.text:
+            yield file, Tidied(source.text, after, in_bytes(after, raw))

@@ -6,8 +6,10 @@ from collections.abc import Mapping
 
 import pytest
 
+from logiccheck.lang.fixed import fixed
 from logiccheck.lang.reading import Reader, Unreadable
 from logiccheck.lang.spelling import respelled
+from logiccheck.lang.tidy.tidied import Tidied
 
 GOOD = """\
 vehicle "Bench"
@@ -98,3 +100,15 @@ def test_other_files_of_the_vehicle() -> None:
     head, tail = GOOD.split("requirements\n")
     reader = files(main=f'{head}use "asked.circuit"\n', asked=f"requirements\n{tail}".replace("pump", "pumpp"))
     assert respelled("main.circuit", reader) == {"asked.circuit": f"requirements\n{tail}"}
+
+
+def test_a_file_that_is_read_only_then() -> None:
+    """It is among those put right, with what it was before."""
+    head, asked = GOOD.split("requirements\n")
+    before = f"requirements\n{asked}".replace("never pump", "never   pumpp")
+    reader = files(main=f'{head}usee "more.circuit"\n', more=before)
+    found = dict(fixed("main.circuit", reader))
+    assert list(found) == ["main.circuit", "more.circuit"]
+    told = found["more.circuit"]
+    assert isinstance(told, Tidied)
+    assert (told.before, told.after) == (before, "requirements\n    danger a  never pump while key is off\n")
