@@ -26,5 +26,5 @@ def run(arguments: argparse.Namespace) -> int:
         interrupts.hold()
         status = printed(answer.report, arguments)
         if status != MISTAKE and arguments.save is not None:
-            status = max(status, keep(file, Path(arguments.save), answer.stories, "story"))
+            status = keep(file, Path(arguments.save), answer.stories, "story") or status
         return INTERRUPTED if interrupts.seen and status == GOOD else status

@@ -4,6 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
+from logiccheck.cli import tour as cli_tour
+from logiccheck.cli.main import main
+from logiccheck.cli.status import MISTAKE
 from tests.calling import EXAMPLES, ROOT, call
 
 VAN = EXAMPLES / "coffee-van" / "van.circuit"
@@ -114,6 +119,12 @@ def test_kept_stories_play(tmp_path: Path) -> None:
     text = (tmp_path / "kept" / "bilge_pump_off.circuit").read_text(encoding="utf-8")
     assert "# Bilge pump: off again\n" in text
     assert "  expect not bilge_pump\n" in text
+
+
+def test_stories_that_cannot_be_kept(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """Exit status 2, also where not all was decided."""
+    monkeypatch.setattr(cli_tour, "keep", lambda *_: MISTAKE)
+    assert main(["tour", str(VAN), "--budget", "0.001", "--save", str(tmp_path)]) == MISTAKE
 
 
 def test_nothing_is_claimed_that_is_not_decided() -> None:
