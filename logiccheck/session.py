@@ -218,7 +218,7 @@ def unguarded(
     if strange := [name for name in names if name not in known]:
         return Answer(unknown("output, relay or load", strange[0], known))
     found = check_program(program, budget, progress)
-    if found.troubles or found.bugs:
+    if found.troubles:
         return Answer(blocked_report(program, loaded.files), bugs=found.bugs)
     guarded = guard(program, loaded.files[0].path, loaded.texts, found, names, budget, progress)
     decided()

@@ -58,6 +58,23 @@ requirements
 """
 
 
+LAMP = """vehicle "Lamp"
+
+world
+    a contact
+    at first a is off
+
+harness
+    source plus
+    wire lit from plus when a
+    load lamp on lit
+
+requirements
+    danger   near  never lamp while not a
+    function far   always lamp while a
+"""
+
+
 def stumbling(monkeypatch: pytest.MonkeyPatch, over: str) -> None:
     """A proof about the requirement of this name is refused."""
     decide = Decider._decide
@@ -86,6 +103,20 @@ def test_our_bug_in_one_requirement_costs_no_other_its_verdict(
     assert "ProofRefused: it does not hold" in captured.err
     assert f"called as: logiccheck check {file}" in captured.err
     assert "Traceback" not in captured.err
+
+
+def test_our_bug_in_one_requirement_leaves_the_edits_to_the_others(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    """The one is named as not proved; nothing is said to block anything."""
+    stumbling(monkeypatch, "far")
+    file = tmp_path / "lamp.circuit"
+    file.write_text(LAMP, encoding="utf-8")
+    assert main(["unguarded", str(file)]) == 4
+    captured = capsys.readouterr()
+    assert "Not proved as it is, and so not asked whether they would notice: far" in captured.out
+    assert "tried 2, noticed 2" in captured.out
+    assert "Not decided because of it: far. All else stands." in captured.err
 
 
 def test_our_bug_is_found_again_in_what_was_decided(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -38,7 +38,7 @@ class Tried:
 @frozen
 class Guarded:
     """What became of the edits, in the order of the file. `left`: how many were not tried, as it was interrupted.
-    `bugs`: mistakes in this program, each of which left one edit not decided."""
+    `bugs`: mistakes in this program, each of which left a requirement or an edit not decided."""
 
     tried: tuple[Tried, ...]
     left: int
@@ -62,7 +62,7 @@ def guard(
     watch = Watch(program, found, seconds)
     plain = quiet(program, main, files)
     suggesting = Suggesting(program, main, plain, ranks(program), seconds)
-    search = _Search(Deciding(watch, seconds), suggesting, main, plain)
+    search = _Search(Deciding(watch, seconds), suggesting, main, plain, bugs=[*found.bugs])
     wanted = [*_wanted(program, small_edits(program, files), names)]
     try:
         for number, small in enumerate(() if found.interrupted else wanted, start=1):
