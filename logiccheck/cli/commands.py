@@ -168,7 +168,7 @@ COMMANDS = (
             ),
             Argument(
                 ("--stories",),
-                "show for each the shortest story in which the vehicle does something else",
+                "show for each a story in which the vehicle does something else",
                 (("action", "store_true"),),
             ),
             Argument(

@@ -41,12 +41,13 @@ def _instant(moment: Played, form: Never) -> Values:
     return next(shown).values
 
 
-def still_breaks(program: Program, story: Story, form: Form) -> bool:
+def still_breaks(program: Program, story: Story, form: Form, most: int | None = None) -> bool:
     """Whether hands that do the same as in the story break the requirement on this program, too, lawfully.
 
-    Runs of timers last as in the story where they begin as in it and may last so long, else their nominal time.
+    Runs of timers last as in the story where they begin as in it and may last so long, else their nominal time. After
+    `most` moments it ends.
     """
-    timeline = same_hands(program, story)
+    timeline = same_hands(program, story, most)
     return timeline is not None and violated(timeline, form) is not None and not broken(timeline)
 
 

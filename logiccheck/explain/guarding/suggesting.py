@@ -17,7 +17,7 @@ from logiccheck.engine.check import check_program
 from logiccheck.engine.verdict import Kind
 from logiccheck.explain.asking import Answer, Asking, Seen
 from logiccheck.explain.asking import Never as Proof
-from logiccheck.explain.ending import same_hands
+from logiccheck.explain.ending import still_breaks
 from logiccheck.explain.guarding.unlike import MOST_MOMENTS, Difference, watched
 from logiccheck.explain.guarding.worldly import Fact, all_of, all_said, facts_of, one_not, one_not_said
 from logiccheck.lang.load import load
@@ -40,9 +40,7 @@ from logiccheck.lang.program import (
 )
 from logiccheck.lang.reading import Unreadable
 from logiccheck.lang.walk import memory, timer_windows
-from logiccheck.model.judge import broken, violated
 from logiccheck.model.reaction import Values
-from logiccheck.model.story import Story
 
 KINDS = (
     "never ... while ...",
@@ -93,7 +91,7 @@ class Suggesting:
         """
         story = difference.story
         for known in self.found:
-            if breaks(edited, story, known.form):
+            if still_breaks(edited, story, known.form, MOST_MOMENTS):
                 return known
         for name in sorted(difference.names, key=lambda name: self.rank[name])[:MOST_NAMES]:
             search = _Search(self.program, edited, difference, name, Budget(self.seconds))
@@ -132,12 +130,6 @@ class Suggesting:
         if check.interrupted:
             raise KeyboardInterrupt
         return next((verdict.kind for verdict in check.verdicts), None)
-
-
-def breaks(program: Program, story: Story, form: Form) -> bool:
-    """Whether hands that do the same as in the story break it lawfully."""
-    timeline = same_hands(program, story, MOST_MOMENTS)
-    return timeline is not None and violated(timeline, form) is not None and not broken(timeline)
 
 
 @dataclass(slots=True)
@@ -205,7 +197,7 @@ class _Search:
 
     def _fails(self, form: Form) -> bool:
         """Whether it is broken as edited, at the end of the story or somewhere."""
-        return breaks(self.edited, self.difference.story, form)
+        return still_breaks(self.edited, self.difference.story, form, MOST_MOMENTS)
 
     def _fewest(self, facts: Sequence[Fact], form: Callable[[Sequence[Fact]], Form]) -> list[Fact] | None:
         """As few facts as leaving out one by one gives, with which the form is proved; None if it is not with all."""
