@@ -1,8 +1,9 @@
 """What never changes in a vehicle, in any situation that can be reached: never on, always on, on for an instant only.
 
 One cause is told once. What follows from something that never changes, by its line or by its copper alone, stands
-beside that. What is written as `true` or `false` is meant so; that nothing leads to a wire the text says by itself; and
-a box that the key wakes finds the key on. Nothing of these is told, nor what follows from them.
+beside that. What is written as `true` or `false` is meant so, and that nothing leads to a wire the text says by itself:
+nothing of these is told, nor what follows from them. A box that the key wakes finds the key on: that is not told
+either, nor of a line that names nothing else; but what any other line makes of it is.
 """
 
 from __future__ import annotations
@@ -43,7 +44,7 @@ from logiccheck.lang.program import (
     TimerKind,
     WireSense,
 )
-from logiccheck.lang.walk import Memory
+from logiccheck.lang.walk import Memory, condition_of
 from logiccheck.model.interpreter import Machine
 from logiccheck.model.play import first_world
 from logiccheck.model.story import Story
@@ -54,7 +55,8 @@ Item: TypeAlias = Relay | Load | WireSense | Rule | Output | Memory
 class Change(Enum):
     NEVER = "never"
     ALWAYS = "always"  # of the box: while it has power; of a relay: while what is live at first is live
-    AWAKE = "awake"  # true while the box has power: a sense whose wire wakes it, a rule that is false in passing
+    # true while the box has power, as is meant: a sense whose wire wakes it, what only names it, or is false in passing
+    AWAKE = "awake"
     INSTANT = "instant"  # on in passing reactions, never once all has settled
 
 
@@ -115,7 +117,25 @@ def changeless(survey: Survey) -> tuple[Steady, ...]:
     """All that never changes, whatever the cause. May raise KeyboardInterrupt, or BugMet."""
     found = [each for item in _items(survey.written) if (each := _look(survey, *item)) is not None]
     found += [each for watched in survey.watched if (each := _remembered(survey, watched)) is not None]
-    return tuple(found)
+    return tuple(_as_meant(found))
+
+
+def _as_meant(found: list[Steady]) -> list[Steady]:
+    """The same, where a line that names nothing but what is on while the box is awake is meant to be on then, too."""
+    while True:
+        awake = {each.name for each in found if each.change is Change.AWAKE and not isinstance(each.item, Memory)}
+        meant = [each for each in found if each.change is Change.ALWAYS and _only_names(each.item, awake)]
+        if not meant:
+            return found
+        found = [replace(each, change=Change.AWAKE) if each in meant else each for each in found]
+
+
+def _only_names(item: Item | None, names: set[str]) -> bool:
+    if not isinstance(item, Rule | Output):
+        return False
+    line = condition_of(item)
+    parts = line.parts if isinstance(line, And) else (line,)
+    return all(isinstance(part, Signal) and part.name in names for part in parts)
 
 
 def known(found: tuple[Steady, ...]) -> dict[Key, bool]:
@@ -212,11 +232,13 @@ def _remembered(survey: Survey, watched: Watched) -> Steady | None:
 
 
 def _causes(program: Program, found: list[Steady]) -> Iterator[Steady]:
-    """Those that follow from no other, each with what follows from it; of a circle the first."""
-    roots = [each for each in found if not _follows(program, each, [other for other in found if other is not each])]
+    """Those that follow from no other, each with what follows from it; of a circle the first. From what is on while the
+    box is awake nothing follows, since it is not told itself."""
+    causes = [each for each in found if each.change is not Change.AWAKE]
+    roots = [each for each in found if not _follows(program, each, [other for other in causes if other is not each])]
     rest = [each for each in found if each not in roots]
     behind: dict[int, Steady] = {id(root): root for root in roots}
-    told = list(roots)
+    told = [root for root in roots if root.change is not Change.AWAKE]
     while rest:
         each = next((r for r in rest if _follows(program, r, told)), None)
         if each is None:  # a circle: each follows from the others

@@ -22,6 +22,7 @@ from logiccheck.explain.steady import changeless, live_at_first, steady
 from logiccheck.explain.survey import Survey
 from logiccheck.lang.matters import Names
 from logiccheck.lang.program import (
+    And,
     ChangesOnlyWhile,
     Load,
     Output,
@@ -33,7 +34,7 @@ from logiccheck.lang.program import (
     WireSense,
     WorldSet,
 )
-from logiccheck.lang.walk import Memory, references, timer_windows
+from logiccheck.lang.walk import Memory, condition_of, references, timer_windows
 from logiccheck.model.judge import broken
 from logiccheck.model.memory import Time
 from logiccheck.model.play import first_world, play, play_story
@@ -94,7 +95,16 @@ class Held:
         due = {each.name: self.change(each) for each in items}
         if box is not None:
             due["powered"] = "" if self.all.ever(POWERED, passing=True) else "never"
+            while meant := [rule.name for rule in box.rules if due[rule.name] == "always" and self.meant(rule, due)]:
+                due |= dict.fromkeys(meant, "awake")
         return due
+
+    @staticmethod
+    def meant(rule: Rule | Output, due: dict[str, str]) -> bool:
+        """Its line names nothing but what is on whenever the box is awake."""
+        line = condition_of(rule)
+        parts = line.parts if isinstance(line, And) else (line,)
+        return all(isinstance(part, Signal) and due.get(part.name) == "awake" for part in parts)
 
     def change(self, item: Relay | Load | WireSense | Rule | Output) -> str:
         on = signal(item)

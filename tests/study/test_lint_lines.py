@@ -10,6 +10,7 @@ from tests.study.golden_time import said
 from tests.study.linting import all_found, completed, findings, sentences
 
 ALWAYS = 'controller "Box" powered by feed\n'
+KEY = 'controller "Box" powered by key_wire\n'
 HELD = """\
 relay hold "Hold relay" coil off_delay(wake, 4 min +- 10 %)
 wire wake
@@ -43,6 +44,7 @@ SPEAKS = {
     ],
     "never-on": [
         ALWAYS + out("cranking and not key_on"),
+        KEY + out("not key_on"),
         ALWAYS + out("key_on and door_open") + NEVER_BOTH,
         ALWAYS + out("key_on") + "    output siren when horn and not key_on\n",
         "relay k coil key_wire and not start_wire and key is start\nload fan on fan_wire 1 A\nwire fan_wire from plus when k\n",
@@ -52,6 +54,7 @@ SPEAKS = {
         ALWAYS + out("key_on or not cranking"),
         ALWAYS + out("not door_open or not key_on") + NEVER_BOTH,
         HELD + out("key_on or not cranking"),
+        KEY + out("key_on or door_open"),
         "relay k coil key_wire or key is off\nload fan on fan_wire 1 A\nwire fan_wire from plus when k and door is open\n",
     ],
     "on-for-an-instant": [
@@ -62,6 +65,7 @@ SPEAKS = {
     ],
     "never-true": [
         ALWAYS + "    rule both = cranking and not key_on\n" + out("both or door_open"),
+        KEY + "    rule asleep = not key_on\n" + out("asleep or door_open"),
         "wire off_wire from key_wire when key is off\n"
         + ALWAYS
         + "    sense parked from off_wire live\n"
@@ -149,7 +153,9 @@ SILENT = {
     "always-on": [
         ALWAYS + out("true"),
         ALWAYS + out("key_on or not door_open"),
-        'controller "Box" powered by key_wire\n' + out("key_on"),
+        KEY + out("key_on"),
+        KEY + "    rule go = key_on\n    sense again from key_wire live\n" + out("go and again"),
+        KEY + out("off_delay(key_on, 1 min)"),  # its off-delay speaks
         "relay k coil key_wire\nwire box_wire from plus when k\n"
         + 'controller "Box" powered by box_wire\n'
         + out("key_on"),
@@ -172,7 +178,7 @@ SILENT = {
         + "given\n    never engine above 5000 rpm\n",
     ],
     "always-true": [
-        'controller "Box" powered by key_wire\n    rule go = key_on\n' + out("go and door_open"),
+        KEY + "    rule go = key_on\n" + out("go and door_open"),
         ALWAYS + "    rule any = key_on or not door_open\n" + out("any and cranking"),
         ALWAYS + "    rule any = not rises(door_open)\n" + out("impulse_relay(any)"),
     ],
@@ -183,7 +189,7 @@ SILENT = {
         ALWAYS + out("bistable(set rises(door_open) and key_on, reset cranking)"),
         ALWAYS + "    rule both = cranking and not key_on\n" + out("both and door_open or key_on"),
         ALWAYS + out("door_open and on_delay(key_on, 3 s)"),
-        'controller "Box" powered by key_wire\n' + out("key_on or door_open"),
+        KEY + out("key_on or door_open"),
     ],
     "same-meaning": [
         ALWAYS + "    rule a = key_on\n    rule b = a\n" + out("a and door_open or b and not door_open"),

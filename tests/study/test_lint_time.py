@@ -66,6 +66,8 @@ SPEAKS = {
     "fall-never-seen": [
         KEY + rule("key_on and one_shot(falls(on_delay(key_on, 2 s)), 1 s)"),
         ALWAYS + rule("off_delay(on_delay(true, 5 s), 1 s)"),
+        KEY + rule("off_delay(key_on, 1 min)"),
+        KEY + "    rule go = key_on\n" + rule("one_shot(falls(go), 30 s)"),
     ],
     "acts-on-waking": [
         KEY + rule("bistable(set rises(door_open), reset cranking, set wins)"),
@@ -141,7 +143,9 @@ SILENT = {
     ],
     "fall-never-seen": [
         KEY + rule("off_delay(cranking, 1 min)"),
-        KEY + rule("off_delay(key_on, 1 min)"),  # always on while awake: a finding of its sense
+        KEY + "    rule any = key_on or door_open\n" + rule("off_delay(any, 1 min)"),  # its rule is always on
+        ALWAYS + "    rule there = true\n" + rule("off_delay(there, 1 min)"),
+        ALWAYS + rule("off_delay(key_on, 1 min) or one_shot(falls(door_open), 2 s)"),
     ],
     "acts-on-waking": [
         HELD.format("2 min") + rule("impulse_relay(door_open, reset key_on)"),  # it acts, but not on waking

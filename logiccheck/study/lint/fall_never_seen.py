@@ -9,8 +9,8 @@ from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
 from logiccheck.explain.probed import Note, Watched, is_timer, kind_of
-from logiccheck.explain.waking import POWERED, is_bare, operand
-from logiccheck.lang.program import And, Edge, Guard, Not, Program, TimerKind
+from logiccheck.explain.waking import operand
+from logiccheck.lang.program import Edge, Guard, Not, Program, Signal, TimerKind
 
 if TYPE_CHECKING:
     from logiccheck.explain.survey import Survey
@@ -59,16 +59,21 @@ class FallNeverSeen(FindingMessage):
 
 
 def find(program: Program, survey: Survey) -> Iterator[Finding]:
-    """One finding for each; none where the input is one name that is always on, which has a finding itself."""
+    """One finding for each; none where the input is one name that is always on, and that is told, or written."""
+    from logiccheck.explain.steady import Change, changeless
+
+    still = {each.name for each in changeless(survey) if each.change is not Change.AWAKE}
     for watched in survey.watched:
         node = watched.node
         falls = isinstance(node, Edge) and not node.rising
-        if (falls or is_timer(node, TimerKind.OFF_DELAY)) and _never_falls(watched, survey):
+        if (falls or is_timer(node, TimerKind.OFF_DELAY)) and _never_falls(watched, survey, still):
             message = FallNeverSeen(watched.item.name, kind_of(node))
             yield Finding(Diagnostic(message, node.span), (watched.item.name,))
 
 
-def _never_falls(watched: Watched, survey: Survey) -> bool:
+def _never_falls(watched: Watched, survey: Survey, still: set[str]) -> bool:
     if survey.ever(watched.noted(Note.FELL)) is not False or not survey.ever(watched.noted(Note.WAS_FED)):
         return False
-    return not is_bare(operand(watched.node)) or survey.ever(And((POWERED, Not(watched.inside)))) is True
+    x = operand(watched.node)
+    name = x.x if isinstance(x, Not) else x
+    return not (isinstance(name, Signal) and name.name in still)
