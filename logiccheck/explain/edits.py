@@ -153,7 +153,7 @@ class _Attempt:
     def run(self, first: Sequence[Edit], then: Sequence[Edit]) -> None:
         """Try the first, then the others, until enough have passed; where none did, two durations at once."""
         for edits in (first, then[:MOST_PLAYED], pairs((*first, *then), self.trial.files)[:MOST_PAIRS]):
-            if not self.passed:
+            if not self.passed and self.proved < MOST_PROVED:
                 self._try(edits)
 
     def _try(self, edits: Sequence[Edit]) -> None:
