@@ -94,6 +94,9 @@ class _Guide:
         return Asked(ANYTHING, "", Or(tuple(each.on for each in self.asked)))
 
     def found(self) -> Tour:
+        late = Open(Undecided.INTERRUPTED)
+        if self.whole is None and self.asked:
+            self.whole = Shown(self._whole(), late, late)
         return Tour(self.whole, (*self.each, *self._left()), self.interrupted, self.unsettled)
 
     def _left(self) -> Iterator[Shown]:

@@ -9,7 +9,7 @@ from logiccheck.report.plain import typed
 START_UP, SHUT_DOWN = "start-up", "shut-down"
 PROVED = "proved for all situations, orders and timings"
 NOTHING = "Nothing is switched here: there is no output, no relay and no load."
-NO_START_UP = f"it never wakes: {PROVED}"
+NO_START_UP = f"it never comes on after it was off: {PROVED}"
 NO_SHUT_DOWN = f"it never falls asleep: {PROVED}"
 
 
@@ -19,8 +19,8 @@ def opening(vehicle: str, on: int, off: int, of: int) -> str:
 
 
 CLAIM = (
-    "Each is a shortest story; of those in which something goes off, the shortest in which no source dies, if there is "
-    "one."
+    "Each is a shortest story; of those in which something goes off, the shortest at whose end every source that can "
+    "matter to it is live, if one was found."
 )
 
 

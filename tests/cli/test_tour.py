@@ -66,8 +66,8 @@ def test_of_the_coffee_van() -> None:
         "  off again  never, once it is on: proved for all situations, orders and timings",
     ]
     assert lines[-2:] == [
-        "Each is a shortest story; of those in which something goes off, the shortest in which no source dies, if there "
-        "is one.",
+        "Each is a shortest story; of those in which something goes off, the shortest at whose end every source that "
+        "can matter to it is live, if one was found.",
         "The whole stories: logiccheck tour van.circuit --deep; to keep and play them: --save FOLDER",
     ]
 
@@ -91,9 +91,10 @@ def test_what_is_never_on(tmp_path: Path) -> None:
     lines = tour(tmp_path / "lamps.circuit")
     assert lines[0] == "Lamps: shown coming on: 1 of 2; going off again: 1 of 2."
     assert part(lines, "dark") == ["  on  never on: proved for all situations, orders and timings"]
-    assert part(lines, 'powered "Box"')[1] == (
-        "  shut-down  it never falls asleep: proved for all situations, orders and timings"
-    )
+    assert part(lines, 'powered "Box"') == [
+        "  start-up   it never comes on after it was off: proved for all situations, orders and timings",
+        "  shut-down  it never falls asleep: proved for all situations, orders and timings",
+    ]
     (tmp_path / "bare.circuit").write_text('vehicle "Bare"\nworld\n    key contact\n', encoding="utf-8")
     nothing = "Nothing is switched here: there is no output, no relay and no load."
     assert tour(tmp_path / "bare.circuit", status=1)[0] == nothing

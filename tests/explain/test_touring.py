@@ -91,6 +91,17 @@ def test_interrupted(monkeypatch: pytest.MonkeyPatch) -> None:
     assert found.each[-1].on == Open(Undecided.INTERRUPTED)
 
 
+def test_interrupted_before_anything_was_asked() -> None:
+    """Everything is open, and nothing is said not to be there."""
+
+    def stop(_: str) -> None:
+        raise KeyboardInterrupt
+
+    found = tour(loaded(BOX), Budget(60.0), stop)
+    assert found.whole is not None
+    assert all(each.on == Open(Undecided.INTERRUPTED) for each in (found.whole, *found.each))
+
+
 def test_out_of_time() -> None:
     """Without time everything is open."""
     assert all(each.on == Open(Undecided.BUDGET) for each in shown(loaded(BOX), 1e-9).each)
