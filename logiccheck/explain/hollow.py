@@ -23,7 +23,7 @@ def hollow(
 ) -> dict[str, Emptiness]:
     """For each of these requirements without a case, in so many seconds altogether; nothing where it is not decided.
 
-    A KeyboardInterrupt ends the search. May raise BugMet.
+    May raise KeyboardInterrupt, or BugMet.
     """
     found: dict[str, Emptiness] = {}
     budget = Budget(min(seconds, MOST_SECONDS))
@@ -34,7 +34,7 @@ def hollow(
             kind = search.kind(program.box is not None)
             if kind is not None:
                 found[verdict.requirement.name] = kind
-    except (KeyboardInterrupt, MemoryError, OutOfTime):
+    except (MemoryError, OutOfTime):
         pass
     return found
 
@@ -60,17 +60,21 @@ class _Search:
             return Emptiness(Hollow.RULES) if at_will else None
         if (at_all := self._occurs([])) is not True:
             return None if at_all is None else Emptiness(Hollow.ANYTHING if ruled else Hollow.RULES)
-        return Emptiness(Hollow.GIVEN, tuple(line.span for line in self._needed()))
+        needed = self._needed()
+        return None if needed is None else Emptiness(Hollow.GIVEN, tuple(line.span for line in needed))
 
     def _all(self) -> list[_Line]:
         return [*_lines(self.free)]
 
-    def _needed(self) -> list[_Line]:
-        """Lines without any that can be spared, tried in the order written; what is not decided is kept."""
+    def _needed(self) -> list[_Line] | None:
+        """Lines without any that can be spared, tried in the order written; None where that is not decided of one."""
         kept = self._all()
         for line in self._all():
             fewer = [other for other in kept if other != line]
-            if self._occurs(fewer) is False:
+            occurs = self._occurs(fewer)
+            if occurs is None:
+                return None
+            if not occurs:
                 kept = fewer
         return kept
 

@@ -49,7 +49,7 @@ def _lines(program: Program, sources: tuple[SourceFile, ...], bound: Bound) -> I
                 words.story(tuple(vehicle.steps(bare(story, vehicle.timers))), _end(program, bound, story)),
             )
         case Never():
-            yield words.DECIDES, words.NO_SINGLE
+            yield words.DECIDES, words.NO_SINGLE if bound.binds is Binds.OTHERWISE else words.NONE_FOUND
         case answer:
             yield words.DECIDES, why_open(answer)
     if bound.at_will:

@@ -117,7 +117,7 @@ def _with_more(
     edits = None if mending is None else edits_part(mending, files)
     anyhow = empty is not None and empty.kind is Hollow.ANYTHING  # no line of the rules is to blame
     causes = () if anyhow else excluding(beside.excluded.get(part.name, ()), files)
-    return replace(part, edits=edits, causes=causes if empty is None else (emptied(empty, ruled, files), *causes))
+    return replace(part, edits=edits, causes=causes if empty is None else (*emptied(empty, ruled, files), *causes))
 
 
 def _as_expected(part: PlayedPart) -> bool:

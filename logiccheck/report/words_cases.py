@@ -10,7 +10,11 @@ from logiccheck.report.plain import typed
 DECIDES, BUT = "decides", "but"
 
 AT_WILL = "It asks nothing of the rules: it holds even with every output switched at will."
-NO_SINGLE = "Nothing that it names, read otherwise by itself, could ever break it: proved for all situations."
+NO_SINGLE = (
+    "Nothing in copper or box that it names outside of timers and stored states, read otherwise by itself, could ever "
+    "break it: proved for all situations."
+)
+NONE_FOUND = "No situation was found in which it decides something."
 
 ENDS = {
     Binds.ENDS: "What may not go on for long ends here in time.",
@@ -47,14 +51,15 @@ def how_to_see(file: str) -> str:
 
 BY_RULES = "These rules keep it away: with every output switched at will it could be so."
 BY_COPPER = "As it is wired this cannot happen, whatever is given."
-BY_ANYTHING = (
-    "It holds whatever the rules say: this could not be so with every output switched at will, nor if nothing were "
-    "given."
-)
+BY_ANYTHING = "This could not be so with every output switched at will, nor if nothing were given."
+
+
+AND_THESE = "And these, of another file:"
+_EXCLUDED = "What is given excludes it, even with every output switched at will."
 
 
 def by_given(lines: int) -> str:
     """What is given excludes it."""
     if lines == 1:
-        return "What is given excludes it, whatever the rules say. This line does it alone:"
-    return f"What is given excludes it, whatever the rules say. It takes all of these lines: {lines}."
+        return f"{_EXCLUDED} This line does it alone:"
+    return f"{_EXCLUDED} It takes all of these lines: {lines}."

@@ -7,11 +7,13 @@ from dataclasses import replace
 import pytest
 
 from logiccheck.engine.check import check_program
-from logiccheck.engine.verdict import Kind
+from logiccheck.engine.verdict import Kind, Undecided
 from logiccheck.explain.aside import Emptiness, Hollow
+from logiccheck.explain.asking import Asking, Never, Open, Seen
 from logiccheck.explain.freed import freed
 from logiccheck.explain.hollow import happens, hollow
 from logiccheck.lang.resolve.bounds import with_bounds
+from logiccheck.model.story import Story
 from tests.oracle.explorer import TooBig
 from tests.oracle.loading import loaded
 from tests.oracle.oracle import Kind as Explored
@@ -98,6 +100,16 @@ def test_out_of_time() -> None:
     program = loaded(VAN + "    danger r never pump while spare\n")
     empty = [verdict for verdict in check_program(program).verdicts if verdict.kind is Kind.NO_CASE]
     assert hollow(program, empty, 1e-9, lambda _: None) == {}
+
+
+def test_a_line_of_which_nothing_is_known(monkeypatch: pytest.MonkeyPatch) -> None:
+    """That it is needed is not said then."""
+    program = loaded(VAN + "    danger r never pump while engine above 6000 rpm\n")
+    empty = [verdict for verdict in check_program(program).verdicts if verdict.kind is Kind.NO_CASE]
+    answers = iter([Never(), Seen(Story((), (), False, frozenset())), Open(Undecided.MEMORY)])
+    monkeypatch.setattr(Asking, "fails", lambda *_: next(answers))
+    assert hollow(program, empty, 60.0, lambda _: None) == {}
+    assert not [*answers]
 
 
 @pytest.mark.parametrize("seed", range(9000, 9060))
