@@ -88,7 +88,7 @@ def check(
         return Answer(waived_asked(program, strange[0]) or unknown("requirement", strange[0], known))
     found = check_program(program, budget, progress, set(only) or None, engines, crew)
     more = _beside(program, loaded, found, Sought(budget, edits, cases), progress or (lambda _: None))
-    looked = _linted(program, 0.0 if only else lint, progress, found)
+    looked = _linted(program, 0.0 if only or more.interrupted else lint, progress, found)
     decided()
     report = check_report(
         program,

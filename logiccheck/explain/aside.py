@@ -81,7 +81,7 @@ class Sought:
 class Beside:
     """By the names of requirements: what excludes each other in what can never be so, what would mend it, what keeps
     its situation away. `bound`: when those that are proved decide something. `calm`: what would bring a chase to rest.
-    `bugs`: our own mistakes on the way."""
+    `bugs`: our own mistakes on the way; `interrupted`: not all was sought."""
 
     excluded: Mapping[str, Sequence[Excluded]] = field(default_factory=dict)
     mendings: Mapping[str, Mending] = field(default_factory=dict)
@@ -89,3 +89,4 @@ class Beside:
     bound: Bindings | None = None
     calm: Mending | None = None
     bugs: tuple[Bug, ...] = ()
+    interrupted: bool = False

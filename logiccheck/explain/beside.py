@@ -15,6 +15,7 @@ from logiccheck.explain.calming import look_for_calm
 from logiccheck.explain.edits import look_for_edits
 from logiccheck.explain.exclusion import exclusions
 from logiccheck.explain.hollow import hollow
+from logiccheck.explain.mending import Cut
 from logiccheck.lang.program import Expr, Possible, Program
 
 
@@ -23,7 +24,7 @@ def beside(
 ) -> Beside:
     """`files` are the texts of all files, the main one first. Where something stands in the way of the verdicts
     only that is looked at, and nothing after an interruption; what goes wrong here costs no verdict."""
-    known = Beside()
+    known = Beside(interrupted=found.interrupted)
     if found.interrupted:
         return known
     try:
@@ -32,6 +33,9 @@ def beside(
         elif sought.edits:
             main = next(iter(files))
             known.calm = look_for_calm(program, main, files, found, sought.edits, sought.each, progress)
+            known.interrupted = known.calm is not None and known.calm.cut is Cut.INTERRUPTED
+    except KeyboardInterrupt:
+        known.interrupted = True
     except BugMet as met:
         known.bugs = (replace(met.bug, met_at=""),)
     except Exception as error:  # the verdicts are there, and are reported
@@ -59,8 +63,10 @@ def _seek(
             known.mendings = look_for_edits(
                 program, main, files, found, sought.edits, sought.each, progress, known.excluded
             )
-    if sought.cases:
+            known.interrupted = any(each.cut is Cut.INTERRUPTED for each in known.mendings.values())
+    if sought.cases and not known.interrupted:
         known.bound = bindings(program, by_kind[Kind.PROVED], Budget(sought.cases), progress)
+        known.interrupted = known.bound.interrupted
 
 
 def _never_so(verdict: Verdict) -> Expr | None:

@@ -18,14 +18,17 @@ from logiccheck.lang.walk import form_expressions, references, subexpressions
 
 
 def bindings(program: Program, proved: Sequence[Verdict], budget: Budget, progress: Callable[[str], None]) -> Bindings:
-    """One for each requirement that was proved. A KeyboardInterrupt ends the search. May raise BugMet."""
+    """One for each requirement that was proved. A KeyboardInterrupt, or no memory, ends it. May raise BugMet."""
     search = _Search(program, proved, budget, progress)
+    over = Undecided.INTERRUPTED
     interrupted = False
     try:
         search.run()
     except KeyboardInterrupt:
         interrupted = True
-    late = Open(Undecided.INTERRUPTED)
+    except MemoryError:
+        over = Undecided.MEMORY
+    late = Open(over)
     left = [Bound(verdict, _binds(verdict.requirement.form), late) for verdict in proved[len(search.found) :]]
     return Bindings((*search.found, *left), interrupted, search.unsettled)
 

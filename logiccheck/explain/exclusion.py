@@ -26,7 +26,7 @@ def exclusions(
     """For each of these, which can never be so, in so many seconds altogether; none where there was no time, or no
     memory. `progress` is called with what is looked at.
 
-    A KeyboardInterrupt ends the search. May raise BugMet.
+    May raise KeyboardInterrupt, or BugMet.
     """
     found: dict[str, tuple[Excluded, ...]] = {}
     budget = Budget(min(seconds, MOST_SECONDS))
@@ -35,7 +35,7 @@ def exclusions(
             if budget.left:
                 progress(f"what excludes {name}")
                 found[name] = exclusion(program, expr, budget)
-    except (KeyboardInterrupt, MemoryError):
+    except MemoryError:
         pass
     return found
 
