@@ -95,7 +95,7 @@ def test_when_it_decides(tmp_path: Path) -> None:
 
 def test_where_nothing_was_found_to_show(tmp_path: Path) -> None:
     """A proof is claimed only of what was asked."""
-    lines = check(tmp_path, "never pump while key is off for longer than 3 s", "--cases")
+    lines = check(tmp_path, "never pump and key_wire while key is off for longer than 3 s", "--cases")
     assert "  decides  No situation was found in which it decides something." in lines
 
 
