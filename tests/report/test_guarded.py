@@ -47,7 +47,7 @@ def report(*tried: Tried, left: int = 0) -> Report:
 def test_good() -> None:
     """All that has an effect is noticed; what has none is told, with the line."""
     first, second, *_ = edits()
-    said = report(Tried(first, Noticed("lit")), Tried(second, NoEffect(hangs=True)))
+    said = report(Tried(first, Noticed("lit")), Tried(second, NoEffect()))
     assert said.outcome is Outcome.GOOD
     assert said.why is not None
     assert [section.title for section in said.why.sections] == ["Edits without any effect"]

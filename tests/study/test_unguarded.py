@@ -110,9 +110,9 @@ def test_noticed_by_what_is_asked_of_every_vehicle() -> None:
 def test_a_term_without_effect() -> None:
     """What another term says already; what is stored says already; what only another road leads to."""
     on = bench("output lamp when a_on and (a_on or b_on)", "possible lamp", names=("lamp",))
-    assert on.of(Does.DROPS, "output lamp when a_on").decision == NoEffect(hangs=True)
+    assert on.of(Does.DROPS, "output lamp when a_on").decision == NoEffect()
     on = bench("rule kept = bistable(set a_on)\noutput lamp when kept or a_on", "possible lamp", names=("lamp",))
-    assert on.of(Does.DROPS, "output lamp when kept").decision == NoEffect(hangs=True)
+    assert on.of(Does.DROPS, "output lamp when kept").decision == NoEffect()
     assert isinstance(on.of(Does.DROPS, "output lamp when a_on").decision, Unnoticed)
 
 
@@ -120,7 +120,7 @@ def test_a_timer_with_a_tolerance() -> None:
     """Where its operand never differs it may be taken as the same one in both, whatever its runs last; else not."""
     rules = "rule late = on_delay(a_on and (a_on or b_on), 4 s +- 10 %)\noutput lamp when late and not b_on"
     on = bench(rules, "possible lamp", names=("lamp",))
-    assert on.of(Does.DROPS, "rule late = on_delay(a_on, 4 s +- 10 %)").decision == NoEffect(hangs=True)
+    assert on.of(Does.DROPS, "rule late = on_delay(a_on, 4 s +- 10 %)").decision == NoEffect()
     found = on.of(Does.WORD, "rule late = on_delay(a_on or (a_on or b_on), 4 s +- 10 %)").decision
     assert isinstance(found, Unnoticed)  # it has run already when b goes off and a comes on
     assert found.difference.off == ("lamp",)
@@ -140,7 +140,7 @@ def test_the_power_differs() -> None:
     assert found.difference.on == ("powered", "lamp")
     harness = "wire supply_wire from plus when a or a and b"
     on = bench("output lamp when b_on", "possible lamp", harness, "supply_wire")
-    assert on.of(Does.DROPS, "wire supply_wire from plus when a").decision == NoEffect(hangs=True)
+    assert on.of(Does.DROPS, "wire supply_wire from plus when a").decision == NoEffect()
 
 
 def test_what_is_given_names_the_power() -> None:
@@ -148,7 +148,7 @@ def test_what_is_given_names_the_power() -> None:
     harness = "wire supply_wire from plus when a or a and b"
     asked = "possible lamp\ngiven\n    b changes only while powered"
     on = bench("output lamp when b_on", asked, harness, "supply_wire")
-    assert on.of(Does.DROPS, "wire supply_wire from plus when a").decision == NoEffect(hangs=True)
+    assert on.of(Does.DROPS, "wire supply_wire from plus when a").decision == NoEffect()
 
 
 def test_a_load_alone() -> None:
@@ -163,7 +163,7 @@ def test_a_load_alone() -> None:
 def test_nothing_hangs_on_it() -> None:
     """A rule that leads nowhere."""
     on = bench("rule idle = a_on and b_on\noutput lamp when a_on", "possible lamp")
-    assert on.of(Does.DROPS, "rule idle = a_on").decision == NoEffect(hangs=True)
+    assert on.of(Does.DROPS, "rule idle = a_on").decision == NoEffect()
 
 
 def test_the_shortest_story() -> None:

@@ -21,9 +21,7 @@ from logiccheck.model.story import Story
 
 @frozen
 class NoEffect:
-    """Proved: no output, relay or load ever comes to rest otherwise. `hangs`: something hangs on the edit by name."""
-
-    hangs: bool
+    """Proved: no output, relay or load ever comes to rest otherwise."""
 
 
 @frozen
@@ -68,7 +66,7 @@ class Deciding:
         """What becomes of it. May raise KeyboardInterrupt, or BugMet."""
         items = self.reached(edited)
         if not items:
-            return NoEffect(hangs=False)
+            return NoEffect()
         looked = self.watch.looked_at(edited, items)
         if isinstance(looked, Noticed):
             return looked
@@ -108,7 +106,7 @@ class Deciding:
             return Unnoticed(difference, shortest=told or first)
         if not isinstance(answer, Never) or not told:
             return None
-        return NoEffect(hangs=True) if isinstance(_ever(pair, either(pair.hidden), budget), Never) else None
+        return NoEffect() if isinstance(_ever(pair, either(pair.hidden), budget), Never) else None
 
     def _without_tolerance(self, edited: Program, budget: Budget) -> Decision | None:
         """Whether they differ where every timer lasts its nominal time; None if that is not shown."""
