@@ -83,7 +83,7 @@ def _suite(root: Element, report: Report, file: str, cases: list[Case]) -> None:
         if case.tag is not None:
             told_of = {"type": _attribute(case.type), "message": _attribute(case.message)}
             SubElement(element, case.tag, told_of).text = _text("\n".join(case.lines)) or None
-    remarks = [line for notice in report.notices if _file(notice, report) == file for line in _remarked(notice)]
+    remarks = [line for notice in report.notices if _stands_beside(notice, report, file) for line in _remarked(notice)]
     if remarks:
         SubElement(suite, "system-out").text = _text("\n".join(remarks))
 
@@ -126,6 +126,11 @@ def _cases(report: Report) -> Iterator[Case]:
         yield _waived(waived, _main(report))
     for played in (*report.as_expected, *report.played):
         yield from _expected(played, _main(report))
+
+
+def _stands_beside(notice: Notice, report: Report, file: str) -> bool:
+    """It is said of this file, and no case says that somebody accepts it."""
+    return _file(notice, report) == file and not (notice.accepted is not None and notice.accepted.excuses)
 
 
 def _finding(notice: Notice, report: Report, tag: str, message: str) -> Case:

@@ -46,13 +46,20 @@ def in_vain(accepting: Accepting, files: Mapping[str, str]) -> tuple[Notice, ...
 
 def accepted_notes(accepting: Accepting) -> Iterator[str]:
     """What is to be said beside the parts themselves."""
-    count = sum(word.holds for word in accepting.findings)
+    count = accepted_findings(accepting)
     if count:
         yield words.accepted(count)
     if accepting.unseen:
         yield words.unseen(accepting.unseen)
+        for line in accepting.unseen:
+            yield words.unseen_line(line)
 
 
-def accepted(accepting: Accepting) -> int:
-    """All that somebody accepts: findings, and requirements that do not hold."""
-    return sum(word.holds for word in (*accepting.findings, *(accepting.requirements or {}).values()))
+def accepted_requirements(accepting: Accepting) -> int:
+    """The requirements that do not hold, and that somebody accepts."""
+    return sum(word.holds for word in (accepting.requirements or {}).values())
+
+
+def accepted_findings(accepting: Accepting) -> int:
+    """The findings that somebody accepts."""
+    return sum(word.holds for word in accepting.findings)

@@ -19,7 +19,14 @@ from logiccheck.model.circuit.system import Line
 from logiccheck.model.signals import Instant
 from logiccheck.report import words_cases, words_tour, words_trouble, words_verdict
 from logiccheck.report import words_check as words
-from logiccheck.report.accepted import accepted, accepted_notes, accepted_part, in_vain, to_accept
+from logiccheck.report.accepted import (
+    accepted_findings,
+    accepted_notes,
+    accepted_part,
+    accepted_requirements,
+    in_vain,
+    to_accept,
+)
 from logiccheck.report.basis import basis, believed, files_read, texts
 from logiccheck.report.causes import excluding
 from logiccheck.report.emptied import emptied
@@ -91,7 +98,8 @@ def _tally(
         interrupted=check.interrupted,
         dangers=unaccepted(linted, accepting)[Guard.DANGER],
         excused=Counter(v.kind for v in check.verdicts if _is_excused(v, accepting)),
-        accepted=accepted(accepting),
+        accepted=accepted_requirements(accepting),
+        accepted_findings=accepted_findings(accepting),
         vain=len(accepting.vain),
         open_dangers=linted.open_dangers,
         unlooked=not (linted.situations or left_out or check.troubles),

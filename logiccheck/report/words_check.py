@@ -37,9 +37,10 @@ class Tally:
     `counts` of all verdicts, `asked` how many of them somebody wrote a requirement for (the others are built in),
     `unmet` expectations of scenarios, `left_out` requirements that were not to be checked this time, `waived` those of
     checklists that are never asked, `dangers` findings from which danger to people may come and that nobody accepts.
-    `excused`: of `counts`, those that somebody accepts and that do not make the run fail; `accepted`: all that somebody
-    accepts, findings too; `vain`: lines that accept what is not so. `open_dangers`: questions without an answer from
-    whose findings danger to people would come; `unlooked`: no finding that rests on what can happen was looked for.
+    `excused`: of `counts`, those that somebody accepts and that do not make the run fail; `accepted`: all requirements
+    that do not hold and somebody accepts, `accepted_findings` beside them; `vain`: lines that accept what is not so.
+    `open_dangers`: questions without an answer from whose findings danger to people would come; `unlooked`: no finding
+    that rests on what can happen was looked for.
     """
 
     counts: Mapping[Kind, int]
@@ -51,6 +52,7 @@ class Tally:
     dangers: int = 0
     excused: Mapping[Kind, int] = NONE_EXCUSED
     accepted: int = 0
+    accepted_findings: int = 0
     vain: int = 0
     open_dangers: int = 0
     unlooked: bool = False
@@ -120,7 +122,9 @@ def closing(tally: Tally) -> str:
     if tally.waived:
         parts.append(f"waived {tally.waived}")
     if tally.accepted:
-        parts.append(f"accepted {tally.accepted}")
+        parts.append(f"accepted requirements {tally.accepted}")
+    if tally.accepted_findings:
+        parts.append(f"accepted findings {tally.accepted_findings}")
     if tally.vain:
         parts.append(f"accepted in vain {tally.vain}")
     if tally.interrupted:

@@ -86,7 +86,10 @@ def test_the_line_that_is_printed_accepts(tmp_path: Path) -> None:
     assert second.opening == (
         "Bench: NOT SAFE TO LOAD. Requirements that fail: 1 of 4. Accepted although they do not hold: 2."
     )
-    assert second.closing == "proved 1, fails 3, not decided 0, no case 0, blocked 0, accepted 3: not safe to load"
+    assert second.closing == (
+        "proved 1, fails 3, not decided 0, no case 0, blocked 0, "
+        "findings looked for in the text only, accepted requirements 2, accepted findings 1: not safe to load"
+    )
     (notice,) = second.notices
     assert notice.accepted is not None
     assert notice.accepted.sentence == WORD
@@ -104,7 +107,8 @@ def test_function_and_damage_are_excused(tmp_path: Path) -> None:
         "Accepted although they do not hold: 2."
     )
     assert report.closing == (
-        "proved 1, fails 2, not decided 0, no case 0, blocked 0, accepted 3: "
+        "proved 1, fails 2, not decided 0, no case 0, blocked 0, "
+        "findings looked for in the text only, accepted requirements 2, accepted findings 1: "
         "all but what is accepted is proved, within what is given and the limits above"
     )
 
@@ -127,7 +131,7 @@ def test_danger_is_accepted_and_fails_all_the_same(tmp_path: Path) -> None:
     assert word.sentence == f"{WORD} It guards against danger to people, so the verdict stays as it is."
     assert report.outcome is Outcome.FAILS
     assert report.opening.startswith("Bench: NOT SAFE TO LOAD. Requirements that fail: 1 of 4.")
-    assert report.closing.endswith("accepted 4: not safe to load")
+    assert report.closing.endswith("accepted requirements 3, accepted findings 1: not safe to load")
 
 
 SAME = [
@@ -181,7 +185,8 @@ def test_what_is_not_so_cannot_be_accepted(tmp_path: Path) -> None:
     assert report.outcome is Outcome.FAILS
     assert report.opening == "Bench: ACCEPTED IN VAIN. Lines under `accepted` with nothing to accept: 2."
     assert report.closing == (
-        "proved 1, fails 0, not decided 0, no case 0, blocked 0, accepted in vain 2: nothing to accept"
+        "proved 1, fails 0, not decided 0, no case 0, blocked 0, "
+        "findings looked for in the text only, accepted in vain 2: nothing to accept"
     )
     assert {(notice.name, notice.sentence) for notice in report.notices} == {
         ("accepted-in-vain", "The requirement `d` is accepted, but it holds."),
@@ -206,9 +211,29 @@ def test_what_was_not_looked_for_is_not_in_vain(tmp_path: Path) -> None:
     report = checked(tmp_path, f"requirement d {SAID} logic 0000-1111", only=("a",))
     assert "accepted-in-vain" not in {notice.name for notice in report.notices}
     assert "Accepted, but whether it is still so was not found out this time: requirement of d." in report.notes
+    assert f"requirement of d: {WORD}" in report.notes
     found = linted(tmp_path, f"requirement d {SAID} logic 0000-1111\nw102 pump {SAID} logic 0000-1111", only=("W101",))
     assert {notice.name for notice in found.notices} == {"unused-name"}
     assert not any("whether it is still so" in note for note in found.notes)
+
+
+@pytest.mark.parametrize("words", ['"REASON" by "R. Brandt"', '"Lives with it." by "NAME"', '" REASON " by "NAME"'])
+def test_the_line_has_to_be_filled_in(words: str, tmp_path: Path) -> None:
+    """What stands in it for a reason and for a name is neither."""
+    report = checked(tmp_path, f"requirement d {words} on 2026-11-02 logic 0000-1111")
+    assert report.outcome is Outcome.MISTAKE
+    assert {notice.name for notice in report.notices} == {"accepted-without"}
+
+
+def test_a_reason_ends_before_the_next_sentence(tmp_path: Path) -> None:
+    """Also one that was written without a full stop."""
+    said = SAID.replace("it.", "it")
+    begun = checked(tmp_path, f"requirement c {said} logic 0000-0000")
+    line = next(part.to_accept.line for part in begun.verdicts if part.name == "c" and part.to_accept is not None)
+    report = checked(tmp_path, filled_in(line).replace(SAID, said))
+    word = next(part.accepted for part in report.verdicts if part.name == "c")
+    assert word is not None
+    assert word.sentence.startswith(f"{WORD} It guards against danger")
 
 
 def test_a_lint_with_all_accepted_is_good(tmp_path: Path) -> None:

@@ -208,6 +208,7 @@ def test_what_is_accepted_is_skipped() -> None:
     """Whose word it is stands with it; a word that no longer counts excuses nothing, and is told as well."""
     root = root_of(ACCEPTED)
     assert became(root, "findings") == {"unused-sense horn_key": "skipped"}
+    assert "horn_key" not in (root.findtext("testsuite/system-out") or "")
     found = became(root, "requirements")
     assert (found["no_flat_battery"], found["no_crank"]) == ("skipped", "failure")
     skipped = root.find(".//testcase[@name='no_flat_battery']/skipped")

@@ -77,7 +77,8 @@ class AcceptedWithout(Mistake):
     """A finding is accepted without a reason, or by nobody.
 
     What it means:
-        One of the texts in quotes is empty: the reason, or behind `by` the name of whoever accepts it.
+        One of the texts in quotes is empty, or still `REASON` or `NAME` as in the line that is printed to be copied:
+        the reason, or behind `by` the name of whoever accepts it.
 
     Why it matters:
         Both stand in every report. Whoever reads it later has nothing else to judge by.
@@ -91,7 +92,9 @@ class AcceptedWithout(Mistake):
         return f"This is accepted without {self.what}."
 
     def hint(self) -> str:
-        return "Say why it does no harm." if self.what == "a reason" else "Say who takes responsibility for it."
+        if self.what == "a reason":
+            return "Say in your own words why it does no harm."
+        return "Say who takes responsibility for it."
 
 
 @frozen

@@ -11,6 +11,7 @@ from logiccheck.lang.mistakes.accepted import AcceptedTwice, AcceptedWithout, Ba
 from logiccheck.lang.resolve.scope import Kind, Scope
 
 REQUIREMENT = "requirement"
+REASON, NAME = "REASON", "NAME"  # what stands for them in a line that is ready to be copied
 SHORT_CIRCUIT = "no_short_circuit"  # the requirement that nobody has to write
 _DATE = re.compile(r"(\d{4})-(\d\d)-(\d\d)", re.ASCII)
 _DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
@@ -39,8 +40,8 @@ def _accepted(scope: Scope, item: w.Accepted) -> p.Accepted | None:
         scope.want(item.about, {Kind.REQUIREMENT}, "a requirement")
     else:
         scope.find(item.about)
-    for what, quoted in (("a reason", item.reason), ("a name", item.by)):
-        if not quoted.text.strip():
+    for what, quoted, unfilled in (("a reason", item.reason, REASON), ("a name", item.by, NAME)):
+        if quoted.text.strip() in ("", unfilled):
             scope.tell(AcceptedWithout(what), quoted.span)
     if not _is_date(item.on.text):
         scope.tell(BadDate(item.on.text), item.on.span)
