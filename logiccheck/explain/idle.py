@@ -13,7 +13,7 @@ from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.explain.folding import Key, stored
 from logiccheck.explain.leading import Lines, Part, Path, Sink, Term, TooMuch, at, plain
-from logiccheck.explain.steady import Change, changeless, known, passes
+from logiccheck.explain.steady import Change, changeless, known
 from logiccheck.explain.survey import Survey
 from logiccheck.lang.program import (
     And,
@@ -127,10 +127,10 @@ def difference(lines: Lines, term: Term) -> tuple[Expr, Expr] | None:
 
 
 def never_so(survey: Survey, lasting: Expr, instant: Expr) -> bool:
-    """Whether neither is ever so; what is settled is asked first, for that has most often been seen."""
-    if any(survey.ever(each) is not False for each in (lasting, instant) if each != Const(False)):
+    """Whether neither is ever so: the one once all has settled, the other in any reaction."""
+    if lasting != Const(False) and survey.ever(lasting) is not False:
         return False
-    return instant == Const(False) or passes(survey, instant) is False
+    return instant == Const(False) or survey.passes(instant) is False
 
 
 def _differ(sinks: Iterator[Sink]) -> Expr:

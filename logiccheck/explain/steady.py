@@ -19,7 +19,7 @@ from logiccheck.base.span import Span
 from logiccheck.explain.folding import Folding, Key, stored
 from logiccheck.explain.inside import POWERED
 from logiccheck.explain.probed import Watched, is_timer
-from logiccheck.explain.survey import Survey
+from logiccheck.explain.survey import Survey, even_for_an_instant
 from logiccheck.explain.written_out import can_arrive
 from logiccheck.lang.matters import Names
 from logiccheck.lang.program import (
@@ -31,7 +31,6 @@ from logiccheck.lang.program import (
     Expr,
     Impulse,
     Load,
-    Never,
     Not,
     Output,
     Previous,
@@ -148,15 +147,6 @@ def known(found: tuple[Steady, ...]) -> dict[Key, bool]:
     return values
 
 
-def passes(survey: Survey, condition: Expr) -> bool | None:
-    """Whether the condition is ever so in any reaction, if only for an instant; None: not decided."""
-    return survey.fails(_instant(condition))
-
-
-def _instant(condition: Expr) -> Never:
-    return Never(condition, None, always=False, instant=True)
-
-
 def live_at_first(program: Program) -> tuple[Expr, ...]:
     """The sources that are live while everything stands as it does at first: what has constant power."""
     machine = Machine(program)
@@ -187,9 +177,9 @@ def _look(survey: Survey, item: Item | None, kind: SignalKind, name: str, span: 
     on = Signal(kind, item.wire if isinstance(item, Load) else name)
     found = Steady(item, kind, name, span, Change.NEVER)
     if (ever := survey.ever(on)) is not True:
-        passing = passes(survey, on) if ever is False else None
+        passing = survey.passes(on) if ever is False else None
         if passing is True and kind in (SignalKind.OUTPUT, SignalKind.RELAY, SignalKind.LIVE):
-            return replace(found, change=Change.INSTANT, story=survey.story(_instant(on)))
+            return replace(found, change=Change.INSTANT, story=survey.story(even_for_an_instant(on)))
         return found if passing is False else None
     if item is None or isinstance(item, Load):
         return None
@@ -202,7 +192,7 @@ def _look(survey: Survey, item: Item | None, kind: SignalKind, name: str, span: 
         wire = Signal(SignalKind.GROUNDED if item.grounded else SignalKind.LIVE, item.wire)
         told = survey.ever(And((*live_at_first(survey.written), Not(wire)))) is False
     elif isinstance(item, Rule):
-        told = passes(survey, off) is False and not _keeps_awake(survey.written, SignalKind.RULE, name)
+        told = survey.passes(off) is False and not _keeps_awake(survey.written, SignalKind.RULE, name)
     elif isinstance(item, Output):
         told = not _keeps_awake(survey.written, SignalKind.OUTPUT, name)
     return replace(found, change=Change.ALWAYS if told else Change.AWAKE)
@@ -219,7 +209,7 @@ def _remembered(survey: Survey, watched: Watched) -> Steady | None:
     if isinstance(node, Edge | Previous):
         return None
     found = Steady(node, SignalKind.RULE, node.key, node.span, Change.NEVER)
-    if survey.ever(watched.value) is False and passes(survey, watched.value) is False:
+    if survey.passes(watched.value) is False:
         return found
     ends = is_timer(node, TimerKind.OFF_DELAY) or is_timer(node, TimerKind.ONE_SHOT)
     ends = ends or (isinstance(node, Bistable | Impulse) and node.reset != Const(False))

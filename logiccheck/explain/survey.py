@@ -15,6 +15,7 @@ from logiccheck.explain.bare import bare
 from logiccheck.explain.lifted import lifted
 from logiccheck.explain.probed import Watched, probed
 from logiccheck.lang.program import Compare, Expr, Form, Not, Or, Possible, Program
+from logiccheck.lang.program import Never as Forbids
 from logiccheck.lang.walk import memory, program_expressions, subexpressions, timer_windows
 from logiccheck.model.interpreter import Impossible
 from logiccheck.model.judge import broken
@@ -25,6 +26,11 @@ from logiccheck.model.timeline import Timeline
 from logiccheck.model.truth import is_filter
 
 SHARE = 0.2  # of the time that is left, for one question: so many are asked that none may take that of the others
+
+
+def even_for_an_instant(condition: Expr) -> Forbids:
+    """The requirement that fails where the condition is so in any reaction."""
+    return Forbids(condition, None, always=False, instant=True)
 
 
 class Survey:
@@ -70,6 +76,12 @@ class Survey:
         """Whether the condition is so in every settled situation; None: not decided."""
         other = self.ever(Not(condition))
         return None if other is None else not other
+
+    def passes(self, condition: Expr) -> bool | None:
+        """Whether the condition is ever so in any reaction, if only for an instant; None: not decided. What is settled
+        is asked first, for that has most often been seen."""
+        settled = self.ever(condition)
+        return self.fails(even_for_an_instant(condition)) if settled is False else settled
 
     def fails(self, form: Form) -> bool | None:
         """Whether a requirement of this form ever fails, for whatever needs more than settled moments; None: not

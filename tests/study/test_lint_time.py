@@ -31,6 +31,11 @@ diode door_wire -> wake
 diode keep -> wake
 controller "Box" powered by wake
 """
+CUT = """\
+relay cut coil kill or cut
+wire held from plus when not cut
+controller "Box" powered by held
+"""  # a box that takes its own power away for good
 NEVER_BOTH = "given\n    never door is open and key in {run, start}\n"
 
 
@@ -129,12 +134,14 @@ SILENT = {
         + "given\n    door is open lasts at most 40 s\n    door is closed lasts at least 1 s\n",
         ALWAYS  # it comes for an instant, as a clock does
         + "    rule tick = on_delay(not previous(tock), 1 s)\n    rule tock = on_delay(tick, 2 s)\n    output lamp when tick\n",
+        CUT + "    output kill when on_delay(key_on, 5 s)\n",
     ],
     "time-cut-short": [
         WOKEN
         + "    output keep_up when off_delay(door_open, 5 s) feeds keep\n",  # its end is what puts the box to sleep
         ALWAYS + rule("off_delay(blink(key_on, on 1 s, off 2 s), 3 s)"),
         KEY + rule("one_shot(cranking, 40 s)"),
+        CUT + "    rule late = off_delay(key_on, 5 s)\n    output kill when falls(late)\n",
         HELD.format("2 min") + rule("off_delay(key_on, 119 s)"),
     ],
     "blink-cut-short": [
@@ -174,6 +181,7 @@ SILENT = {
         HELD.format("2 min") + rule("bistable(set key_on, reset on_delay(not key_on, 1 min))"),
         HELD.format("2 min") + rule("bistable(set key_on, reset on_delay(not key_on, 3 min))"),  # its on-delay speaks
         ALWAYS + rule("impulse_relay(door_open)"),
+        CUT + "    rule seen = bistable(set door_open, reset key_on)\n    output kill when falls(seen)\n",
     ],
     "kept-for-ever": [
         ALWAYS + rule("bistable(set door_open, reset cranking, retained)"),

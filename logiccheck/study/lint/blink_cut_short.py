@@ -53,7 +53,7 @@ def find(program: Program, survey: Survey) -> Iterator[Finding]:
     for watched in survey.watched:
         if (
             isinstance(watched.node, Blink)
-            and survey.ever(watched.noted(Note.WAITED)) is False
+            and survey.passes(watched.noted(Note.WAITED)) is False
             and survey.ever(watched.noted(Note.WAS_ON))
         ):
             name = watched.item.name

@@ -56,6 +56,6 @@ def find(program: Program, survey: Survey) -> Iterator[Finding]:
     for watched in survey.watched:
         if not is_timer(watched.node, TimerKind.ON_DELAY):
             continue
-        if survey.ever(watched.noted(Note.WAS_ON)) is False and survey.ever(watched.noted(Note.WAS_FED)):
+        if survey.passes(watched.noted(Note.WAS_ON)) is False and survey.ever(watched.noted(Note.WAS_FED)):
             name = watched.item.name
             yield Finding(Diagnostic(DelayNeverOver(name), watched.node.span), (name,))

@@ -72,7 +72,7 @@ def find(program: Program, survey: Survey) -> Iterator[Finding]:
 
 
 def _never_falls(watched: Watched, survey: Survey, still: set[str]) -> bool:
-    if survey.ever(watched.noted(Note.FELL)) is not False or not survey.ever(watched.noted(Note.WAS_FED)):
+    if survey.passes(watched.noted(Note.FELL)) is not False or not survey.ever(watched.noted(Note.WAS_FED)):
         return False
     x = operand(watched.node)
     name = x.x if isinstance(x, Not) else x

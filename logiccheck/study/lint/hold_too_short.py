@@ -68,7 +68,7 @@ def find(program: Program, survey: Survey) -> Iterator[Finding]:
     for cut in cuts(program, survey):
         found.setdefault(cut.watched.node.key, []).append(cut)
     for those in found.values():
-        if survey.ever(those[0].watched.noted(Note.WENT_OFF)) is False:
+        if survey.passes(those[0].watched.noted(Note.WENT_OFF)) is False:
             continue
         watched, outputs = those[0].watched, tuple(cut.output for cut in those)
         message = HoldTooShort(watched.item.name, kind_of(watched.node), outputs)

@@ -68,6 +68,6 @@ def find(program: Program, survey: Survey) -> Iterator[Finding]:
 def _stays(node: Bistable | Impulse, watched: Watched, survey: Survey) -> bool:
     if isinstance(node, Bistable) and node.reset == Const(False):
         return False  # meant to stay; of one that is retained another finding speaks
-    if survey.ever(watched.noted(Note.WENT_OFF)) is not False or not survey.ever(watched.noted(Note.WAS_ON)):
+    if survey.passes(watched.noted(Note.WENT_OFF)) is not False or not survey.ever(watched.noted(Note.WAS_ON)):
         return False
     return not answers_for_itself(node.reset) or survey.ever(And((POWERED, watched.reset))) is True

@@ -57,8 +57,8 @@ def find(program: Program, survey: Survey) -> Iterator[Finding]:
     """One finding for each that is never on; none where one name is to blame, or what has a finding itself."""
     for watched in survey.watched if survey.ever(POWERED) else ():
         node = watched.node
-        if isinstance(node, Bistable | Impulse) and survey.ever(watched.noted(Note.WAS_ON)) is False:
-            comes = survey.ever(watched.noted(Note.WAS_FED))
+        if isinstance(node, Bistable | Impulse) and survey.passes(watched.noted(Note.WAS_ON)) is False:
+            comes = survey.passes(watched.noted(Note.WAS_FED))
             if comes is None or (not comes and answers_for_itself(operand(node))):
                 continue
             message = NeverSet(watched.item.name, kind_of(node), comes)

@@ -54,7 +54,7 @@ def find(program: Program, survey: Survey) -> Iterator[Finding]:
     """One finding for each off-delay or one-shot that starts and never ends by itself."""
     for watched in survey.watched:
         started = _started(watched)
-        if started is not None and survey.ever(watched.noted(Note.WENT_OFF)) is False and survey.ever(started):
+        if started is not None and survey.passes(watched.noted(Note.WENT_OFF)) is False and survey.ever(started):
             message = TimeCutShort(watched.item.name, kind_of(watched.node))
             yield Finding(Diagnostic(message, watched.node.span), (watched.item.name,))
 

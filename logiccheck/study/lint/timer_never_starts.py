@@ -53,6 +53,6 @@ def find(program: Program, survey: Survey) -> Iterator[Finding]:
     """One finding for each timer; none where what it looks at is one name, or remembered, and has a finding itself."""
     for watched in survey.watched if survey.ever(POWERED) else ():
         own = isinstance(watched.node, Timer | Blink) and not answers_for_itself(operand(watched.node))
-        if own and survey.ever(watched.noted(Note.WAS_FED)) is False:
+        if own and survey.passes(watched.noted(Note.WAS_FED)) is False:
             message = TimerNeverStarts(watched.item.name, kind_of(watched.node))
             yield Finding(Diagnostic(message, watched.node.span), (watched.item.name,))
