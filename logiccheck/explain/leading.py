@@ -5,7 +5,7 @@ A term is a leaf of a line, at its place; what remembers is a leaf, and what it 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import TypeAlias
 
 from logiccheck.base.frozen import frozen
@@ -16,6 +16,7 @@ from logiccheck.lang.program import (
     Compare,
     Const,
     Expr,
+    Never,
     Not,
     Or,
     Output,
@@ -28,7 +29,16 @@ from logiccheck.lang.program import (
     Xor,
 )
 from logiccheck.lang.rebuild import replace_leaves
-from logiccheck.lang.walk import Memory, children, condition_of, form_expressions, references, subexpressions
+from logiccheck.lang.walk import (
+    Memory,
+    children,
+    condition_of,
+    form_expressions,
+    given_expressions,
+    references,
+    scenario_expressions,
+    subexpressions,
+)
 from logiccheck.model.truth import is_filter
 
 MOST_PARTS = 2_000  # parts of all that one term is asked in
@@ -92,11 +102,16 @@ class Lines:
             supply = () if relay.supply is None else (relay.supply,)
             self.coils += _parts(relay.name, relay.coil, supply, True)
         self._sources = {each.name for each in program.sources}
-        coils = {leaf.name for relay in program.relays for leaf in references(relay.coil)}
+        coils = _names(relay.coil for relay in program.relays)
         outputs = box.outputs if box is not None else ()
-        self._plain = {each.name for each in outputs if each.feeds is None and each.name not in coils}
-        forms = [expr for each in program.requirements for expr in form_expressions(each.form)]
-        self._asked = {leaf.name for expr in forms for leaf in references(expr) if _line_of(leaf) is not None}
+        forms = [each.form for each in program.requirements]
+        passing = [form for form in forms if isinstance(form, Never) and form.instant]
+        self._passing = _names(expr for form in passing for expr in form_expressions(form))
+        looked_at = self._passing | coils
+        self._plain = {each.name for each in outputs if each.feeds is None and each.name not in looked_at}
+        asked = [expr for form in forms for expr in form_expressions(form)]
+        given = [expr for each in program.givens for expr in given_expressions(each)]
+        self._asked = _names((*asked, *given, *scenario_expressions(program)))
 
     def place(self, line: str) -> int:
         """Lines that name others come after them."""
@@ -131,16 +146,21 @@ class Lines:
         return _heard(met, found)
 
     def _shown(self, part: Part, on: Expr, off: Expr) -> Iterator[Sink]:
-        """What a line without memory shows by itself: an output is switched, or somebody asks for the rule."""
+        """What a line without memory shows by itself: an output is switched, or something beside the box asks for
+        the rule."""
         rule = self.rules[part.line]
         if isinstance(rule, Output):
             fed = () if rule.fed_by is None else (self._feed(rule.fed_by),)
             yield Sink(on, off, part.line in self._plain, (*part.while_, *fed))
         elif part.line in self._asked:
-            yield Sink(on, off, True, part.while_)
+            yield Sink(on, off, part.line not in self._passing, part.while_)
 
     def _feed(self, name: str) -> Signal:
         return Signal(SignalKind.SOURCE if name in self._sources else SignalKind.LIVE, name)
+
+
+def _names(exprs: Iterable[Expr]) -> set[str]:
+    return {leaf.name for expr in exprs for leaf in references(expr)}
 
 
 def _heard(met: list[Part], sinks: list[Sink]) -> list[Sink]:

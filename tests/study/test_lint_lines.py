@@ -190,6 +190,17 @@ SILENT = {
         ALWAYS + "    rule both = cranking and not key_on\n" + out("both and door_open or key_on"),
         ALWAYS + out("door_open and on_delay(key_on, 3 s)"),
         KEY + out("key_on or door_open"),
+        ALWAYS
+        + out("key_on and (not rises(key_on) or door_open)")  # only for an instant, and that is asked about
+        + "requirements\n    danger flash never horn and door is closed even for an instant\n",
+        ALWAYS
+        + "    rule wanted = key_on or door_open\n"
+        + out("wanted and door_open")
+        + "scenario s\n    at first key is run, door is closed\n    at 1 s expect wanted\n",
+        ALWAYS
+        + "    rule wanted = key_on or door_open\n"
+        + out("wanted and door_open")
+        + "given\n    door is open after wanted has lasted 9 s\n",
     ],
     "same-meaning": [
         ALWAYS + "    rule a = key_on\n    rule b = a\n" + out("a and door_open or b and not door_open"),
