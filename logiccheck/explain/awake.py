@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from logiccheck.base.frozen import frozen
@@ -12,12 +12,18 @@ from logiccheck.explain.waking import POWERED, end, fed
 from logiccheck.explain.written_out import TooLarge, unfolded
 from logiccheck.lang.matters import Item, Names
 from logiccheck.lang.program import (
+    AfterLasting,
     And,
     Blink,
+    ChangesOnlyWhile,
     Const,
+    Excluded,
     Expr,
+    LastsAtLeast,
+    LastsAtMost,
     Not,
     NumberSense,
+    Or,
     Output,
     Program,
     Relay,
@@ -30,7 +36,7 @@ from logiccheck.lang.program import (
     Xor,
 )
 from logiccheck.lang.rebuild import replace_leaves
-from logiccheck.lang.walk import Memory, condition_of, memory
+from logiccheck.lang.walk import Memory, condition_of, memory, subexpressions
 from logiccheck.model.truth import is_filter
 
 if TYPE_CHECKING:
@@ -39,8 +45,8 @@ if TYPE_CHECKING:
 
 @frozen
 class OwnDoing:
-    """`condition`: the box has power, would have none if all its outputs were off, and as long as no hand moves nothing
-    on which that depends can change. `outputs`: those that can have a part in it."""
+    """`condition`: the box has power, would have none if all its outputs were off, as long as no hand moves nothing on
+    which that depends can change, and nothing given makes one move. `outputs`: those that can have a part in it."""
 
     condition: Expr
     outputs: tuple[str, ...]
@@ -53,17 +59,37 @@ class Unclear(Exception):
 def own_doing(program: Program, survey: Survey) -> OwnDoing | None:
     """None where no output can feed the box, or where it cannot be told whether all has come to rest."""
     feed = fed(program)
-    matter = Names(program).matter([POWERED]).items
-    outputs = tuple(name for kind, name in sorted(matter) if kind == SignalKind.OUTPUT.value)
+    matter = Names(program).matter([POWERED])
+    itself = Names(replace(program, givens=())).matter([POWERED])
+    outputs = tuple(sorted(itself.names(SignalKind.OUTPUT.value)))
     if feed is None or not outputs:
         return None
     power = _Power(program)
     try:
         otherwise = power.without_outputs(feed, ())
-        rest = tuple(_Rest(program, survey, matter).conditions())
+        rest = (*_Rest(program, survey, matter.items).conditions(), *_unforced(program, matter.givens))
     except (Unclear, TooLarge):
         return None
     return OwnDoing(And((POWERED, Not(otherwise), *rest)), outputs)
+
+
+def _unforced(program: Program, givens: frozenset[int]) -> Iterator[Expr]:
+    """Conditions that together say that nothing given makes a hand move as long as all else stands."""
+    for number in sorted(givens):
+        match program.givens[number]:
+            case Excluded(p=p) | LastsAtMost(p=p) | AfterLasting(c=p) if not _stands(p):
+                raise Unclear
+            case LastsAtMost(p=p):
+                yield Not(p)
+            case AfterLasting(c=c, p=p):
+                yield Or((c, Not(p))) if _stands(p) else c
+            case Excluded() | LastsAtLeast() | ChangesOnlyWhile():
+                pass
+
+
+def _stands(expr: Expr) -> bool:
+    """It is as it is until a hand moves."""
+    return not any(isinstance(node, Signal | Memory) for node in subexpressions(expr))
 
 
 @dataclass(slots=True)

@@ -36,6 +36,16 @@ relay cut coil kill or cut
 wire held from plus when not cut
 controller "Box" powered by held
 """  # a box that takes its own power away for good
+HATCH = """\
+wire wake
+wire keep
+wire hatch_wire from keep when door is open
+diode key_wire -> wake
+diode keep -> wake
+controller "Box" powered by wake
+    sense hatch from hatch_wire live
+    output keep_up when key_on or hatch feeds keep
+"""
 NEVER_BOTH = "given\n    never door is open and key in {run, start}\n"
 
 
@@ -113,6 +123,8 @@ SPEAKS = {
         WOKEN + "    output keep_up when not key_on feeds keep\n",
         WOKEN + "    output keep_up when off_delay(door_open, 5 s) or key_on feeds keep\n",
         WOKEN + "    output keep_up when bistable(set door_open, reset key_on, set wins) feeds keep\n",
+        HATCH,
+        HATCH + "given\n    engine is 0 rpm after door is open has lasted 1 s\n",
     ],
 }
 """Texts in which a finding speaks, most of them right at a glance: what can be reached makes them wrong."""
@@ -208,6 +220,8 @@ SILENT = {
         WOKEN
         + "    output keep_up when not key_on feeds keep\n    output lamp when door_open\n"
         + "given\n    always door is open\n",
+        HATCH + "given\n    door is open lasts at most 30 s\n",  # the door has to be shut
+        HATCH + "given\n    door is closed after keep_up has lasted 30 s\n",
     ],
 }
 """Texts in which it is silent, most of them wrong at a glance: what makes them so cannot happen."""
@@ -259,6 +273,13 @@ def test_a_story_says_when() -> None:
     lost = first(SPEAKS["fall-lost-at-waking"][0], "fall-lost-at-waking").story
     assert lost is not None
     assert lost.moments == 2
+
+
+def test_what_feeds_the_box_is_named_and_no_output_beside_it() -> None:
+    """One of which only something given speaks has no part in it."""
+    text = WOKEN + "    output keep_up when not key_on feeds keep\n    output lamp when not key_on\n"
+    text += "given\n    door is closed after lamp has lasted 9 s\n"
+    assert first(text, "keeps-itself-awake").signals == ("keep_up",)
 
 
 def test_what_it_rests_on_is_named() -> None:
