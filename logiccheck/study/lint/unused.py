@@ -1,4 +1,4 @@
-"""Finds names that nothing depends on: neither box nor copper, no requirement, no scenario."""
+"""Finds names that nothing depends on: neither box nor copper, no requirement, no scenario, nothing given."""
 
 from __future__ import annotations
 
@@ -19,9 +19,9 @@ class Unused(FindingMessage):
     """A switch was wired, a timer set, and nothing that the vehicle does changes.
 
     What it means
-    No rule, output, wire, coil, requirement or scenario reads the name of this sense, rule or relay; or of this switch,
-    number, source or wire, and nothing is connected to it. Often a name was mistyped somewhere else, or the output it
-    was meant for was forgotten. A timer that nothing reads protects nothing.
+    No rule, output, wire, coil, requirement or scenario, and nothing given, reads the name of this sense, rule or
+    relay; or of this switch, number, source or wire, and nothing is connected to it. Often a name was mistyped
+    somewhere else, or the output it was meant for was forgotten. A timer that nothing reads protects nothing.
 
     Write
     sense is_open from door_wire live
@@ -50,7 +50,7 @@ class Unused(FindingMessage):
 
 def find(program: Program) -> Iterator[Finding]:
     """One finding for each such name: relays, senses, rules, then what is of the world or of copper."""
-    used = in_box(program) | in_copper(program) | in_requirements(program) | in_scenarios(program)
+    used = in_box(program) | in_copper(program) | in_given(program) | in_requirements(program) | in_scenarios(program)
     box = program.box
     senses = box.senses if box else ()
     rules = [rule for rule in box.rules if isinstance(rule, Rule)] if box else []
@@ -58,7 +58,7 @@ def find(program: Program) -> Iterator[Finding]:
         if item.name not in used:
             what = "relay" if isinstance(item, Relay) else "rule" if isinstance(item, Rule) else "sense"
             yield Finding(Diagnostic(Unused(what, item.name), item.span), (item.name,))
-    used |= connected(program) | in_given(program)
+    used |= connected(program)
     kinds: dict[type[_Outside], str] = {Switch: "switch", Number: "number", Source: "source", Wire: "wire"}
     outside: list[_Outside] = [*program.switches, *program.numbers, *program.sources, *program.wires]
     for thing in outside:
