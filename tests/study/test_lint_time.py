@@ -114,6 +114,7 @@ SPEAKS = {
         ALWAYS + rule("bistable(set door_open, reset not key_on)"),
         ALWAYS + rule("bistable(set key_on, reset cranking)"),
         ALWAYS + rule("bistable(set rises(door_open) or cranking, reset not key_on or door_open)"),
+        ALWAYS + rule("bistable(set door_open, reset not key_on)") + "requirements\n    function shows possible lamp\n",
     ],
     "hold-too-short": [
         HELD.format("from 2 s to 10 s") + rule("off_delay(key_on, from 2 s to 10 s)"),

@@ -11,7 +11,7 @@ from logiccheck.explain.finding import Finding, FindingMessage
 from logiccheck.explain.probed import Note
 from logiccheck.explain.waking import POWERED
 from logiccheck.lang.matters import Names
-from logiccheck.lang.program import And, Bistable, Guard, Output, Program, Rule, SignalKind
+from logiccheck.lang.program import And, Bistable, Guard, Output, Possible, Program, Rule, SignalKind
 from logiccheck.lang.walk import form_expressions
 
 if TYPE_CHECKING:
@@ -24,7 +24,8 @@ class SetMeetsReset(FindingMessage):
 
     What it means
     What sets the bistable and what resets it can be so at the same time. Unless `set wins` is written reset wins: the
-    bistable is off for as long as both are so. No requirement speaks of anything that depends on it.
+    bistable is off for as long as both are so. No requirement speaks of anything that depends on it, other than a
+    `possible`, which does not say who is to win.
 
     Write
     output alarm "Alarm" when bistable(set door_open, reset not key_on, set wins)
@@ -56,7 +57,8 @@ class SetMeetsReset(FindingMessage):
 def find(program: Program, survey: Survey) -> Iterator[Finding]:
     """One finding for each, with the story in which both are so; none where `set wins` says that it was thought of, and
     of one that is never set another speaks."""
-    asked = [expr for each in program.requirements for expr in form_expressions(each.form)]
+    forms = [each.form for each in program.requirements if not isinstance(each.form, Possible)]  # says not who wins
+    asked = [expr for form in forms for expr in form_expressions(form)]
     required = Names(program).matter(asked).items
     for watched in survey.watched:
         node = watched.node
