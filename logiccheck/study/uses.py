@@ -15,21 +15,21 @@ def names(exprs: Iterable[Expr]) -> frozenset[str]:
 
 
 def in_box(program: Program) -> frozenset[str]:
-    """Read by rules and outputs."""
+    """Read by rules and outputs, other than themselves."""
     rules = program.box.rules if program.box else ()
-    return names(condition_of(item) for item in rules)
+    return frozenset(name for item in rules for name in names([condition_of(item)]) - {item.name})
 
 
 def in_copper(program: Program) -> frozenset[str]:
-    """Read by conditions of sources, grounds and contacts, and by coils."""
-    return names(
+    """Read by conditions of sources, grounds and contacts, and by coils of other relays."""
+    found = names(
         [
             *(source.condition for source in program.sources),
             *(ground.condition for ground in program.grounds),
             *(contact.condition for contact in program.contacts),
-            *(relay.coil for relay in program.relays),
         ]
     )
+    return found.union(*(names([relay.coil]) - {relay.name} for relay in program.relays))
 
 
 def in_requirements(program: Program) -> frozenset[str]:

@@ -20,8 +20,9 @@ class Unused(FindingMessage):
 
     What it means
     No rule, output, wire, coil, requirement or scenario, and nothing given, reads the name of this sense, rule or
-    relay; or of this switch, number, source or wire, and nothing is connected to it. Often a name was mistyped
-    somewhere else, or the output it was meant for was forgotten. A timer that nothing reads protects nothing.
+    relay, other than it itself; or of this switch, number, source or wire, and nothing is connected to it. Often a name
+    was mistyped somewhere else, or the output it was meant for was forgotten. A timer that nothing reads protects
+    nothing.
 
     Write
     sense is_open from door_wire live
