@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import fields
+from dataclasses import fields, replace
 from typing import TypeAlias, assert_never
 
 from logiccheck.lang.program import (
@@ -16,6 +16,8 @@ from logiccheck.lang.program import (
     Expr,
     Form,
     Impulse,
+    Never,
+    NeverLonger,
     Not,
     Or,
     Position,
@@ -73,7 +75,9 @@ def _remembering(expr: Timer | Blink | Bistable | Impulse | Edge | Previous) -> 
 
 
 def form_shape(form: Form) -> Shape:
-    """The same for whole requirements; how they were worded does not count."""
+    """The same for whole requirements; wording does not count, nor `while` where `and` says the same."""
+    if isinstance(form, Never | NeverLonger) and form.r is not None:
+        form = replace(form, p=And((form.p, form.r)), r=None)
     parts: list[object] = [type(form).__name__]
     for each in fields(form):
         value = getattr(form, each.name)

@@ -22,6 +22,11 @@ SPEAKS = [
     ("unused-name", "wire spare\n", ["Nothing depends on the wire `spare`."]),
     (
         "unused-name",
+        "relay hold coil key_wire or hold\nrule seen = previous(seen) or door_open\noutput lamp when key_on\n",
+        ["Nothing depends on the relay `hold`.", "Nothing depends on the rule `seen`."],
+    ),
+    (
+        "unused-name",
         "world\n    fuel 0 .. 100 %\nsource second_plus\n",
         ["Nothing depends on the number `fuel`.", "Nothing depends on the source `second_plus`."],
     ),
@@ -94,6 +99,14 @@ SPEAKS = [
         ["`b` asks the same as `a`."],
     ),
     (
+        "repeated-requirement",
+        "output lamp when key_on\nrequirements\n    danger a never lamp while door is open\n"
+        "    danger b never door is open and lamp\n    danger c always not lamp while door is open\n"
+        "    damage d never lamp while door is open for longer than 5 s\n"
+        "    damage e never door is open and lamp for longer than 5 s\n",
+        ["`b` asks the same as `a`.", "`c` asks the same as `a`.", "`e` asks the same as `d`."],
+    ),
+    (
         "belief-only",
         "output lamp when key_on\nrequirements\n    danger a never cranking while door_open\n",
         ["`a` guards against danger and speaks only of what the box believes: `cranking`, `door_open`."],
@@ -164,6 +177,8 @@ SILENT = [
     ("repeated-requirement", "output lamp when key_on\nrequirements\n    danger a never lamp while door is open\n"
      "    danger b never lamp while key is off\n    danger c never lamp for longer than 5 min\n"
      "    danger d never lamp for longer than 6 min\n"),
+    ("repeated-requirement", "output lamp when key_on\nrequirements\n    danger a never lamp while door is open\n"
+     "    danger b never lamp and door is open even for an instant\n    danger c never lamp or door is open\n"),
     ("belief-only", "output lamp when key_on\nrequirements\n    danger a never lamp while door_open\n    function b possible key_on\n"),
     ("says-nothing", "output lamp when key_on\nrequirements\n    function a key is run calls for lamp no later than 1 s\n"
      "    function b lamp waits for key is run\n    function c lamp only after lamp has lasted 3 s since key is off\n"),
