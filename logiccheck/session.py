@@ -219,7 +219,7 @@ def unguarded(
         return Answer(unknown("output, relay or load", strange[0], known))
     found = check_program(program, budget, progress)
     if found.troubles:
-        return Answer(blocked_report(program, loaded.files), bugs=found.bugs)
+        return Answer(blocked_report(program, loaded.files, found.troubles), bugs=found.bugs)
     guarded = guard(program, loaded.files[0].path, loaded.texts, found, names, budget, progress)
     decided()
     return Answer(guarded_report(program, loaded.files, found.verdicts, guarded, stories), bugs=guarded.bugs)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from logiccheck.engine.verdict import Kind, Verdict
+from logiccheck.engine.verdict import Kind, Obstacle, Trouble, Verdict
 from logiccheck.explain.guarding.deciding import NoEffect, Open, Unnoticed
 from logiccheck.explain.guarding.guarding import Guarded, Tried
 from logiccheck.explain.guarding.noticing import Noticed
@@ -48,9 +48,13 @@ def guarded_report(
     )
 
 
-def blocked_report(program: Program, sources: Sequence[SourceFile]) -> Report:
-    """Nothing can be said while every verdict is blocked."""
-    return Report(words.BLOCKED, words.BLOCKED, Outcome.FAILS, basis=basis(program, sources), files=files_read(sources))
+def blocked_report(program: Program, sources: Sequence[SourceFile], troubles: Sequence[Trouble]) -> Report:
+    """Nothing can be said while something blocks verdicts, or may."""
+    if {trouble.obstacle for trouble in troubles} - {Obstacle.UNSETTLED_UNKNOWN}:
+        said, outcome = words.BLOCKED, Outcome.FAILS
+    else:
+        said, outcome = words.NOT_SETTLED, Outcome.OPEN
+    return Report(said, said, outcome, basis=basis(program, sources), files=files_read(sources))
 
 
 def _tally(guarded: Guarded) -> words.Tally:

@@ -15,7 +15,11 @@ BUILT_IN = (
 )
 SCENARIOS = "What scenarios expect counts as no requirement here."
 INTERRUPTED = "The run was interrupted: what was not tried is not known."
-BLOCKED = "No answer: what `check` says of this file blocks every requirement, so none could notice anything."
+BLOCKED = "No answer: `check` finds what blocks requirements in this file. Mend that first."
+NOT_SETTLED = (
+    "No answer: whether the rules and relays always come to rest was not decided in time, so no requirement counts as "
+    "proved. More time: --budget SECONDS."
+)
 STORIES = "The story of each: --stories."
 COUNTED = (
     "An edit is noticed if a requirement that is proved as it is would fail, be blocked or have no case. Of the others "

@@ -79,7 +79,19 @@ def test_mistakes_and_obstacles(tmp_path: Path) -> None:
     assert lines(file, status=2)
     file.write_text(GUARDED.replace("requirements", "given\n    never a\n    always a\nrequirements"))
     said = lines(file, status=1)
-    assert said[0].startswith("No answer: what `check` says of this file blocks every requirement")
+    assert said[0] == "No answer: `check` finds what blocks requirements in this file. Mend that first."
+
+
+def test_no_time_to_settle(tmp_path: Path) -> None:
+    """Nothing blocks; so more time is what helps, and the status is that of what is not decided."""
+    file = tmp_path / "bench.circuit"
+    file.write_text(GUARDED)
+    said = lines(file, "--budget", "0.000001", status=3)
+    assert said[0] == said[-1]
+    assert said[0] == (
+        "No answer: whether the rules and relays always come to rest was not decided in time, so no requirement counts "
+        "as proved. More time: --budget SECONDS."
+    )
 
 
 def test_as_json(tmp_path: Path) -> None:

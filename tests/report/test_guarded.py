@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from logiccheck.engine.check import check_program
+from logiccheck.engine.verdict import Obstacle, Trouble
 from logiccheck.explain.guarding.deciding import NoEffect, Open
 from logiccheck.explain.guarding.guarding import Guarded, Tried
 from logiccheck.explain.guarding.noticing import Noticed
 from logiccheck.explain.guarding.small import Small, small_edits
 from logiccheck.lang.load import load_text
 from logiccheck.lang.program import Program
-from logiccheck.report.guarded import guarded_report
+from logiccheck.report.guarded import blocked_report, guarded_report
 from logiccheck.report.report import Outcome, Report
 
 FILE = "test.circuit"
@@ -72,3 +73,12 @@ def test_what_cannot_be_read() -> None:
     assert said.opening == "Small edits that no requirement would notice: 0 of 1."
     assert said.why is not None
     assert "Edits that are mistakes of the language and would be told as such: 1." in said.why.answer
+
+
+def test_what_stands_in_the_way() -> None:
+    """What blocks a requirement fails; what was not decided leaves all open."""
+    found = load_text(VEHICLE, FILE)
+    open_ = Trouble(Obstacle.UNSETTLED_UNKNOWN, None)
+    stops = Trouble(Obstacle.TIME_STOPS, None)
+    assert blocked_report(program(), found.files, (open_,)).outcome is Outcome.OPEN
+    assert blocked_report(program(), found.files, (open_, stops)).outcome is Outcome.FAILS
