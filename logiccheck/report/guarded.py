@@ -70,9 +70,12 @@ def _outcome(tally: words.Tally) -> Outcome:
 
 
 def _answer(tally: words.Tally, verdicts: Sequence[Verdict], stories: bool) -> Iterator[str]:
-    open_ = [each.requirement.name for each in verdicts if each.kind is not Kind.PROVED]
+    open_ = [each.requirement.name for each in verdicts if each.kind not in (Kind.PROVED, Kind.NO_CASE)]
     if open_:
         yield words.unproved(open_)
+    idle = [each.requirement.name for each in verdicts if each.kind is Kind.NO_CASE]
+    if idle:
+        yield words.no_case(idle)
     if tally.skipped:
         yield words.skipped(tally.skipped)
     yield f"{words.SCENARIOS} {words.BUILT_IN}"

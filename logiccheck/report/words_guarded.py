@@ -22,9 +22,10 @@ NOT_SETTLED = (
 )
 STORIES = "The story of each: --stories."
 COUNTED = (
-    "An edit is noticed if a requirement that is proved as it is would fail, be blocked or have no case. Of the others "
-    "those have no effect of which it is proved that no output, relay or load, nor the power of the box, ever comes to "
-    "rest otherwise. With the rest one of these does, in the story of the edit, and all that is proved stays proved."
+    "An edit is noticed if a requirement that is proved as it is would fail, be blocked or have no case, or if one "
+    "that has no case as it is would fail. Of the others those have no effect of which it is proved that no output, "
+    "relay or load, nor the power of the box, ever comes to rest otherwise. With the rest one of these does, in the "
+    "story of the edit, all that is proved stays proved, and what has no case does not fail."
 )
 
 
@@ -71,6 +72,11 @@ def skipped(count: int) -> str:
 def unproved(names: Sequence[str]) -> str:
     """Requirements that do not hold anyway."""
     return f"Not proved as it is, and so not asked whether they would notice: {', '.join(names)}."
+
+
+def no_case(names: Sequence[str]) -> str:
+    """Requirements that say nothing as it is."""
+    return f"No case as it is, and so asked only whether they would fail: {', '.join(names)}."
 
 
 def group(name: str, label: str) -> str:

@@ -74,6 +74,7 @@ def test_what_was_not_asked() -> None:
     """Mistakes, and requirements that do not hold anyway."""
     assert words.skipped(2) == "Edits that are mistakes of the language and would be told as such: 2."
     assert words.unproved(["a", "b"]) == "Not proved as it is, and so not asked whether they would notice: a, b."
+    assert words.no_case(["a", "b"]) == "No case as it is, and so asked only whether they would fail: a, b."
 
 
 def test_stories() -> None:

@@ -100,6 +100,15 @@ def test_noticed_without_a_case() -> None:
     assert on.of(Does.INVERTS, "sense a_on from a_wire grounded").decision == Noticed("asked")
 
 
+def test_noticed_by_what_has_no_case_yet() -> None:
+    """It fails then; an edit after which it still has no case is not noticed by it."""
+    on = bench("output lamp when a_on and not a_on and b_on\noutput horn when b_on", "never lamp")
+    assert on.of(Does.DROPS, "output lamp when a_on and b_on").decision == Noticed("asked")
+    assert on.of(Does.DROPS, "output lamp when a_on and not a_on").decision == NoEffect(hangs=True)
+    assert isinstance(on.of(Does.INVERTS, "output horn when not b_on").decision, Unnoticed)
+    assert isinstance(on.of(Does.INVERTS, "sense b_on from b_wire grounded").decision, Unnoticed)
+
+
 def test_noticed_by_what_is_asked_of_every_vehicle() -> None:
     """What never comes to rest."""
     rules = "rule tick = previous(tock)\nrule tock = a_on and not tick and false\noutput lamp when tock or a_on"

@@ -30,7 +30,9 @@ def proved(check: Check) -> set[str]:
 def complaint(before: Program, found: Check, after: Program, decision: Decision) -> str | None:
     """What is wrong with a decision."""
     again = check_program(after, 10)
-    lost = proved(found) - proved(again)
+    fail = {v.requirement.name for v in again.verdicts if v.kind is Kind.FAILS}
+    idle = {v.requirement.name for v in found.verdicts if v.kind is Kind.NO_CASE}
+    lost = (proved(found) - proved(again)) | (idle & fail)
     undecided = {v.requirement.name for v in again.verdicts if v.kind is Kind.NOT_DECIDED}
     match decision:
         case Noticed(by=by):

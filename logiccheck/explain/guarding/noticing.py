@@ -1,4 +1,4 @@
-"""Whether a requirement that is proved of a vehicle would no longer hold if the vehicle were edited."""
+"""Whether a requirement that holds of a vehicle, proved or for want of a case, would no longer if it were edited."""
 
 from __future__ import annotations
 
@@ -52,9 +52,10 @@ class _Heard(Exception):
 
 @dataclass(slots=True)
 class Watch:
-    """The requirements of a vehicle that are proved, and stories in which edited vehicles may go wrong.
+    """The requirements of a vehicle that hold, and stories in which edited vehicles may go wrong.
 
     `seconds`: what one requirement may take. `first`: the requirements by how often each was the one that noticed.
+    One that has no case as it is notices only by failing.
     """
 
     program: Program
@@ -67,15 +68,20 @@ class Watch:
 
     def __post_init__(self) -> None:
         names = Names(self.program)
-        for each in self.proved:
+        for each in self.holding:
             self.matter[each.name] = names.matter(form_expressions(each.form)).items
         self.stories += [story_of(self.program, scenario) for scenario in self.program.scenarios]
         self.stories += [verdict.story for verdict in self.found.verdicts if verdict.story is not None]
 
     @property
-    def proved(self) -> tuple[Requirement, ...]:
-        kinds = {v.requirement.name: v.kind for v in self.found.verdicts if not v.builtin}
-        return tuple(each for each in self.program.requirements if kinds.get(each.name) is Kind.PROVED)
+    def holding(self) -> tuple[Requirement, ...]:
+        known = {v.requirement.name for v in self.found.verdicts if not v.builtin and v.kind is Kind.PROVED}
+        return tuple(each for each in self.program.requirements if each.name in known | self.idle)
+
+    @property
+    def idle(self) -> frozenset[str]:
+        """Those that have no case."""
+        return frozenset(v.requirement.name for v in self.found.verdicts if not v.builtin and v.kind is Kind.NO_CASE)
 
     @property
     def is_shorted(self) -> bool:
@@ -95,7 +101,7 @@ class Watch:
         names = Names(edited)
         forms = {each.name: each for each in edited.requirements}
         asked = []
-        for each in self.proved:
+        for each in self.holding:
             matter = self.matter[each.name]
             if not matter.isdisjoint(items) or not names.matter(form_expressions(each.form)).items.isdisjoint(items):
                 asked.append(forms[each.name])
@@ -113,8 +119,10 @@ class Watch:
         return None
 
     def _checked(self, edited: Program, asked: list[Requirement]) -> Noticed | NotNoticed:
+        idle = self.idle
+
         def heard(verdict: Verdict) -> None:
-            if verdict.kind in (Kind.FAILS, Kind.NO_CASE):
+            if verdict.kind is Kind.FAILS or (verdict.kind is Kind.NO_CASE and verdict.requirement.name not in idle):
                 raise _Heard(verdict)
 
         program = replace(edited, requirements=tuple(asked), scenarios=())
@@ -130,7 +138,8 @@ class Watch:
         for trouble in check.troubles:
             if trouble.obstacle in BUILT_IN:
                 return Noticed(BUILT_IN[trouble.obstacle])
-        return NotNoticed(tuple(v.requirement.name for v in check.verdicts if v.kind is not Kind.PROVED))
+        held = (Kind.PROVED, Kind.NO_CASE)
+        return NotNoticed(tuple(v.requirement.name for v in check.verdicts if v.kind not in held))
 
     def _learnt(self, verdict: Verdict) -> Noticed:
         name = SHORT_CIRCUIT if verdict.builtin else verdict.requirement.name
