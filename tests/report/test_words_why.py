@@ -69,7 +69,9 @@ def test_what_it_means_that_facts_are_enough() -> None:
 
 def test_facts() -> None:
     assert words.fact("key", "run", "") == "key is run"
-    assert words.fact("prime", "on", words.runs("10 s", "0.5 s")) == "prime is on (its time runs since 10 s, 0.5 s left)"
+    assert (
+        words.fact("prime", "on", words.runs("10 s", "0.5 s")) == "prime is on (its time runs since 10 s, 0.5 s left)"
+    )
     assert words.fact("crash_stop", "off", words.never("set", "so far")) == "crash_stop is off (never set so far)"
     assert words.made(words.at("set", "30 s"), ["crashed is on"], False) == "set at 30 s because crashed is on"
     assert words.made(words.at("set", "30 s"), [words.fact("crashed", "on", "", True)], True) == (
