@@ -44,19 +44,22 @@ class Teller:
         if trace is None:
             return replace(aside, apart=answer)
         other = tell(cone, trace, holds_last(cone, trace, cone.overdue), story.involved)
-        self.confirm(other)
+        try:
+            self.confirm(other)
+        except OutOfTime:
+            return replace(aside, apart=Answer.OPEN)
         confirm_apart(self.program, cone, other)
         return replace(aside, apart=answer, moments=other.moments)
 
     def _fixed(self, aside: Aside, trace: Trace, story: Story) -> Aside:
         try:
             fixed = with_fixed_times(self.cone, trace, story, self.budget)
+            if fixed is not None and fixed.story is not None:
+                self.confirm(fixed.story)
         except OutOfTime:
             return replace(aside, fixed=Answer.OPEN)
         if fixed is None:
             return aside
-        if fixed.story is not None:
-            self.confirm(fixed.story)
         nominal = {clock.key: clock.nominal for clock in self.cone.clocks}
         usual = all(nominal[key] == length for key, length in fixed.lengths.items())
         return replace(aside, fixed=fixed.answer, lengths=tuple(fixed.lengths.items()), nominal=usual)

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from logiccheck.audit.grounds import Happens as Shown
 from logiccheck.audit.grounds import Never
-from logiccheck.base.budget import Budget
+from logiccheck.base.budget import Budget, OutOfTime
 from logiccheck.base.bug import Bug, bug_of
 from logiccheck.base.frozen import frozen
 from logiccheck.engine.asides import Teller
@@ -25,6 +25,7 @@ from logiccheck.model.circuit.reaction import Forms
 from logiccheck.model.story import Aside, Story
 
 ASIDE_SHARE = 0.2  # of the time for a requirement, beyond it, for what is said beside its story
+HEAR_SHARE = 0.2  # of that time, also where it is over, to play the story that was found
 
 
 @frozen
@@ -80,6 +81,8 @@ class Decider:
         budget, bug = Budget(self.seconds), None
         try:
             verdict = self._decide(question, budget)
+        except OutOfTime:
+            verdict = undecided(question.requirement, Undecided.BUDGET)  # a story too long to be played within it
         except MemoryError:
             verdict = undecided(question.requirement, Undecided.MEMORY)
             self._occurrences = None  # it may have been left in the middle of a moment, without what is given there
@@ -128,29 +131,31 @@ class Decider:
         then another is sought in which all settles, and None given if there is none. Where what is given contradicts
         itself no whole vehicle settles lawfully, and so there is none either."""
         try:
-            return self._confirmed(question, found)
+            return self._confirmed(question, found, budget)
         except StoryRefused:
             if self.questions.settles:
                 if contradictions(self.questions):
                     return None
                 raise
         again = search(self.questions.told(question, whole=True), budget, known=False)
-        return self._confirmed(question, again) if isinstance(again, Happens) else None
+        return self._confirmed(question, again, budget) if isinstance(again, Happens) else None
 
-    def _confirmed(self, question: Question, found: Happens) -> Story:
+    def _confirmed(self, question: Question, found: Happens, budget: Budget) -> Story:
         overdue = not holds_last(found.cone, found.trace, question.breach.now)
         story = tell(found.cone, found.trace, overdue, involved(found.cone))
         unrest = self.questions.about_unrest() if not self.questions.settles else ()
 
+        hearing = Budget(max(budget.left, HEAR_SHARE * self.seconds))
+
         def check(told: Story) -> None:
-            confirm(self.program, found.cone, told, question.requirement.form, unrest)
+            confirm(self.program, found.cone, told, question.requirement.form, unrest, hearing)
 
         check(story)
         if not self.asides:
             return replace(story, aside=Aside(found.settled))
         doubt = self.doubts.apart(question, found.cone)
-        budget = Budget(ASIDE_SHARE * self.seconds)
-        teller = Teller(self.program, found.cone, check, self.questions.settles, doubt, budget)
+        aside = hearing = Budget(ASIDE_SHARE * self.seconds)
+        teller = Teller(self.program, found.cone, check, self.questions.settles, doubt, aside)
         return teller.with_aside(found.trace, story, found.settled)
 
     def _occurs(self, situation: Lit) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Collection
 from dataclasses import replace
 from itertools import pairwise
 
+from logiccheck.base.budget import Budget
 from logiccheck.engine.cone import Cone
 from logiccheck.lang.program import (
     AfterLasting,
@@ -32,13 +33,13 @@ class StoryRefused(Exception):
     """The interpreter does not confirm a story of the engine: a mistake in this program, never a verdict."""
 
 
-def played(program: Program, story: Story) -> Timeline:
+def played(program: Program, story: Story, budget: Budget | None = None) -> Timeline:
     """The story on the interpreter; timers written inside requirements are the judge's, and last as the story says."""
     own = Machine(program).windows.keys()
     steps = tuple(replace(s, due=tuple(key for key in s.due if key in own)) for s in story.steps)
     box = replace(story, steps=steps, runs=tuple(run for run in story.runs if run.key in own))
     try:
-        timeline = play_story(program, box)
+        timeline = play_story(program, box, budget=budget)
     except Impossible as e:
         raise StoryRefused(str(e)) from e
     chosen = dict(timeline.durations)
@@ -46,10 +47,17 @@ def played(program: Program, story: Story) -> Timeline:
     return replace(timeline, durations=chosen)
 
 
-def confirm(program: Program, cone: Cone, story: Story, form: Form, also: Collection[Line] = ()) -> None:
+def confirm(
+    program: Program,
+    cone: Cone,
+    story: Story,
+    form: Form,
+    also: Collection[Line] = (),
+    budget: Budget | None = None,
+) -> None:
     """Raises StoryRefused unless the story meets what is given (as far as it touches it, and these lines `also`) and
-    shows what it claims."""
-    timeline = played(program, story)
+    shows what it claims; and OutOfTime where to play it takes longer than the budget says."""
+    timeline = played(program, story, budget)
     if not timeline.settles:
         raise StoryRefused("the last moment never settles")
     counted = {line.name for line in (*cone.lines, *also)}

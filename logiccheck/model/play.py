@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from itertools import pairwise
 
+from logiccheck.base.budget import Budget
 from logiccheck.lang.program import Compare, Excluded, Expr, Not, Number, Position, Program, Scenario, Switch, WorldSet
 from logiccheck.model.interpreter import Impossible, Machine
 from logiccheck.model.memory import Memory, Time, whole
@@ -22,6 +23,7 @@ def play(
     end: Time,
     start_world: World,
     most: int | None = None,
+    budget: Budget | None = None,
 ) -> Timeline:
     """Play from time 0 to `end`, both included (microseconds).
 
@@ -29,9 +31,9 @@ def play(
     timers that fall due at it, are one moment. A run named in `runs` lasts as long as said there, any other its nominal
     time; runs of timers that are written in requirements are kept for the judge. A moment that never settles is the
     last. After `most` moments the timeline ends, with the last of them. Raises `Impossible` for a value or a duration
-    out of its range.
+    out of its range, and `OutOfTime` where it takes longer than the budget says.
     """
-    return _Driver(program, changes, runs, end, start_world).drive(most)
+    return _Driver(program, changes, runs, end, start_world).drive(most, budget)
 
 
 class _Driver:
@@ -47,13 +49,15 @@ class _Driver:
         self.begun: set[tuple[str, Time]] = set()  # every run so far, by timer and start
         self.deadlines: dict[str, Time] = {}  # of the running timers
 
-    def drive(self, most: int | None = None) -> Timeline:
+    def drive(self, most: int | None = None, budget: Budget | None = None) -> Timeline:
         played = [self._play(0, self.machine.initial(), 0)]
         cut = False
         while played[-1].moment.settles and (time := self._next(played[-1].time)) is not None:
             cut = len(played) == most
             if cut:
                 break
+            if budget is not None:
+                budget.check()
             played.append(self._play(time, played[-1].moment.memory, time - played[-1].time))
         durations = {begun: run.duration for begun, run in self.runs.items()}
         mine = {begun: run for begun, run in self.runs.items() if run.key in self.machine.windows}
@@ -93,17 +97,22 @@ def play_scenario(program: Program, scenario: Scenario) -> Timeline:
     return play(program, scenario.sets, runs, scenario.end, first_world(program, chosen, program.at_first))
 
 
-def play_story(program: Program, story: Story, others: Mapping[str, int | Fraction] | None = None) -> Timeline:
+def play_story(
+    program: Program,
+    story: Story,
+    others: Mapping[str, int | Fraction] | None = None,
+    budget: Budget | None = None,
+) -> Timeline:
     """Play a story to its last step. Names it does not involve keep one value: that in `others`, else a lawful one.
 
     Raises `Impossible` when the story asks for what cannot happen, or a timer of box or relays that it says falls due,
-    or begins, does not.
+    or begins, does not; and `OutOfTime` where it takes longer than the budget says.
     """
     first = dict(others or {}) | dict(story.steps[0].world)
     excluded = [Not(given.p) for given in program.givens if isinstance(given, Excluded) and not all_nodes([given.p])]
     world = first_world(program, first, (*program.at_first, *excluded))
     changes = [WorldSet(step.time, name, value) for step in story.steps for name, value in step.world]
-    timeline = play(program, changes, story.runs, story.steps[-1].time, world)
+    timeline = play(program, changes, story.runs, story.steps[-1].time, world, budget=budget)
     due = {played.time: played.due for played in timeline.played}
     windows = Machine(program).windows
     for step in story.steps:

@@ -8,8 +8,11 @@ from fractions import Fraction
 
 import pytest
 
+from logiccheck.base.budget import Budget, OutOfTime
+from logiccheck.engine.check import check_program
 from logiccheck.engine.cone import Cone
 from logiccheck.engine.replay import StoryRefused, confirm
+from logiccheck.engine.verdict import Kind, Undecided
 from logiccheck.lang.program import Program
 from logiccheck.model.story import Run, Step, Story
 from tests.engine.asking import question, random_stories, stories
@@ -231,3 +234,22 @@ def test_a_story_without_its_end_is_refused() -> None:
                 confirm(found.program, found.cone, replace(told, steps=told.steps[:-1], runs=runs), form)
             count += 1
     assert count > 20
+
+
+def test_a_story_that_takes_too_long_to_play_is_no_verdict() -> None:
+    """A free-running relay makes 90,000 moments of the hour at whose end the story stands."""
+    text = (
+        'vehicle "Wagon"\nworld\n    button "Button" contact\n    at first button is off\nharness\n    source plus\n'
+        "    relay osc coil on_delay(not osc, 40 ms)\n    relay ever coil off_delay(button, 5 s)\n"
+        "    wire buzz_wire from plus when osc\n    load buzz on buzz_wire\n    wire w from plus when ever\n    load heater on w\n"
+        "requirements\n    function a possible heater\n"
+    )
+    (verdict,) = (each for each in check_program(loaded(text), 2.0).verdicts if not each.builtin)
+    assert (verdict.kind, verdict.undecided) == (Kind.NOT_DECIDED, Undecided.BUDGET)
+
+
+def test_playing_heeds_its_budget() -> None:
+    """The interpreter stops between two moments."""
+    cone, told = story(PUMP, "d")
+    with pytest.raises(OutOfTime):
+        confirm(PUMP, cone, told, PUMP.requirements[0].form, budget=Budget(0.0))
