@@ -26,15 +26,22 @@ class FindingMessage(Message):
 @frozen
 class Finding:
     """`signals`: the names whose logic it rests on, the first is what it is about. `story` shows it, and plays on the
-    program as written; None where no situation does. `passing`: what is so in it for an instant only, at its end."""
+    program as written; None where no situation does. `passing`: what is so in it for an instant only, at its end.
+    `guarding`: what this one guards against, where that is not the same for all of its kind."""
 
     diagnostic: Diagnostic
     signals: tuple[str, ...]
     story: Story | None = None
     passing: Expr | None = None
+    guarding: Guard | None = None
 
     @property
     def message(self) -> FindingMessage:
         message = self.diagnostic.message
         assert isinstance(message, FindingMessage)
         return message
+
+    @property
+    def guards(self) -> Guard:
+        """What it guards against, as long as nobody accepts it."""
+        return self.message.guards if self.guarding is None else self.guarding

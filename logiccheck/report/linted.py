@@ -41,10 +41,10 @@ def _notice(
 ) -> Notice:
     return replace(
         notice(finding.diagnostic, files),
-        guards=words.GUARDS[finding.message.guards],
+        guards=words.GUARDS[finding.guards],
         shown=None if finding.story is None else _shown(program, finding, finding.story, files),
         about=finding.signals,
-        counts=finding.message.guards in counting and not word.holds,
+        counts=finding.guards in counting and not word.holds,
         accepted=accepted_part(word, files),
         to_accept=to_accept(word, finding.message.name, "".join(finding.signals[:1])),
     )
@@ -66,7 +66,7 @@ def _shown(program: Program, finding: Finding, story: Story, files: Mapping[str,
 def unaccepted(linted: Linted, accepting: Accepting) -> Counter[Guard]:
     """How many of the findings that nobody accepts guard against what."""
     held = enumerate(linted.findings)
-    return Counter(finding.message.guards for at, finding in held if not accepting.of_finding(at).holds)
+    return Counter(finding.guards for at, finding in held if not accepting.of_finding(at).holds)
 
 
 def notes(linted: Linted, option: str) -> Iterator[str]:

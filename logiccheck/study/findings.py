@@ -172,7 +172,7 @@ def linted(
                 lint.look(message, partial(of_situations, program, survey))
     dangers = {message.name for message in MESSAGES if message.guards is Guard.DANGER}
     return Linted(
-        tuple(sorted(lint.findings, key=lambda each: guards.index(each.message.guards))),
+        tuple(sorted(lint.findings, key=lambda each: guards.index(each.guards))),
         survey.undecided if survey is not None else 0,
         survey.obstacle if survey is not None else None,
         survey.out_of_time if survey is not None else False,

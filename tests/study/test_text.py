@@ -237,6 +237,15 @@ def test_what_a_finding_rests_on() -> None:
         "lamp waits for lamp",
         "lamp waits for lamp after door is open",
         "lamp waits for door is open after door is open",
+        "always lamp or not lamp",
+        "never lamp and not lamp",
+        "never key is off while key is run and lamp",
+        "never engine above 300 rpm and engine below 200 rpm",
+        "always engine above 300 rpm or engine at most 300 rpm",
+        "never lamp and key is off while key is run for longer than 1 s",
+        "door is open calls for lamp or not lamp no later than 1 s",
+        "door is open calls for key in {off, run, start} lasting 1 s",
+        "door is open calls for lamp and door is open no later than 1 s, excused by not lamp or door is closed",
     ],
 )
 def test_what_says_nothing_holds_whatever_the_lamp_does(asked: str) -> None:
@@ -247,3 +256,31 @@ def test_what_says_nothing_holds_whatever_the_lamp_does(asked: str) -> None:
     assert len(sentences(text, "says-nothing")) == 1
     program = read(completed(text))
     assert Survey(program, Budget(60.0)).fails(program.requirements[0].form) is False
+
+
+@pytest.mark.parametrize(
+    "asked",
+    [
+        "always lamp or not o",
+        "never key is off while lamp",
+        "never engine above 300 rpm and engine below 400 rpm",
+        "always revs above 300 rpm or revs at most 300 rpm",
+        "never on_delay(lamp, 1 s +- 10 %) and not on_delay(lamp, 1 s +- 10 %)",
+        "door is open calls for key in {off, run} no later than 1 s",
+        "possible lamp or o",
+    ],
+)
+def test_what_may_be_broken_says_something(asked: str) -> None:
+    """A position is left, two numbers overlap, the box may sleep, two timers need not run alike."""
+    text = (
+        f"output lamp when key_on\nsense d from door_wire live\noutput o when d\nrequirements\n    function a {asked}\n"
+    )
+    assert sentences(text, "says-nothing") == []
+
+
+@pytest.mark.parametrize("guard", ["danger", "damage", "function"])
+def test_what_says_nothing_guards_as_it_claims_to(guard: str) -> None:
+    """Whoever believes in it believes that much."""
+    text = f"output lamp when key_on\nrequirements\n    {guard} a always lamp or not lamp\n"
+    (finding,) = findings(text, "says-nothing")
+    assert finding.guards.value == guard

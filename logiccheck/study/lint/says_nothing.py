@@ -8,6 +8,7 @@ from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
 from logiccheck.lang.program import (
+    And,
     CallsLasting,
     CallsWithin,
     Expr,
@@ -17,11 +18,14 @@ from logiccheck.lang.program import (
     NeverLonger,
     Not,
     OnlyAfter,
+    Or,
+    Possible,
     Program,
     WaitsFor,
 )
 from logiccheck.lang.walk import form_expressions, references
 from logiccheck.study.alike import shape
+from logiccheck.study.contradicting import cannot_be
 
 
 @frozen
@@ -61,12 +65,13 @@ class SaysNothing(FindingMessage):
 def find(program: Program) -> Iterator[Finding]:
     """One for each such requirement, in the order written."""
     for each in program.requirements:
-        if (why := _why(each.form)) is not None:
+        if (why := _why(program, each.form)) is not None:
             names = dict.fromkeys(leaf.name for expr in form_expressions(each.form) for leaf in references(expr))
-            yield Finding(Diagnostic(SaysNothing(each.name, why), each.span), (each.name, *names))
+            said = Diagnostic(SaysNothing(each.name, why), each.span)
+            yield Finding(said, (each.name, *names), guarding=each.guard)
 
 
-def _why(form: Form) -> str | None:
+def _why(program: Program, form: Form) -> str | None:
     """Why it holds for any rules, where its own words say so."""
     match form:
         case Never(p=p, r=r) | NeverLonger(p=p, r=r) if r is not None and _alike(p, Not(r)):
@@ -83,6 +88,19 @@ def _why(form: Form) -> str | None:
             return "it waits for itself"
         case WaitsFor(r=r, p=p) if p is not None and _alike(p, r):
             return "the wait ends as it begins"
+        case _:
+            return _by_logic(program, form)
+
+
+def _by_logic(program: Program, form: Form) -> str | None:
+    """Why it holds whatever its parts are."""
+    match form:
+        case Never(p=p, r=r) | NeverLonger(p=p, r=r) if cannot_be(program, p if r is None else And((p, r))):
+            return "what must never be contradicts itself"
+        case CallsWithin(q=q, r=r) | CallsLasting(q=q, r=r) if cannot_be(program, Not(q if r is None else Or((q, r)))):
+            return "what is called for, or excuses it, is always so"
+        case Possible(q=q) if cannot_be(program, Not(q)):
+            return "what shall be possible is always so"
         case _:
             return None
 
