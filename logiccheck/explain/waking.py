@@ -22,6 +22,7 @@ from logiccheck.lang.program import (
     Signal,
     SignalKind,
     Timer,
+    TimerKind,
     WireSense,
 )
 from logiccheck.lang.rebuild import replace_leaves
@@ -45,16 +46,16 @@ def end(program: Program, name: str) -> Signal:
     return Signal(SignalKind.SOURCE if name in sources else SignalKind.LIVE, name)
 
 
-def as_if_awake(program: Program, expr: Expr) -> Expr | None:
+def as_if_awake(program: Program, expr: Expr, *, filtered: bool = False) -> Expr | None:
     """What the expression, which stands in the box, comes to in copper whether the box is awake or not; None where it
-    rests on something that is remembered, or on a filter time."""
+    rests on something that is remembered, or on a filter time; `filtered`: as if no sense had one."""
     try:
-        return _outside(program, expr)
+        return _outside(program, expr, filtered)
     except Remembers:
         return None
 
 
-def _outside(program: Program, expr: Expr) -> Expr:
+def _outside(program: Program, expr: Expr, filtered: bool) -> Expr:
     assert program.box is not None
     box = program.box
 
@@ -68,12 +69,14 @@ def _outside(program: Program, expr: Expr) -> Expr:
                 return Compare(sense.number, False, leaf.op, leaf.bound)
             case Signal(kind=SignalKind.SENSE, name=name):
                 wire = next(each for each in box.senses if each.name == name)
-                if not isinstance(wire, WireSense) or wire.filter is not None:
+                if not isinstance(wire, WireSense) or (wire.filter is not None and not filtered):
                     raise Remembers
                 return Signal(SignalKind.GROUNDED, wire.wire) if wire.grounded else end(program, wire.wire)
             case Signal(kind=SignalKind.RULE | SignalKind.COMMAND, name=name):
                 rule = next(each for each in box.rules if each.name == name)
-                return _outside(program, condition_of(rule))
+                return _outside(program, condition_of(rule), filtered)
+            case Timer(kind=TimerKind.FILTER, x=x) if filtered:
+                return _outside(program, x, filtered)
             case _:
                 raise Remembers
 

@@ -10,6 +10,7 @@ import pytest
 
 from logiccheck.base.budget import Budget
 from logiccheck.explain.finding import Finding
+from logiccheck.explain.steady import Change, changeless
 from logiccheck.explain.survey import Survey
 from logiccheck.explain.waking import answers_for_itself, is_bare
 from logiccheck.lang.matters import Names
@@ -28,6 +29,8 @@ from logiccheck.lang.walk import memory
 from logiccheck.model.truth import Node
 from logiccheck.study.findings import SITUATIONS
 from logiccheck.study.lint import keeps_itself_awake
+from logiccheck.study.lint.acts_on_waking import ActsOnWaking
+from logiccheck.study.uses import names
 from tests.campaign import seeds
 from tests.oracle.explorer import TooBig
 from tests.oracle.loading import loaded
@@ -41,17 +44,23 @@ MINE = {message.code: find for message, find in SITUATIONS if "W140" <= message.
 SHORT = range(40)
 
 
-def expected(explored: Explored) -> Iterator[tuple[str, str]]:
-    """Each finding that is due, as its code and the key of what it is about."""
+def expected(explored: Explored, still: set[str]) -> Iterator[tuple[str, str]]:
+    """Each finding that is due, as its code and the key of what it is about; `still`: names that are told to be always
+    on, or never."""
     for key, node in explored.nodes.items():
         if explored.wakes:
-            for code in of_node(node, explored.facts[key]):
+            for code in of_node(node, explored.facts[key], still):
                 yield code, key
     if by_itself(explored.program):
         yield from sorted({("W151", key) for key, _ in explored.cuts if "went off" in explored.facts[key]})
 
 
-def of_node(node: Node, seen: set[str]) -> Iterator[str]:
+def told(survey: Survey) -> set[str]:
+    """The names of what never changes, other than what is meant to be on while the box is awake."""
+    return {each.name for each in changeless(survey) if each.change is not Change.AWAKE}
+
+
+def of_node(node: Node, seen: set[str], still: set[str]) -> Iterator[str]:
     silent = "fed" not in seen and answers_for_itself(operand(node))
     match node:
         case Timer() | Blink():
@@ -74,7 +83,7 @@ def of_node(node: Node, seen: set[str]) -> Iterator[str]:
         case Blink():
             if "on" in seen and "waited" not in seen:
                 yield "W143"
-    yield from of_edges(node, seen)
+    yield from of_edges(node, seen, still)
 
 
 def of_stored(node: Bistable | Impulse, seen: set[str]) -> Iterator[str]:
@@ -88,10 +97,11 @@ def of_stored(node: Bistable | Impulse, seen: set[str]) -> Iterator[str]:
         yield "W150"
 
 
-def of_edges(node: Node, seen: set[str]) -> Iterator[str]:
+def of_edges(node: Node, seen: set[str], still: set[str]) -> Iterator[str]:
     falling = isinstance(node, Edge) and not node.rising
     falls = falling or (isinstance(node, Timer) and node.kind is TimerKind.OFF_DELAY)
-    if falls and "fed" in seen and "fell" not in seen and (not is_bare(operand(node)) or "not fed" in seen):
+    told = is_bare(operand(node)) and bool(names([operand(node)]) & still)
+    if falls and "fed" in seen and "fell" not in seen and not told:
         yield "W144"
     if falling and "lost" in seen:
         yield "W146"
@@ -109,10 +119,12 @@ def by_itself(program: Program) -> bool:
 
 
 def found(program: Program, explored: Explored, survey: Survey) -> dict[tuple[str, str], Finding]:
-    """What is found, by code and the key of what it is about."""
+    """What is found, by code and the key of what it is about; but what acts only when a filter time is over, since the
+    explorer looks at one moment at a time."""
     keys = {node.span: key for key, node in explored.nodes.items()}
     all_of_it = [finding for find in MINE.values() for finding in find(program, survey)]
-    return {(finding.message.code, keys[finding.diagnostic.span]): finding for finding in all_of_it}
+    told = [each for each in all_of_it if not (isinstance(each.message, ActsOnWaking) and each.message.filtered)]
+    return {(finding.message.code, keys[finding.diagnostic.span]): finding for finding in told}
 
 
 def held(mix: Counter[str], name: str, text: str) -> list[str]:
@@ -132,7 +144,7 @@ def held(mix: Counter[str], name: str, text: str) -> list[str]:
         mix["in the way"] += 1
         return []
     survey = Survey(program, Budget(60.0))
-    there, due = found(program, explored, survey), set(expected(explored))
+    there, due = found(program, explored, survey), set(expected(explored, told(survey)))
     mine = [each.story for each in keeps_itself_awake.find(program, survey)]
     mix["W152"] += len(mine)
     lies = [story for story in mine if story is None or not explored.keeps_itself_awake(program, story)]

@@ -10,6 +10,7 @@ from tests.study.linting import findings, sentences
 
 ALWAYS = 'controller "Box" powered by feed\n'
 KEY = 'controller "Box" powered by key_wire\n'
+SLOW = "    sense slow from door_wire live filter 50 ms\n"
 HELD = """\
 relay hold "Hold relay" coil off_delay(key_wire, {}) supply plus
 wire held from plus when hold
@@ -87,6 +88,8 @@ SPEAKS = {
     "acts-on-waking": [
         KEY + rule("bistable(set rises(door_open), reset cranking, set wins)"),
         KEY + rule("impulse_relay(not door_open)"),
+        KEY + SLOW + rule("one_shot(slow, 2 s)"),
+        KEY + "    sense turns from engine filter 50 ms\n" + rule("impulse_relay(turns above 300 rpm)"),
         HELD.format("2 min") + rule("one_shot(revs above 300 rpm, 2 s)"),
     ],
     "fall-lost-at-waking": [
@@ -172,6 +175,8 @@ SILENT = {
         KEY + rule("one_shot(door_open and not on_delay(door_open, 5 s), 2 s)"),  # nobody could tell what it was before
         ALWAYS + rule("one_shot(door_open, 2 s)"),
         KEY + rule("one_shot(key_on, 2 s)"),  # nothing was on before
+        ALWAYS + SLOW + rule("one_shot(slow, 2 s)"),
+        KEY + SLOW + rule("one_shot(slow, 2 s)") + "given\n    never door is open and key is off\n",
         KEY + "    rule seen_shut = bistable(set not door_open)\n" + rule("one_shot(door_open and seen_shut, 2 s)"),
         KEY + rule("one_shot(door_open, 2 s)") + "given\n    never door is open and key is off\n",
     ],
@@ -287,3 +292,11 @@ def test_what_it_rests_on_is_named() -> None:
     """The line of the timer, and the outputs that it keeps on."""
     assert first(SPEAKS["hold-too-short"][-1], "hold-too-short").signals == ("late", "lamp")
     assert first(SPEAKS["keeps-itself-awake"][1], "keeps-itself-awake").signals == ("keep_up",)
+
+
+def test_what_a_filter_hides_is_seen_off_for_longer() -> None:
+    """Behind a filter time `bistable(set not x)` is set at each waking, since the sense reads off first."""
+    plain, slow = (first(KEY + SLOW + rule(f"one_shot({x}, 2 s)"), "acts-on-waking") for x in ("door_open", "slow"))
+    assert "`bistable(set not x)`" in plain.diagnostic.hint
+    assert "`bistable(set on_delay(not x, 1 s))`" in slow.diagnostic.hint
+    assert slow.story is not None
