@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import pytest
@@ -12,7 +13,10 @@ from logiccheck.explain.guarding.deciding import NoEffect, Unnoticed
 from logiccheck.explain.guarding.guarding import Guarded, Tried, guard
 from logiccheck.explain.guarding.noticing import Noticed
 from logiccheck.explain.guarding.small import Does
+from logiccheck.explain.guarding.suggesting import Suggested, Suggesting
+from logiccheck.explain.guarding.unlike import Difference
 from logiccheck.lang.load import load_text
+from logiccheck.lang.program import Program
 from tests.calling import EXAMPLES
 
 FILE = "test.circuit"
@@ -255,6 +259,23 @@ def test_possible() -> None:
     dropped = [t for t in on.guarded.tried if t.small.does is Does.DROPS and isinstance(t.decision, Unnoticed)]
     texts = [t.suggested.text for t in dropped if t.suggested is not None]
     assert "possible not lamp and a" in texts  # it need not have been above 3 rpm ever
+
+
+def test_suggested_for_a_later_edit(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It is held against the edits before it, too, for which nothing was found."""
+    suggest, calls = Suggesting.suggest, list[Difference]()
+
+    def finds_nothing_at_first(
+        self: Suggesting, files: Mapping[str, str], edited: Program, difference: Difference
+    ) -> Suggested | None:
+        calls.append(difference)
+        return None if len(calls) == 1 else suggest(self, files, edited, difference)
+
+    monkeypatch.setattr(Suggesting, "suggest", finds_nothing_at_first)
+    on = bench("output lamp when a_on and v above 3 rpm", "possible lamp", names=("lamp",))
+    first = next(tried for tried in on.guarded.tried if isinstance(tried.decision, Unnoticed))
+    assert first.decision == Unnoticed(calls[0], shortest=True)
+    assert suggestion(first) in [each.suggested.text for each in on.guarded.tried[1:] if each.suggested is not None]
 
 
 def test_what_was_suggested_notices() -> None:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from contextlib import contextmanager
+from dataclasses import dataclass, field, replace
 
 from logiccheck.base.bug import Bug, bug_of
 from logiccheck.base.frozen import frozen
@@ -68,6 +69,8 @@ def guard(
         for number, small in enumerate(() if found.interrupted else wanted, start=1):
             progress(f"edit {number} of {len(wanted)}")
             search.look_at(small)
+        progress("what is suggested")
+        search.look_again()
     except KeyboardInterrupt:
         pass
     return Guarded(tuple(search.tried), len(wanted) - len(search.tried), tuple(search.bugs))
@@ -75,12 +78,15 @@ def guard(
 
 @dataclass(slots=True)
 class _Search:
+    """`known`: how many suggestions had been found when an edit had been looked at."""
+
     deciding: Deciding
     suggesting: Suggesting
     main: str
     files: Mapping[str, str]
     tried: list[Tried] = field(default_factory=list)
     bugs: list[Bug] = field(default_factory=list)
+    known: dict[Small, int] = field(default_factory=dict)
 
     def look_at(self, small: Small) -> None:
         files = edited(small.edit, self.files).files
@@ -88,21 +94,39 @@ class _Search:
         decision: Decision | None = None
         suggested: Suggested | None = None
         if program is not None:
-            try:
+            with self._going_on():
                 decision = self.deciding.decide(program)
                 if isinstance(decision, Unnoticed):
                     suggested = self.suggesting.suggest(files, program, decision.difference)
-            except MemoryError:
-                decision = decision or Open()
-            except RecursionError:
-                raise
-            except BugMet as met:
-                decision = decision or Open()
-                self.bugs.append(met.bug)
-            except Exception as error:
-                decision = decision or Open()
-                self.bugs.append(bug_of(error))
+            decision = decision or Open()
+            self.known[small] = len(self.suggesting.found)
         self.tried.append(Tried(small, decision, suggested))
+
+    def look_again(self) -> None:
+        """Whether what was suggested for a later edit notices one for which nothing was."""
+        for number, each in enumerate(self.tried):
+            if isinstance(each.decision, Unnoticed) and each.suggested is None:
+                files = edited(each.small.edit, self.files).files
+                program = read(self.main, files)
+                later = self.suggesting.found[self.known[each.small] :]
+                if program is not None and later:
+                    with self._going_on():
+                        found = self.suggesting.known(files, program, each.decision.difference, later)
+                        self.tried[number] = replace(each, suggested=found)
+
+    @contextmanager
+    def _going_on(self) -> Iterator[None]:
+        """A mistake in this program, or too little memory, ends only what is done here."""
+        try:
+            yield
+        except MemoryError:
+            pass
+        except RecursionError:
+            raise
+        except BugMet as met:
+            self.bugs.append(met.bug)
+        except Exception as error:
+            self.bugs.append(bug_of(error))
 
 
 def _wanted(program: Program, edits: Iterable[Small], names: Collection[str]) -> Iterator[Small]:

@@ -89,10 +89,9 @@ class Suggesting:
 
         May raise KeyboardInterrupt, or BugMet.
         """
-        story = difference.story
-        for known in self.found:
-            if still_breaks(edited, story, known.form, MOST_MOMENTS):
-                return known
+        known = _breaking(edited, difference, self.found)
+        if known is not None:
+            return known
         for name in sorted(difference.names, key=lambda name: self.rank[name])[:MOST_NAMES]:
             search = _Search(self.program, edited, difference, name, Budget(self.seconds))
             try:
@@ -104,11 +103,22 @@ class Suggesting:
                         return suggested
             except OutOfTime:
                 continue
-        return self._known(files, difference)
+        return self._shown_elsewhere(files, difference, self.found)
 
-    def _known(self, files: Mapping[str, str], difference: Difference) -> Suggested | None:
-        """One that was found before, of which another story shows that it notices."""
-        about = [each for each in self.found if each.name in difference.names]
+    def known(
+        self, files: Mapping[str, str], edited: Program, difference: Difference, known: Sequence[Suggested]
+    ) -> Suggested | None:
+        """One of those known that notices the edit.
+
+        May raise KeyboardInterrupt, or BugMet.
+        """
+        return _breaking(edited, difference, known) or self._shown_elsewhere(files, difference, known)
+
+    def _shown_elsewhere(
+        self, files: Mapping[str, str], difference: Difference, known: Sequence[Suggested]
+    ) -> Suggested | None:
+        """One of which another story than that of the edit shows that it notices."""
+        about = [each for each in known if each.name in difference.names]
         noticed = (each for each in about if self._verdict(files, each.text) in (Kind.FAILS, Kind.NO_CASE))
         return next(noticed, None)
 
@@ -130,6 +140,12 @@ class Suggesting:
         if check.interrupted:
             raise KeyboardInterrupt
         return next((verdict.kind for verdict in check.verdicts), None)
+
+
+def _breaking(edited: Program, difference: Difference, known: Sequence[Suggested]) -> Suggested | None:
+    """One that the story of the edit breaks."""
+    story = difference.story
+    return next((each for each in known if still_breaks(edited, story, each.form, MOST_MOMENTS)), None)
 
 
 @dataclass(slots=True)
