@@ -47,6 +47,7 @@ KINDS = (
     "never ... while ... for longer than ...",
     "... only after ... has lasted ...",
     "... calls for ... lasting ...",
+    "... waits for ...",
     "... waits for ... after ...",
     "possible ... and ...",
 )
@@ -184,6 +185,7 @@ class _Search:
         yield from self._longer(facts)
         if self.excess:
             yield from self._only_after(facts)
+            yield from self._waits_from_the_start(facts)
             yield from self._waits(facts)
         else:
             yield from self._lasting(facts)
@@ -218,6 +220,10 @@ class _Search:
     def _fewest(self, facts: Sequence[Fact], form: Callable[[Sequence[Fact]], Form]) -> list[Fact] | None:
         """As few facts as leaving out one by one gives, with which the form is proved; None if it is not with all."""
         return _fewest(facts, lambda some: self._proved(form(some)))
+
+    def _fewest_of_some(self, facts: Sequence[Fact], form: Callable[[Sequence[Fact]], Form]) -> list[Fact] | None:
+        """The same of a form that needs a fact: one is left."""
+        return _fewest(facts, lambda some: bool(some) and self._proved(form(some)))
 
     def _times(self) -> list[int]:
         """Durations of timers on which it hangs itself, the shortest first."""
@@ -339,6 +345,16 @@ class _Search:
         if kept is not None:
             yield Offer(form(kept), f"possible {' and '.join([said, *(each.text for each in kept)])}")
 
+    def _waits_from_the_start(self, facts: Sequence[Fact]) -> Iterator[Offer]:
+        """`X waits for one of FACTS not being so`, of what has been so all along."""
+        held = self._held(facts, 0)
+
+        def form(some: Sequence[Fact]) -> Form:
+            return WaitsFor(self.signal, one_not(some), None)
+
+        if held and self._fails(form(held)) and (kept := self._fewest_of_some(held, form)) is not None:
+            yield Offer(form(kept), f"{self.name} waits for {one_not_said(kept)}")
+
     def _waits(self, facts: Sequence[Fact]) -> Iterator[Offer]:
         """`X waits for one of FACTS not being so after FACT`, for a fact of earlier in the story."""
         for at in range(len(self.difference.story.steps) - 2, -1, -1):
@@ -346,11 +362,10 @@ class _Search:
             gone = [fact for fact in self._facts(at) if not self._holds(fact, -1)]
             for fact in gone if held else ():
 
-                def form(some: Sequence[Fact], fact: Fact = fact, held: Sequence[Fact] = held) -> Form:
-                    return WaitsFor(self.signal, one_not(some or held), fact.expr)
+                def form(some: Sequence[Fact], fact: Fact = fact) -> Form:
+                    return WaitsFor(self.signal, one_not(some), fact.expr)
 
-                if self._fails(form(held)) and (kept := self._fewest(held, form)) is not None:
-                    kept = kept or held
+                if self._fails(form(held)) and (kept := self._fewest_of_some(held, form)) is not None:
                     yield Offer(form(kept), f"{self.name} waits for {one_not_said(kept)} after {fact.text}")
                     return
 
