@@ -162,7 +162,7 @@ def _shape(stop: Stop, piece: Piece, block: str) -> Message:
         words_around.append(last[1])
     for word in words_around:
         for shape in FUNCTIONS:
-            if word == shape.words[-1] and word not in ("at",):
+            if word == shape.words[-1] and re.search(r"\s+".join(shape.words), piece.text[: stop.at]):
                 return WrongShape(seen(stop), shape.kind, shape.shape, shape.example)
     if "$END" in stop.expected:
         return ExtraText(seen(stop), _readable(stop.expected))

@@ -315,3 +315,11 @@ def test_it_is_read_again(monkeypatch: pytest.MonkeyPatch, spoil: Any) -> None:
     monkeypatch.setattr(tidying, "_text", lambda text, path: spoil(right(text, path)))
     with pytest.raises(Untrue):
         laid_out("world\n    key off | run  # why\n")
+
+
+@pytest.mark.parametrize("mark", ["4f1c9a2e", "4f1c-9a2e", "12345678", "abcdefab", "4min"])
+@pytest.mark.parametrize("date", ["2026-11-02", "2Nov2026", "2026.11.2x", "20261102"])
+def test_a_wrong_mark_or_date_is_one_word(mark: str, date: str) -> None:
+    """What is told of it is told when the file is checked; to lay it out is no reason to part it."""
+    line = f'    unused-name  knob  "fine"  by "R. B."  on {date}  logic {mark}\n'
+    assert laid_out(f"accepted\n{line}").after.splitlines()[-1].split() == line.split()
