@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
+from difflib import SequenceMatcher
 
+from logiccheck.base.span import Span
 from logiccheck.engine.verdict import Kind, Obstacle, Trouble, Verdict
+from logiccheck.explain.edit import Change
 from logiccheck.explain.guarding.deciding import NoEffect, Open, Unnoticed
 from logiccheck.explain.guarding.guarding import Guarded, Tried
 from logiccheck.explain.guarding.noticing import Noticed
 from logiccheck.explain.guarding.ranking import ranks
-from logiccheck.explain.guarding.small import Small
+from logiccheck.explain.guarding.small import Does, Small
 from logiccheck.explain.guarding.suggesting import KINDS, Suggested
 from logiccheck.explain.guarding.unlike import Difference
 from logiccheck.lang.program import Program
@@ -21,6 +25,8 @@ from logiccheck.report.excerpt import excerpt
 from logiccheck.report.mended import edit_lines
 from logiccheck.report.report import Cause, Excerpt, Outcome, Report, WhyPart, WhySection
 from logiccheck.report.stories import replay, shown
+
+_DROPS = (Does.DROPS, Does.NO_TIME, Does.FORGETS)
 
 
 def guarded_report(
@@ -135,11 +141,27 @@ def _groups(program: Program, guarded: Guarded) -> list[tuple[str, list[tuple[Tr
 
 
 def _line(small: Small, files: Mapping[str, str]) -> Excerpt | None:
-    """The user's line as the edit makes it; as it is, where nothing is left of it."""
+    """The user's line as it is, with what goes marked, where something is dropped, or nothing is left of it; else as
+    the edit makes it."""
+    gone = [span for change in small.edit.changes for span in _gone(change, files)] if small.does in _DROPS else []
+    if gone:
+        return excerpt(gone, files)
     lines = next(iter(edit_lines(small.edit, files)), None)
     if lines is None or not any(line.text.strip() for line in lines.lines):
         return excerpt([change.span for change in small.edit.changes], files)
     return lines
+
+
+def _gone(change: Change, files: Mapping[str, str]) -> Iterator[Span]:
+    """The words that a change takes out; none where it does more than that."""
+    span = change.span
+    words_of = re.compile(r"[\w.]+|\S")
+    old = [*words_of.finditer(files[span.file], span.begin, span.end)]
+    new = words_of.findall(change.text)
+    steps = SequenceMatcher(None, [each[0] for each in old], new, autojunk=False).get_opcodes()
+    if all(step[0] in ("equal", "delete") for step in steps):
+        taken = ((begin, end) for tag, begin, end, *_ in steps if tag == "delete")
+        yield from (Span(span.file, old[begin].start(), old[end - 1].end()) for begin, end in taken)
 
 
 def _unnoticed(number: int, small: Small, found: Difference, files: Mapping[str, str]) -> Iterator[Cause]:

@@ -45,16 +45,17 @@ def test_all_is_noticed(tmp_path: Path) -> None:
 
 
 def test_what_nobody_would_notice(tmp_path: Path) -> None:
-    """Status 1, the line as edited, and with --stories what happens."""
+    """Status 1, the line with what is dropped, and with --stories what happens."""
     file = tmp_path / "bench.circuit"
     file.write_text(GUARDED.replace("    function dark never lamp while not a\n", ""))
     said = lines(file, "--stories", status=1)
     assert said[0] == "Small edits that no requirement would notice: 1 of 4."
     at = said.index("lamp")
-    assert said[at + 1 : at + 6] == [
+    assert said[at + 1 : at + 7] == [
         "  1. With this dropped, nobody would notice. In its story, at first, off as it is and on as edited: lamp.",
-        "    bench.circuit:7:5",
-        "    7 \u2502     wire a_wire from plus",
+        "    bench.circuit:7:27",
+        "    7 \u2502     wire a_wire from plus when a",
+        "      \u2502                           ^^^^^^",
         "  This would notice, and is proved as it is: never lamp while not a",
         "",
     ]

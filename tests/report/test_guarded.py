@@ -82,3 +82,21 @@ def test_what_stands_in_the_way() -> None:
     stops = Trouble(Obstacle.TIME_STOPS, None)
     assert blocked_report(program(), found.files, (open_,)).outcome is Outcome.OPEN
     assert blocked_report(program(), found.files, (open_, stops)).outcome is Outcome.FAILS
+
+
+def test_what_is_dropped_is_shown() -> None:
+    """The line as it is, with what goes marked; of what is put in, the line as edited."""
+    text = VEHICLE.replace("lamp when a_on", "lamp when on_delay((a_on or lit), 2 s) and (lit or a_on)")
+    text = text.replace("    output", "    rule lit = a_on\n    output").replace("lit always", "shines always")
+    found = load_text(text, FILE)
+    assert found.program is not None
+    tried = [Tried(small, NoEffect()) for small in small_edits(found.program, {FILE: text})]
+    said = guarded_report(found.program, found.files, (), Guarded(tuple(tried), 0), False)
+    assert said.why is not None
+    lines = [cause.excerpt.lines[0] for cause in said.why.sections[0].causes if cause.excerpt is not None]
+    marked = {(line.text, *(line.text[begin:end] for begin, end in line.marks)) for line in lines}
+    line = "    output lamp when on_delay((a_on or lit), 2 s) and (lit or a_on)"
+    assert (line, "and (lit or a_on)") in marked
+    assert (line, "(a_on or", ")") in marked
+    assert (line, "on_delay(", ", 2 s)") in marked
+    assert ("    output lamp when on_delay((a_on or lit), 4 s) and (lit or a_on)", "4 s") in marked
