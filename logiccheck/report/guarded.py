@@ -42,7 +42,7 @@ def guarded_report(
     part = WhyPart(
         answer=tuple(_answer(tally, verdicts, stories)),
         sections=tuple(_sections(program, files, guarded, stories)),
-        counted=words.COUNTED,
+        counted=_counted(guarded),
     )
     return Report(
         words.opening(tally),
@@ -89,6 +89,11 @@ def _answer(tally: words.Tally, verdicts: Sequence[Verdict], stories: bool) -> I
         yield words.STORIES
 
 
+def _counted(guarded: Guarded) -> str:
+    alone = any(isinstance(each.decision, Unnoticed) and each.suggested is None for each in guarded.tried)
+    return f"{words.COUNTED} {words.kinds_tried(KINDS)}" if alone else words.COUNTED
+
+
 def _sections(program: Program, files: Mapping[str, str], guarded: Guarded, stories: bool) -> Iterator[WhySection]:
     labels = {relay.name: relay.label for relay in program.relays} | {load.name: load.label for load in program.loads}
     labels |= {each.name: each.label for each in (program.box.outputs if program.box is not None else ())}
@@ -123,7 +128,7 @@ def _others(tried: Sequence[Tried], files: Mapping[str, str]) -> Iterator[WhySec
 def _suggested(found: Suggested | None, number: int, known: dict[Suggested, int]) -> Cause:
     """What would notice; said once."""
     if found is None:
-        return Cause(words.none_suggested(KINDS), None)
+        return Cause(words.NONE_SUGGESTED, None)
     first = known.setdefault(found, number)
     return Cause(words.suggested(found.text, first if first != number else 0), None)
 

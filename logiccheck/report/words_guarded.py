@@ -20,6 +20,7 @@ NOT_SETTLED = (
     "No answer: whether the rules and relays always come to rest was not decided in time, so no requirement counts as "
     "proved. More time: --budget SECONDS."
 )
+NONE_SUGGESTED = "No requirement to suggest."
 STORIES = "The story of each: --stories."
 COUNTED = (
     "An edit is noticed if a requirement that is proved as it is would fail, be blocked or have no case, or if one "
@@ -60,7 +61,7 @@ def closing(tally: Tally) -> str:
     if tally.left:
         return f"{counts}, interrupted before {tally.left}"
     if tally.unnoticed:
-        return f"{counts}: ask for more"
+        return f"{counts}: require more"
     return f"{counts}: not all decided" if tally.undecided else f"{counts}: every edit with an effect is noticed"
 
 
@@ -101,10 +102,10 @@ def suggested(text: str, same: int) -> str:
     return f"This would notice, and is proved as it is: {text}"
 
 
-def none_suggested(kinds: Sequence[str]) -> str:
-    """No requirement was found."""
+def kinds_tried(kinds: Sequence[str]) -> str:
+    """What it means that there is none to suggest, once for all."""
     tried = "; ".join(f"`{kind}`" for kind in kinds)
-    return f"No requirement to suggest: of those tried none is proved and would notice. Kinds: {tried}."
+    return f"Where there is none to suggest, of those tried none is proved and would notice. Kinds tried: {tried}."
 
 
 def without_effect(does: Does) -> str:

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from logiccheck.engine.check import check_program
 from logiccheck.engine.verdict import Obstacle, Trouble
-from logiccheck.explain.guarding.deciding import NoEffect, Open
+from logiccheck.explain.guarding.deciding import NoEffect, Open, Unnoticed
 from logiccheck.explain.guarding.guarding import Guarded, Tried
 from logiccheck.explain.guarding.noticing import Noticed
 from logiccheck.explain.guarding.small import Small, small_edits
+from logiccheck.explain.guarding.suggesting import Suggested
+from logiccheck.explain.guarding.unlike import Difference
 from logiccheck.lang.load import load_text
-from logiccheck.lang.program import Program
+from logiccheck.lang.program import Const, Possible, Program
+from logiccheck.model.reaction import Values
+from logiccheck.model.story import Step, Story
 from logiccheck.report.guarded import blocked_report, guarded_report
 from logiccheck.report.report import Outcome, Report
 
@@ -100,3 +106,19 @@ def test_what_is_dropped_is_shown() -> None:
     assert (line, "(a_on or", ")") in marked
     assert (line, "on_delay(", ", 2 s)") in marked
     assert ("    output lamp when on_delay((a_on or lit), 4 s) and (lit or a_on)", "4 s") in marked
+
+
+def test_kinds_are_told_once() -> None:
+    """Below all, where there is an edit without a suggestion; at the edit it is only said that there is none."""
+    story = Story((Step(Fraction(0), (("a", 0),), ()),), (), False, frozenset())
+    rest = Values({"a": 0}, frozenset())
+    decision = Unnoticed(Difference(story, (), ("lamp",), rest, rest), shortest=True)
+    first, second, *_ = edits()
+    said = report(Tried(first, decision), Tried(second, decision)).why
+    assert said is not None
+    assert [cause.sentence for cause in said.sections[0].causes][1::2] == ["No requirement to suggest."] * 2
+    assert said.counted.count("Kinds tried: `never ... while ...`;") == 1
+    best = Suggested("lamp", "never lamp while not a", Possible(Const(True)))
+    said = report(Tried(first, decision, best), Tried(second, decision, best)).why
+    assert said is not None
+    assert "Kinds" not in said.counted

@@ -12,7 +12,7 @@ def test_first_and_last_line() -> None:
     """What came of all of them."""
     assert words.opening(ALL) == "Small edits that no requirement would notice: 33 of 59."
     assert words.closing(ALL) == (
-        "tried 59, noticed 25, no effect 1, nobody would notice 33, not decided 0, skipped 0: ask for more"
+        "tried 59, noticed 25, no effect 1, nobody would notice 33, not decided 0, skipped 0: require more"
     )
     good = words.Tally(noticed=4, no_effect=0, unnoticed=0, undecided=0, skipped=1, left=0)
     assert words.closing(good) == (
@@ -44,9 +44,9 @@ def test_one_edit() -> None:
     )
     assert words.suggested("never lamp while a", 0) == "This would notice, and is proved as it is: never lamp while a"
     assert words.suggested("never lamp while a", 7) == "What is suggested for 7 would notice this, too."
-    assert words.none_suggested(["never ...", "... lasting ..."]) == (
-        "No requirement to suggest: of those tried none is proved and would notice. "
-        "Kinds: `never ...`; `... lasting ...`."
+    assert words.kinds_tried(["never ...", "... lasting ..."]) == (
+        "Where there is none to suggest, of those tried none is proved and would notice. "
+        "Kinds tried: `never ...`; `... lasting ...`."
     )
 
 
