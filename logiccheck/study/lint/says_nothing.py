@@ -96,6 +96,8 @@ def _by_logic(program: Program, form: Form) -> str | None:
     """Why it holds whatever its parts are."""
     match form:
         case Never(p=p, r=r) | NeverLonger(p=p, r=r) if cannot_be(program, p if r is None else And((p, r))):
+            if r is not None and cannot_be(program, r):
+                return None  # a situation that never occurs is told with the verdict
             return "what must never be contradicts itself"
         case CallsWithin(q=q, r=r) | CallsLasting(q=q, r=r) if cannot_be(program, Not(q if r is None else Or((q, r)))):
             return "what is called for, or excuses it, is always so"
