@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from typing import assert_never
 
 from logiccheck.base.frozen import frozen
+from logiccheck.base.spread import spread
 from logiccheck.explain.deciding import leaves
 from logiccheck.explain.situation import Asked
 from logiccheck.lang.program import (
@@ -282,16 +283,17 @@ class _Writer:
 
     def can_arrive(self, wire: str, kind: SignalKind) -> bool:
         """Whether any way leads to the wire, whatever it takes."""
-        ends, wires = self._ends(kind), {each.name for each in self.program.wires}
-        waiting, seen = [wire], set[str]()
-        while waiting:
-            here = waiting.pop()
-            if here in ends or self._feeding(here, kind):
-                return True
-            if here not in seen:
-                seen.add(here)
-                waiting += [tail for tail, _ in self._arriving(here, kind) if tail in ends or tail in wires]
-        return False
+        ways = [(head, tail) for tail, head in self._ways(kind)]
+        fed = {output.feeds for output in self.program.box.outputs} if self.program.box is not None else set()
+        begins = {*self._ends(kind), *(fed if kind is SignalKind.LIVE else ())}
+        return not begins.isdisjoint(spread([wire], ways))
+
+    def _ways(self, kind: SignalKind) -> Iterator[tuple[str, str]]:
+        """From where to where something may arrive, whatever it takes."""
+        for contact in self.program.contacts:
+            yield from ((contact.left, contact.right), (contact.right, contact.left))
+        for diode in self.program.diodes:
+            yield (diode.anode, diode.cathode) if kind is SignalKind.LIVE else (diode.cathode, diode.anode)
 
     def _feeding(self, wire: str, kind: SignalKind) -> list[Expr]:
         """The outputs that make a wire live."""
