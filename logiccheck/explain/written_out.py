@@ -283,13 +283,14 @@ class _Writer:
 
     def can_arrive(self, wire: str, kind: SignalKind) -> bool:
         """Whether any way leads to the wire, whatever it takes."""
-        ways = [(head, tail) for tail, head in self._ways(kind)]
+        wires, ends = {each.name for each in self.program.wires}, self._ends(kind).keys()
+        ways = [(head, tail) for tail, head in self._ways(kind) if head in wires and tail in wires | ends]
         fed = {output.feeds for output in self.program.box.outputs} if self.program.box is not None else set()
-        begins = {*self._ends(kind), *(fed if kind is SignalKind.LIVE else ())}
+        begins = {*ends, *(fed if kind is SignalKind.LIVE else ())}
         return not begins.isdisjoint(spread([wire], ways))
 
     def _ways(self, kind: SignalKind) -> Iterator[tuple[str, str]]:
-        """From where to where something may arrive, whatever it takes."""
+        """What is joined, from where to where something may arrive, whatever it takes."""
         for contact in self.program.contacts:
             yield from ((contact.left, contact.right), (contact.right, contact.left))
         for diode in self.program.diodes:

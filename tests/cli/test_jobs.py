@@ -103,7 +103,7 @@ def test_ctrl_c_ends_all_processes(tmp_path: Path) -> None:
         time.sleep(8)
         os.killpg(process.pid, signal.SIGINT)
         out, err = process.communicate(timeout=120)
-    assert process.returncode == 3
+    assert process.returncode == 1  # what it asks is only what the box believes, which lint finds in the text
     assert "interrupted" in out
     assert "Traceback" not in err
     until = time.monotonic() + 60  # what helps to start processes ends by itself, a little later

@@ -73,7 +73,8 @@ def test_an_interrupted_check_reports_what_was_decided() -> None:
 
     answer = check("van.circuit", lambda _: VAN.read_bytes(), 10.0, (), interrupt)
     report = answer.report
-    assert seen[-1] == "primes"
+    assert "primes" in seen
+    assert "can_start" not in seen
     assert report.outcome is Outcome.FAILS  # one had failed before
     assert report.opening.endswith("This run was interrupted.")
     assert "interrupted" in report.closing
