@@ -133,10 +133,11 @@ def test_long_chains(tmp_path: Path) -> None:
     box = "controller powered by w0\n    sense r0 from w0 live\n"
     path = tmp_path / "long.circuit"
     path.write_text(f"{head}{box}{chain}requirements\n    danger a never r1500 while not key\n", encoding="utf-8")
-    assert call("check", path, "--budget", "60", cwd=tmp_path).returncode == 0
+    assert call("check", path, "--budget", "60", "--lint", "0", cwd=tmp_path).returncode == 0
     assert call("show", path, "r1500", cwd=tmp_path).returncode == 0
     path.write_text(f"{head}{wires}requirements\n    danger a never w1050 while not key\n", encoding="utf-8")
-    assert call("check", path, "--budget", "1", cwd=tmp_path).returncode != 4  # how much is decided is not the matter
+    done = call("check", path, "--budget", "1", "--lint", "0", cwd=tmp_path)
+    assert done.returncode != 4  # how much is decided is not the matter
     chain = "".join(f"    rule r{number + 1} = r{number}\n" for number in range(9_000))
     path.write_text(f"{head}{box}{chain}", encoding="utf-8")
     done = call("show", path, "r9000", cwd=tmp_path)
