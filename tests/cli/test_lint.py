@@ -120,8 +120,8 @@ def test_a_check_with_a_finding_of_danger_is_no_success(tmp_path: Path) -> None:
     """Though everything is proved; a finding about a function alone changes nothing."""
     done = call("check", vehicle(tmp_path, more=NEVER), cwd=tmp_path)
     assert done.returncode == 1
-    assert "NOT SHOWN SAFE. Findings from which danger to people may come: 1." in done.stdout.splitlines()[0]
-    assert done.stdout.splitlines()[-1].endswith("findings of danger 1: not shown safe")
+    assert "NOT SHOWN SAFE. Findings from which danger to people may come: 2." in done.stdout.splitlines()[0]
+    assert done.stdout.splitlines()[-1].endswith("findings of danger 2: not shown safe")
     done = call("check", vehicle(tmp_path, "key_on"), cwd=tmp_path)
     assert done.returncode == 0
     assert "warning: Nothing depends on the sense `door_open`." in done.stdout
@@ -139,15 +139,15 @@ def test_a_check_without_lint(tmp_path: Path) -> None:
 def test_a_danger_that_is_not_decided_is_no_success(tmp_path: Path) -> None:
     """What else is not decided leaves the check as it is; without any looking that is said in the last line."""
     fast = vehicle(tmp_path, "blink(key_on and door_open, on 60 ms, off 60 ms)")
-    done = call("check", fast, "--lint", "0.001")
+    done = call("check", fast, "--lint", "0.001", cwd=tmp_path)
     assert done.returncode == 3
     assert "NOT SHOWN SAFE. Findings from which danger to people may come, not decided: 1." in done.stdout
     assert done.stdout.splitlines()[-1].endswith("findings of danger not decided 1: not shown safe")
-    done = call("check", fast, "--lint", "0")
+    done = call("check", fast, "--lint", "0", cwd=tmp_path)
     assert done.returncode == 0
     assert "findings looked for in the text only: all proved" in done.stdout.splitlines()[-1]
     slow = vehicle(tmp_path, "blink(key_on and door_open, on 1 s, off 1 s)")
-    done = call("check", slow, "--lint", "0.001")
+    done = call("check", slow, "--lint", "0.001", cwd=tmp_path)
     assert done.returncode == 0
     assert "Questions of the lint that were not decided" in done.stdout
 
