@@ -67,6 +67,11 @@ class Blocked:
 Answer: TypeAlias = Seen | Never | Open | Blocked
 
 
+def known(answer: Answer) -> bool | None:
+    """Whether it is ever so; None: that is not known."""
+    return True if isinstance(answer, Seen) else False if isinstance(answer, Never) else None
+
+
 class BugMet(Exception):
     """A question met a mistake in this program."""
 

@@ -9,7 +9,7 @@ from logiccheck.base.budget import Budget
 from logiccheck.engine.verdict import Obstacle, Undecided, Verdict
 from logiccheck.explain.alive import possible_alive
 from logiccheck.explain.aside import Bindings, Binds, Bound
-from logiccheck.explain.asking import Answer, Asking, Never, Open, Seen
+from logiccheck.explain.asking import Answer, Asking, Never, Open, Seen, known
 from logiccheck.explain.freed import freed
 from logiccheck.lang import program as p
 from logiccheck.lang.program import And, Bistable, Const, Edge, Expr, Form, Not, Or, Program, Signal
@@ -58,7 +58,8 @@ class _Search:
         form = verdict.requirement.form
         if verdict.story is not None:
             return Bound(verdict, Binds.HAPPENS, Seen(verdict.story))
-        free = _holds(at_will.fails(form)) if self.program.box is not None else None
+        breaks = known(at_will.fails(form)) if self.program.box is not None else None
+        free = None if breaks is None else not breaks
         answer: Answer = Never()
         for signal, condition in _conditions(form, verdict.requirement.name):
             if isinstance(form, p.NeverLonger):
@@ -68,10 +69,6 @@ class _Search:
             if not isinstance(answer, Never):
                 return Bound(verdict, _binds(form), answer, signal, free)
         return Bound(verdict, _binds(form), answer, None, free)
-
-
-def _holds(answer: Answer) -> bool | None:
-    return True if isinstance(answer, Never) else False if isinstance(answer, Seen) else None
 
 
 def _binds(form: Form) -> Binds:

@@ -9,9 +9,8 @@ from logiccheck.base.budget import Budget, OutOfTime
 from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
 from logiccheck.engine.verdict import Verdict
-from logiccheck.explain import asking
 from logiccheck.explain.aside import Emptiness, Hollow
-from logiccheck.explain.asking import Asking, Seen
+from logiccheck.explain.asking import Asking, known
 from logiccheck.explain.freed import freed
 from logiccheck.lang.program import Never, Program
 
@@ -81,8 +80,7 @@ class _Search:
     def _occurs(self, lines: Sequence[_Line]) -> bool | None:
         """Whether the situation occurs where only these lines are given; None: not decided."""
         self.budget.check()
-        answer = Asking(_given(self.free, lines), (self.asked.p,), self.budget).fails(self.asked)
-        return True if isinstance(answer, Seen) else False if isinstance(answer, asking.Never) else None
+        return known(Asking(_given(self.free, lines), (self.asked.p,), self.budget).fails(self.asked))
 
 
 @frozen

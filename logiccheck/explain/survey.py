@@ -10,7 +10,7 @@ from dataclasses import fields, replace
 
 from logiccheck.base.budget import Budget
 from logiccheck.engine.verdict import Obstacle, Undecided
-from logiccheck.explain.asking import Answer, Asking, Blocked, Never, Open, Seen
+from logiccheck.explain.asking import Answer, Asking, Blocked, Open, Seen, known
 from logiccheck.explain.bare import bare
 from logiccheck.explain.lifted import lifted
 from logiccheck.explain.probed import Watched, probed
@@ -64,7 +64,7 @@ class Survey:
         asked = self._lifted.outside(condition)
         if self._was_seen(asked):
             return True
-        return self._known(self._answer(Possible(asked)))
+        return known(self._answer(Possible(asked)))
 
     def danger(self, condition: Expr) -> bool | None:
         """As `ever`, of what would be a danger to people: where that is not decided it is counted."""
@@ -86,7 +86,7 @@ class Survey:
     def fails(self, form: Form) -> bool | None:
         """Whether a requirement of this form ever fails, for whatever needs more than settled moments; None: not
         decided. Not for `possible`."""
-        return self._known(self._answer(self._outside(form)))
+        return known(self._answer(self._outside(form)))
 
     def story(self, asked: Expr | Form) -> Story | None:
         """The shortest story that ends where the condition is so, or where the form fails; it plays on the program as
@@ -114,10 +114,6 @@ class Survey:
         return next((answer.by for answer in self._answers.values() if isinstance(answer, Blocked)), None)
 
     # ------------------------------------------------------------------------------------------------------ within
-
-    @staticmethod
-    def _known(answer: Answer) -> bool | None:
-        return True if isinstance(answer, Seen) else False if isinstance(answer, Never) else None
 
     def _outside(self, form: Form) -> Form:
         parts = {e.name: self._lifted.outside(x) for e in fields(form) if isinstance(x := getattr(form, e.name), Expr)}
