@@ -139,7 +139,7 @@ def _linted(
     said = progress or (lambda _: None)
     if not seconds or (found is not None and (found.interrupted or found.troubles)):
         return linted(program, None, only, said)
-    from logiccheck.explain.survey import Survey  # loads sympy
+    from logiccheck.explain.surveyed.survey import Survey  # loads sympy
 
     stories = () if found is None else tuple(v.story for v in found.verdicts if v.story is not None)
     return linted(program, Survey(program, Budget(seconds), stories), only, said)

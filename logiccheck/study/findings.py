@@ -64,7 +64,7 @@ from logiccheck.study.lint import (
 )
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey  # loads sympy, which findings of the text do not need
+    from logiccheck.explain.surveyed.survey import Survey  # loads sympy, which findings of the text do not need
 
 OfText: TypeAlias = Callable[[Program], Iterator[Finding]]
 OfSituations: TypeAlias = Callable[[Program, "Survey"], Iterator[Finding]]

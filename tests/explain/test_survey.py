@@ -9,9 +9,9 @@ from random import Random
 import pytest
 
 from logiccheck.base.budget import Budget
-from logiccheck.explain.lifted import lifted
 from logiccheck.explain.situation import signals
-from logiccheck.explain.survey import Survey
+from logiccheck.explain.surveyed.lifted import lifted
+from logiccheck.explain.surveyed.survey import Survey
 from logiccheck.lang.program import (
     And,
     Const,

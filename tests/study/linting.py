@@ -6,7 +6,7 @@ import re
 
 from logiccheck.base.budget import Budget
 from logiccheck.explain.finding import Finding
-from logiccheck.explain.survey import Survey
+from logiccheck.explain.surveyed.survey import Survey
 from logiccheck.lang.load import load_text
 from logiccheck.lang.program import Program
 from logiccheck.study.findings import Linted, linted

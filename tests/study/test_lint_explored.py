@@ -11,15 +11,15 @@ from random import Random
 import pytest
 
 from logiccheck.base.budget import Budget
-from logiccheck.explain.alike import alike, outputs_alike
 from logiccheck.explain.finding import Finding
-from logiccheck.explain.held import held_for_ever
-from logiccheck.explain.idle import difference, never_so
 from logiccheck.explain.inside import POWERED
-from logiccheck.explain.leading import Lines
-from logiccheck.explain.parked import endless, told_elsewhere
-from logiccheck.explain.steady import changeless, live_at_first, steady
-from logiccheck.explain.survey import Survey
+from logiccheck.explain.surveyed.alike import alike, outputs_alike
+from logiccheck.explain.surveyed.held import held_for_ever
+from logiccheck.explain.surveyed.idle import difference, never_so
+from logiccheck.explain.surveyed.leading import Lines
+from logiccheck.explain.surveyed.parked import endless, told_elsewhere
+from logiccheck.explain.surveyed.steady import changeless, live_at_first, steady
+from logiccheck.explain.surveyed.survey import Survey
 from logiccheck.lang.matters import Names
 from logiccheck.lang.program import (
     And,

@@ -10,9 +10,9 @@ import pytest
 
 from logiccheck.base.budget import Budget
 from logiccheck.explain.finding import Finding
-from logiccheck.explain.steady import Change, changeless
-from logiccheck.explain.survey import Survey
-from logiccheck.explain.waking import answers_for_itself, is_bare
+from logiccheck.explain.surveyed.steady import Change, changeless
+from logiccheck.explain.surveyed.survey import Survey
+from logiccheck.explain.surveyed.waking import answers_for_itself, is_bare
 from logiccheck.lang.matters import Names
 from logiccheck.lang.program import (
     Bistable,

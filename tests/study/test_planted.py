@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from logiccheck.base.budget import Budget
-from logiccheck.explain.survey import Survey
+from logiccheck.explain.surveyed.survey import Survey
 from logiccheck.study.findings import linted
 from tests.study.linting import read
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from logiccheck.base.budget import Budget
-from logiccheck.explain.survey import Survey
+from logiccheck.explain.surveyed.survey import Survey
 from tests.study.linting import completed, findings, read, sentences
 
 SPEAKS = [

@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING, ClassVar
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
-from logiccheck.explain.probed import Note, is_timer, kind_of
-from logiccheck.explain.waking import POWERED, as_if_awake, operand
+from logiccheck.explain.surveyed.probed import Note, is_timer, kind_of
+from logiccheck.explain.surveyed.waking import POWERED, as_if_awake, operand
 from logiccheck.lang.program import And, Bistable, Edge, Expr, Guard, Impulse, Not, Or, Previous, Program, TimerKind
 from logiccheck.lang.walk import Memory
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen

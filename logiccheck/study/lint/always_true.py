@@ -12,7 +12,7 @@ from logiccheck.lang.program import Guard, Program, Rule, WireSense
 from logiccheck.study.following import because
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen
@@ -56,7 +56,7 @@ class AlwaysTrue(FindingMessage):
 
 def find(_: Program, survey: Survey) -> Iterator[Finding]:
     """One finding a cause, with all that follows from it."""
-    from logiccheck.explain.steady import Change, steady
+    from logiccheck.explain.surveyed.steady import Change, steady
 
     for each in steady(survey):
         if each.change is Change.ALWAYS and isinstance(each.item, Rule | WireSense):

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING, ClassVar
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
-from logiccheck.explain.probed import Note
+from logiccheck.explain.surveyed.probed import Note
 from logiccheck.lang.program import Blink, Guard, Program
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen

@@ -13,7 +13,7 @@ from logiccheck.lang.program import And, ChangesOnlyWhile, Guard, Output, Progra
 from logiccheck.lang.walk import references
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen

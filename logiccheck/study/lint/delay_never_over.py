@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING, ClassVar
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
-from logiccheck.explain.probed import Note, is_timer
+from logiccheck.explain.surveyed.probed import Note, is_timer
 from logiccheck.lang.program import Guard, Program, TimerKind
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen

@@ -12,7 +12,7 @@ from logiccheck.lang.program import Guard, Program
 from logiccheck.study.following import quoted
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen
@@ -54,7 +54,7 @@ class EndlessRunOn(FindingMessage):
 
 def find(program: Program, survey: Survey) -> Iterator[Finding]:
     """One finding for all that stays on together, with the shortest story."""
-    from logiccheck.explain.parked import MINUTE, endless
+    from logiccheck.explain.surveyed.parked import MINUTE, endless
 
     for each in endless(program, survey):
         words = tuple(item.name for item in each.items)

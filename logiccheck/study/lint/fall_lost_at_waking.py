@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, ClassVar
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
-from logiccheck.explain.probed import Watched
-from logiccheck.explain.waking import as_if_awake, fed, hands, moves, operand
+from logiccheck.explain.surveyed.probed import Watched
+from logiccheck.explain.surveyed.waking import as_if_awake, fed, hands, moves, operand
 from logiccheck.lang.program import And, Edge, Expr, Guard, Not, Or, Previous, Program
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, ClassVar
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
-from logiccheck.explain.probed import Note, Watched, is_timer, kind_of
-from logiccheck.explain.waking import operand
+from logiccheck.explain.surveyed.probed import Note, Watched, is_timer, kind_of
+from logiccheck.explain.surveyed.waking import operand
 from logiccheck.lang.program import Edge, Guard, Not, Program, Signal, TimerKind
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen
@@ -60,7 +60,7 @@ class FallNeverSeen(FindingMessage):
 
 def find(program: Program, survey: Survey) -> Iterator[Finding]:
     """One finding for each; none where the input is one name that is always on, and that is told, or written."""
-    from logiccheck.explain.steady import Change, changeless
+    from logiccheck.explain.surveyed.steady import Change, changeless
 
     still = {each.name for each in changeless(survey) if each.change is not Change.AWAKE}
     for watched in survey.watched:

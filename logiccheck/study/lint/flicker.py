@@ -11,7 +11,7 @@ from logiccheck.explain.finding import Finding, FindingMessage
 from logiccheck.lang.program import Guard, Program
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen
@@ -47,7 +47,7 @@ class Flicker(FindingMessage):
 
 def find(program: Program, survey: Survey) -> Iterator[Finding]:
     """One finding for each, with the shortest story; of what only follows another's flicker none."""
-    from logiccheck.explain.flips import flickering
+    from logiccheck.explain.surveyed.flips import flickering
 
     for item, what, story in flickering(program, survey):
         yield Finding(Diagnostic(Flicker(what, item.name), item.span), (item.name,), story)

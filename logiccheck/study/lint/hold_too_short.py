@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING, ClassVar
 
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
-from logiccheck.explain.cutting import Cut, cuts
 from logiccheck.explain.finding import Finding, FindingMessage
-from logiccheck.explain.probed import Note, kind_of
+from logiccheck.explain.surveyed.cutting import Cut, cuts
+from logiccheck.explain.surveyed.probed import Note, kind_of
 from logiccheck.lang.program import Guard, Program
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen

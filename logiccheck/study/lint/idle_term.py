@@ -12,7 +12,7 @@ from logiccheck.lang.program import Guard, Program
 from logiccheck.study.following import quoted
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen
@@ -51,7 +51,7 @@ class IdleTerm(FindingMessage):
 
 def find(_: Program, survey: Survey) -> Iterator[Finding]:
     """One finding a line."""
-    from logiccheck.explain.idle import idle
+    from logiccheck.explain.surveyed.idle import idle
 
     for each in idle(survey):
         other = each.terms[1] if len(each.terms) > 1 else None

@@ -12,7 +12,7 @@ from logiccheck.lang.program import Guard, Load, Output, Program, Relay, Signal
 from logiccheck.study.following import because
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen
@@ -51,7 +51,7 @@ class OnForAnInstant(FindingMessage):
 
 def find(_: Program, survey: Survey) -> Iterator[Finding]:
     """One finding a cause, with the story of one instant."""
-    from logiccheck.explain.steady import Change, steady
+    from logiccheck.explain.surveyed.steady import Change, steady
 
     for each in steady(survey):
         if each.change is Change.INSTANT:

@@ -12,7 +12,7 @@ from logiccheck.explain.finding import Finding, FindingMessage
 from logiccheck.lang.program import And, Const, Expr, Guard, Or, Program, Signal, SignalKind
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen

@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING, ClassVar
 
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
-from logiccheck.explain.awake import own_doing
 from logiccheck.explain.finding import Finding, FindingMessage
+from logiccheck.explain.surveyed.awake import own_doing
 from logiccheck.lang.program import Guard, Program, SignalKind
 from logiccheck.model.play import play_story
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen

@@ -11,7 +11,7 @@ from logiccheck.explain.finding import Finding, FindingMessage
 from logiccheck.lang.program import Guard, Program, Signal, SignalKind
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen
@@ -50,7 +50,7 @@ class NeverLetGo(FindingMessage):
 
 def find(_: Program, survey: Survey) -> Iterator[Finding]:
     """One finding for each, with the story in which it is pulled."""
-    from logiccheck.explain.held import held_for_ever
+    from logiccheck.explain.surveyed.held import held_for_ever
 
     for relay in held_for_ever(survey):
         story = survey.story(Signal(SignalKind.RELAY, relay.name))

@@ -11,7 +11,7 @@ from logiccheck.explain.finding import Finding, FindingMessage
 from logiccheck.lang.program import Guard, Program
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen
@@ -54,7 +54,7 @@ class NeverPowered(FindingMessage):
 
 def find(program: Program, survey: Survey) -> Iterator[Finding]:
     """At most one."""
-    from logiccheck.explain.steady import Change, steady
+    from logiccheck.explain.surveyed.steady import Change, steady
 
     for each in steady(survey):
         if each.change is Change.NEVER and each.item is None:

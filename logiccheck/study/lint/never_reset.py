@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, ClassVar
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
-from logiccheck.explain.probed import Note, Watched, kind_of
-from logiccheck.explain.waking import POWERED, answers_for_itself
+from logiccheck.explain.surveyed.probed import Note, Watched, kind_of
+from logiccheck.explain.surveyed.waking import POWERED, answers_for_itself
 from logiccheck.lang.program import And, Bistable, Const, Guard, Impulse, Program
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen

@@ -12,7 +12,7 @@ from logiccheck.lang.program import Guard, Program, Rule, WireSense
 from logiccheck.study.following import because
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen
@@ -56,8 +56,8 @@ class NeverTrue(FindingMessage):
 
 def find(_: Program, survey: Survey) -> Iterator[Finding]:
     """One finding a cause, with all that follows from it; none where two that always say the same are the cause."""
-    from logiccheck.explain.alike import ruled_out
-    from logiccheck.explain.steady import Change, steady
+    from logiccheck.explain.surveyed.alike import ruled_out
+    from logiccheck.explain.surveyed.steady import Change, steady
 
     for each in steady(survey):
         told = each.name in ruled_out(survey)

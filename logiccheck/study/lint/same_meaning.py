@@ -12,7 +12,7 @@ from logiccheck.lang.program import Guard, Program, Rule
 from logiccheck.study.following import because, quoted
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen
@@ -60,7 +60,7 @@ class SameMeaning(FindingMessage):
 
 def find(program: Program, survey: Survey) -> Iterator[Finding]:
     """One finding a group."""
-    from logiccheck.explain.alike import alike, joined, ruled_out
+    from logiccheck.explain.surveyed.alike import alike, joined, ruled_out
 
     for group in (each for each in alike(survey) if not joined(program, each)):
         words = tuple(each.name for each in group)

@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING, ClassVar
 from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
-from logiccheck.explain.probed import Note
-from logiccheck.explain.waking import POWERED
+from logiccheck.explain.surveyed.probed import Note
+from logiccheck.explain.surveyed.waking import POWERED
 from logiccheck.lang.matters import Names
 from logiccheck.lang.program import And, Bistable, Guard, Output, Possible, Program, Rule, SignalKind
 from logiccheck.lang.walk import form_expressions
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen

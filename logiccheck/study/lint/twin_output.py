@@ -12,7 +12,7 @@ from logiccheck.lang.program import Guard, Program
 from logiccheck.study.following import quoted
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen
@@ -52,7 +52,7 @@ class TwinOutput(FindingMessage):
 
 def find(_: Program, survey: Survey) -> Iterator[Finding]:
     """One finding a group."""
-    from logiccheck.explain.alike import outputs_alike
+    from logiccheck.explain.surveyed.alike import outputs_alike
 
     for group in outputs_alike(survey):
         words = tuple(each.name for each in group)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from logiccheck.explain.steady import live_at_first, steady
-from logiccheck.explain.survey import Survey
+from logiccheck.explain.surveyed.steady import live_at_first, steady
+from logiccheck.explain.surveyed.survey import Survey
 from logiccheck.lang.program import And, Edge, Relay, Signal, SignalKind
 
 

@@ -11,10 +11,10 @@ from dataclasses import replace
 from fractions import Fraction
 
 from logiccheck.base.frozen import frozen
-from logiccheck.explain.awake import own_doing
-from logiccheck.explain.held import held_for_ever
 from logiccheck.explain.inside import POWERED
-from logiccheck.explain.survey import Survey
+from logiccheck.explain.surveyed.awake import own_doing
+from logiccheck.explain.surveyed.held import held_for_ever
+from logiccheck.explain.surveyed.survey import Survey
 from logiccheck.explain.written_out import can_arrive
 from logiccheck.lang.matters import Names
 from logiccheck.lang.program import (

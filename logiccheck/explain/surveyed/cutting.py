@@ -7,8 +7,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from logiccheck.base.frozen import frozen
-from logiccheck.explain.probed import Watched
-from logiccheck.explain.waking import POWERED, hands, moves
+from logiccheck.explain.surveyed.probed import Watched
+from logiccheck.explain.surveyed.waking import POWERED, hands, moves
 from logiccheck.lang.matters import Item, Names
 from logiccheck.lang.program import (
     And,
@@ -31,7 +31,7 @@ from logiccheck.model.play import play_story
 from logiccheck.model.story import Story
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 ENDS = (TimerKind.OFF_DELAY, TimerKind.ONE_SHOT)
 

@@ -16,10 +16,10 @@ from typing import TypeAlias
 
 from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
-from logiccheck.explain.folding import Folding, Key, stored
 from logiccheck.explain.inside import POWERED
-from logiccheck.explain.probed import Watched, is_timer
-from logiccheck.explain.survey import Survey, even_for_an_instant
+from logiccheck.explain.surveyed.folding import Folding, Key, stored
+from logiccheck.explain.surveyed.probed import Watched, is_timer
+from logiccheck.explain.surveyed.survey import Survey, even_for_an_instant
 from logiccheck.explain.written_out import can_arrive
 from logiccheck.lang.matters import Names
 from logiccheck.lang.program import (

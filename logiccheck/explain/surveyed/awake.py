@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from logiccheck.base.frozen import frozen
-from logiccheck.explain.probed import Watched
-from logiccheck.explain.waking import POWERED, end, fed
+from logiccheck.explain.surveyed.probed import Watched
+from logiccheck.explain.surveyed.waking import POWERED, end, fed
 from logiccheck.explain.written_out import TooLarge, unfolded
 from logiccheck.lang.matters import Item, Names
 from logiccheck.lang.program import (
@@ -40,7 +40,7 @@ from logiccheck.lang.walk import Memory, condition_of, memory, subexpressions
 from logiccheck.model.truth import is_filter
 
 if TYPE_CHECKING:
-    from logiccheck.explain.survey import Survey
+    from logiccheck.explain.surveyed.survey import Survey
 
 
 @frozen

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from enum import Enum
 
 from logiccheck.base.frozen import frozen
-from logiccheck.explain.lifted import Lifted
+from logiccheck.explain.surveyed.lifted import Lifted
 from logiccheck.lang.program import (
     And,
     Bistable,

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
-from logiccheck.explain.steady import Change, steady
-from logiccheck.explain.survey import Survey
+from logiccheck.explain.surveyed.steady import Change, steady
+from logiccheck.explain.surveyed.survey import Survey
 from logiccheck.lang.program import (
     And,
     Bistable,

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logiccheck.explain.steady import steady
-from logiccheck.explain.survey import Survey
-from logiccheck.explain.waking import moves
+from logiccheck.explain.surveyed.steady import steady
+from logiccheck.explain.surveyed.survey import Survey
+from logiccheck.explain.surveyed.waking import moves
 from logiccheck.lang.matters import Names
 from logiccheck.lang.program import (
     And,

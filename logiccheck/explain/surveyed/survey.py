@@ -12,8 +12,8 @@ from logiccheck.base.budget import Budget
 from logiccheck.engine.verdict import Obstacle, Undecided
 from logiccheck.explain.asking import Answer, Asking, Blocked, Open, Seen, known
 from logiccheck.explain.bare import bare
-from logiccheck.explain.lifted import lifted
-from logiccheck.explain.probed import Watched, probed
+from logiccheck.explain.surveyed.lifted import lifted
+from logiccheck.explain.surveyed.probed import Watched, probed
 from logiccheck.lang.program import Compare, Expr, Form, Not, Or, Possible, Program
 from logiccheck.lang.program import Never as Forbids
 from logiccheck.lang.walk import memory, program_expressions, subexpressions, timer_windows

@@ -11,10 +11,10 @@ from dataclasses import dataclass, field
 
 from logiccheck.base.frozen import frozen
 from logiccheck.base.span import Span
-from logiccheck.explain.folding import Key, stored
-from logiccheck.explain.leading import Lines, Part, Path, Sink, Term, TooMuch, at, plain
-from logiccheck.explain.steady import Change, changeless, known
-from logiccheck.explain.survey import Survey
+from logiccheck.explain.surveyed.folding import Key, stored
+from logiccheck.explain.surveyed.leading import Lines, Part, Path, Sink, Term, TooMuch, at, plain
+from logiccheck.explain.surveyed.steady import Change, changeless, known
+from logiccheck.explain.surveyed.survey import Survey
 from logiccheck.lang.program import (
     And,
     Bistable,
