@@ -29,9 +29,14 @@ from logiccheck.lang.program import (
 )
 from logiccheck.lang.walk import form_expressions
 
-NO_LOGIC = frozenset({"span", "label", "text", "key", "unit", "bounds", "electrical"})
+NO_LOGIC = frozenset(
+    {"span", "label", "text", "key", "unit", "bounds", "electrical", "said", "awake", "asleep", "draws"}
+)
 """Fields that are no logic: places, words for people, what another line puts there; currents count for whom a finding
 names."""
+
+LEFT_OUT = frozenset({"bundle", "engine_space", "drop"})
+"""Fields that are written out only where something is said: a mark made before they were there still fits."""
 
 
 class Marks:
@@ -142,7 +147,7 @@ def _asked(requirement: Requirement) -> str:
 def _plain(node: Any) -> str:
     """A node of the resolved tree in a form of its own: the same for the same logic."""
     if is_dataclass(node):
-        inner = (f"{f.name}={_plain(getattr(node, f.name))}" for f in fields(node) if f.name not in NO_LOGIC)
+        inner = (f"{f.name}={_plain(getattr(node, f.name))}" for f in fields(node) if _counts(f.name, node))
         return f"{type(node).__name__}({', '.join(inner)})"
     if isinstance(node, Enum):
         return str(node.value)
@@ -151,3 +156,7 @@ def _plain(node: Any) -> str:
     if isinstance(node, tuple):
         return f"[{', '.join(map(_plain, node))}]"
     return str(node)
+
+
+def _counts(name: str, node: Any) -> bool:
+    return name not in NO_LOGIC and (name not in LEFT_OUT or bool(getattr(node, name)))

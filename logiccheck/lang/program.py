@@ -55,11 +55,13 @@ class Const:
 
 @frozen
 class Signal:
-    """`name` is the declared name; for a load (kind LIVE) the name of its wire; for POWERED the word "powered"."""
+    """`name` is the declared name; for a load (kind LIVE) that of its wire, and `said` that of the load; for POWERED
+    the word "powered"."""
 
     kind: SignalKind
     name: str
     span: Span = field(default=NOWHERE, compare=False)
+    said: str = field(default="", compare=False)
 
 
 @frozen
@@ -253,6 +255,27 @@ class Number:
 
 
 @frozen
+class Electrical:
+    """What a load draws, what protects it, and how its wire lies, as written, exact; None where nothing is said.
+
+    Of a wire of the harness: what protects it at its own `from`, and how it lies; a current is then never said.
+    """
+
+    current: Fraction | None = None  # A, while on
+    inrush: Fraction | None = None  # A, in all, not above the current
+    inrush_time: Micros | None = None
+    fuse: Fraction | None = None  # A
+    wire_size: str | None = None  # "1.5 mm2", "14 AWG", "14 SAE"
+    wire_length: Fraction | None = None  # m, one way
+    bundle: int | None = None  # conductors that lie together, this one counted
+    engine_space: bool = False
+    drop: Fraction | None = None  # percent of the nominal voltage that may be lost, there and back
+
+
+NO_ELECTRICAL = Electrical()
+
+
+@frozen
 class Source:
     name: str
     label: str
@@ -275,6 +298,7 @@ class Wire:
     name: str
     label: str
     span: Span = field(default=NOWHERE, compare=False)
+    electrical: Electrical = NO_ELECTRICAL
 
 
 @frozen
@@ -305,18 +329,7 @@ class Relay:
     coil: Expr  # of the world, wires, relay contacts, true outputs (of the reaction before); timers and memory allowed
     supply: Expr | None  # a wire live or a source, in this reaction; None: always supplied
     span: Span = field(default=NOWHERE, compare=False)
-
-
-@frozen
-class Electrical:
-    """What a load draws and what protects it, as written, exact; None where nothing is said."""
-
-    current: Fraction | None  # A
-    inrush: Fraction | None  # A
-    inrush_time: Micros | None
-    fuse: Fraction | None  # A
-    wire_size: str | None  # "1.5 mm2", "14 AWG", "14 SAE"
-    wire_length: Fraction | None  # m
+    draws: Fraction | None = None  # A that it draws from its supply while its coil is on
 
 
 @frozen
@@ -384,10 +397,68 @@ class Box:
     rules: tuple[Rule | Output, ...]  # in dependency order: each names only rules and outputs before it,
     # save inside `Previous`; `previous` may look at any
     span: Span = field(default=NOWHERE, compare=False)
+    awake: Fraction | None = None  # A that the box itself draws from its feed while it is powered
+    asleep: Fraction | None = None  # A while its feed is live and it is not powered
 
     @property
     def outputs(self) -> tuple[Output, ...]:
         return tuple(x for x in self.rules if isinstance(x, Output))
+
+
+# -------------------------------------------------------------------------------------------------------- electrics
+
+
+@frozen
+class Battery:
+    """What is said of the battery behind a source, as written, exact; None where nothing is said."""
+
+    source: str
+    capacity: Fraction | None  # Ah, at the rate of twenty hours
+    reserve: Fraction | None  # minutes at 25 A
+    to_crank: Fraction | None  # percent of the charge with which it still cranks
+    loses: Fraction | None  # percent of its charge that it loses by itself in 30 days at 25 degC
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@frozen
+class Dip:
+    """The voltage of a source may fall too low for anything on it, for `time` at most, while p holds."""
+
+    source: str
+    p: Expr  # anything a requirement may name, without timers, memory and edges
+    time: Micros
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@frozen
+class TellTale:
+    """Somebody notices p, which shows that something is broken, `time` after that at most, counted only while r holds
+    all that time."""
+
+    p: Expr  # a condition as requirements have it, without timers, memory and edges
+    time: Micros
+    r: Expr | None
+    text: str  # p as written, for people
+    label: str
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@frozen
+class Electrics:
+    """What copper has around it; None where nothing is said."""
+
+    nominal: Fraction | None = None  # V
+    ambient: Fraction | None = None  # degC
+    engine_space: Fraction | None = None  # degC
+    apart: Micros | None = None  # two inrushes are to begin at least that far from each other
+    parked: Expr | None = None  # of the world
+    batteries: tuple[Battery, ...] = ()
+    dips: tuple[Dip, ...] = ()
+    tell_tales: tuple[TellTale, ...] = ()
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+NO_ELECTRICS = Electrics()
 
 
 # -------------------------------------------------------------------------------------------- what is given (assumed)
@@ -621,3 +692,4 @@ class Program:
     scenarios: tuple[Scenario, ...]
     waived: tuple[Waived, ...] = ()
     accepted: tuple[Accepted, ...] = ()
+    electrics: Electrics = NO_ELECTRICS

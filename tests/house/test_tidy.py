@@ -10,7 +10,7 @@ import pytest
 from tests.house.house import PACKAGE, ROOT, modules, tree
 
 MODULE_LINES = 400
-ONE_TREE = {"logiccheck.lang.program": 650}  # nothing but data, and read as a whole
+ONE_TREE = {"logiccheck.lang.program": 750}  # nothing but data, and read as a whole
 FUNCTION_LINES = 40
 
 MACHINE = {"os", "sys", "time", "datetime", "socket", "subprocess", "shutil", "tempfile", "random", "signal", "locale"}

@@ -13,7 +13,7 @@ from logiccheck.lang.mistakes.parts import MissingReading, ReadingOfNumber, Said
 from logiccheck.lang.mistakes.places import SwitchSensed
 from logiccheck.lang.resolve.amounts import window
 from logiccheck.lang.resolve.circles import in_dependency_order
-from logiccheck.lang.resolve.electrical import NOTHING, electrical
+from logiccheck.lang.resolve.electrical import electrical
 from logiccheck.lang.resolve.expressions import Site, resolve
 from logiccheck.lang.resolve.harness import feed
 from logiccheck.lang.resolve.places import Place
@@ -141,7 +141,7 @@ def _output_parts(scope: Scope, item: w.Output) -> tuple[str | None, str | None,
     """The wire that feeds an output, the wire it feeds, and what its load draws."""
     words = ["load" if isinstance(part, w.Draws) else "fed by" if part.by else "feeds" for part in item.parts]
     found: dict[str, str | None] = {}
-    data = NOTHING
+    data = p.NO_ELECTRICAL
     for i, (word, part) in enumerate(zip(words, item.parts, strict=True)):
         if word in words[:i]:
             scope.tell(SaidTwice(word), part.span, item.parts[words.index(word)].span)

@@ -12,8 +12,6 @@ from logiccheck.lang.mistakes.parts import SaidTwice
 from logiccheck.lang.resolve.amounts import above_zero, amount, duration
 from logiccheck.lang.resolve.scope import Kind, Scope
 
-NOTHING = p.Electrical(None, None, None, None, None, None)
-
 
 def electrical(scope: Scope, draws: tuple[w.Draw, ...]) -> p.Electrical:
     """The data of a load; a part said twice is told."""

@@ -80,8 +80,9 @@ def _signal(scope: Scope, entry: Declared, place: Place, span: Span) -> p.Signal
     kind = _SIGNALS[entry.kind]
     if kind is p.SignalKind.OUTPUT and place is Place.RULE:
         kind = p.SignalKind.COMMAND
-    name = scope.load_wires.get(entry.name, entry.name) if entry.kind is Kind.LOAD else entry.name
-    return p.Signal(kind, name, span)
+    load = entry.kind is Kind.LOAD
+    name = scope.load_wires.get(entry.name, entry.name) if load else entry.name
+    return p.Signal(kind, name, span, entry.name if load else "")
 
 
 def equals(scope: Scope, name: w.Name, value: w.Amount, negated: bool, place: Place, span: Span) -> p.Expr | None:
