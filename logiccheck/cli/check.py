@@ -28,7 +28,8 @@ from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.verdict import Kind
 from logiccheck.report.report import Report
 from logiccheck.report.words_recheck import holds_proofs, how_to_recheck, there_already
-from logiccheck.session import Answer, check
+from logiccheck.session.answer import Answer
+from logiccheck.session.checking import check
 
 CASE_SECONDS = 60.0
 

@@ -24,7 +24,7 @@ from logiccheck.lang.tidy.tidied import Untrue
 from logiccheck.report.report import Report, TidiedPart
 from logiccheck.report.tidied import tidied_part
 from logiccheck.report.words_tidy import put_right
-from logiccheck.session import lint
+from logiccheck.session.checking import lint
 
 
 def run(arguments: argparse.Namespace) -> int:

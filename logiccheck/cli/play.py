@@ -14,7 +14,7 @@ from logiccheck.cli.streams import tell
 from logiccheck.report.played import Shape
 from logiccheck.report.report import Report
 from logiccheck.report.words_formats import one_scenario
-from logiccheck.session import play
+from logiccheck.session.playing import play
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -16,7 +16,7 @@ from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.cli.status import GOOD, INTERRUPTED
 from logiccheck.lang.reading import Unreadable
 from logiccheck.report import words_recheck as words
-from logiccheck.session import recheck
+from logiccheck.session.rechecking import recheck
 
 
 def run(arguments: argparse.Namespace) -> int:

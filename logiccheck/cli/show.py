@@ -6,7 +6,7 @@ import argparse
 
 from logiccheck.cli.printing import printed
 from logiccheck.cli.reader import DiskReader, posix
-from logiccheck.session import show
+from logiccheck.session.reading import show
 
 
 def run(arguments: argparse.Namespace) -> int:

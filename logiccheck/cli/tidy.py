@@ -13,7 +13,7 @@ from logiccheck.cli.status import MISTAKE, OUR_BUG
 from logiccheck.cli.streams import put
 from logiccheck.report.report import Outcome
 from logiccheck.report.words_tidy import no_files
-from logiccheck.session import tidy
+from logiccheck.session.editing import tidy
 
 
 def run(arguments: argparse.Namespace) -> int:

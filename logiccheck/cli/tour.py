@@ -14,7 +14,7 @@ from logiccheck.cli.printing import printed
 from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.cli.status import GOOD, INTERRUPTED, MISTAKE
-from logiccheck.session import tour
+from logiccheck.session.playing import tour
 
 
 def run(arguments: argparse.Namespace) -> int:

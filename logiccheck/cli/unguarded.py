@@ -13,7 +13,7 @@ from logiccheck.cli.printing import printed
 from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.cli.status import GOOD, INTERRUPTED
-from logiccheck.session import unguarded
+from logiccheck.session.editing import unguarded
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -13,7 +13,7 @@ from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.cli.status import GOOD, INTERRUPTED
 from logiccheck.report.words_ever import no_moment, one_at_a_time
-from logiccheck.session import Why, why, why_ever
+from logiccheck.session.asking import Why, why, why_ever
 
 
 def run(arguments: argparse.Namespace) -> int:

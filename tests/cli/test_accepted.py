@@ -12,7 +12,7 @@ import pytest
 
 from logiccheck.cli.reader import DiskReader
 from logiccheck.report.report import Outcome, Report
-from logiccheck.session import check, lint
+from logiccheck.session.checking import check, lint
 from tests.calling import call
 
 BENCH = """\

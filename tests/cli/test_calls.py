@@ -7,7 +7,6 @@ from typing import Any
 
 import pytest
 
-from logiccheck import session
 from logiccheck.base import budget as module
 from logiccheck.base.budget import Budget, OutOfMemory, memory_bound
 from logiccheck.cli.main import main
@@ -17,6 +16,7 @@ from logiccheck.engine import decider
 from logiccheck.engine.check import check_program
 from logiccheck.engine.verdict import Kind, Undecided, Verdict
 from logiccheck.lang.load import load
+from logiccheck.session import checking
 from tests.calling import EXAMPLES, call
 from tests.cli.test_check import FAILS, PROVED, vehicle
 
@@ -88,7 +88,7 @@ def test_no_memory_left_at_all(monkeypatch: pytest.MonkeyPatch, capsys: pytest.C
         patched.setattr(decider, "settled_moment", hungry)
         assert main(["check", str(VAN)]) == 3
     assert "not decided 5" in capsys.readouterr().out
-    monkeypatch.setattr(session, "load", hungry)
+    monkeypatch.setattr(checking, "load", hungry)
     assert main(["check", str(VAN)]) == 3
     told = capsys.readouterr()
     assert (told.out, told.err) == ("", "\nThere is no memory left on this machine; nothing is reported.\n")

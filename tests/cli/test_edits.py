@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from logiccheck.engine.verdict import Kind
-from logiccheck.session import check
+from logiccheck.session.checking import check
 from tests.calling import call
 
 LINE = "    output lamp when a_on"

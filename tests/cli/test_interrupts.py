@@ -127,13 +127,13 @@ def test_the_report_is_finished(tmp_path: Path) -> None:
     program = (
         "import os, signal, sys\n"
         "from logiccheck.__main__ import start\n"
-        "from logiccheck import session\n"
+        "from logiccheck.session import checking\n"
         "from logiccheck.cli import check\n"
-        "before = session.check_report\n"
+        "before = checking.check_report\n"
         "def report(*given, **more):\n"
         "    os.kill(os.getpid(), signal.SIGINT)\n"
         "    return before(*given, **more)\n"
-        "session.check_report = report\n"
+        "checking.check_report = report\n"
         f"sys.argv = ['logiccheck', 'check', {str(VAN)!r}, '--only', 'no_key_no_spark']\n"
         "raise SystemExit(start())\n"
     )

@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 
-from logiccheck import session
 from logiccheck.base.budget import Budget
 from logiccheck.base.bug import Bug
 from logiccheck.cli import check
@@ -20,6 +19,7 @@ from logiccheck.engine.engines import BOTH
 from logiccheck.engine.question import Question
 from logiccheck.engine.unroll import Unrolling
 from logiccheck.engine.verdict import Kind, Undecided, Verdict
+from logiccheck.session import checking
 from tests.calling import EXAMPLES
 from tests.oracle.loading import loaded
 
@@ -36,7 +36,7 @@ def test_our_bug(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[
     def broken(*_: object) -> None:
         raise ZeroDivisionError("oh")
 
-    monkeypatch.setattr(session, "load", broken)
+    monkeypatch.setattr(checking, "load", broken)
     assert main(["check", VAN]) == 4
     captured = capsys.readouterr()
     assert captured.out == ""

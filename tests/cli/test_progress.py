@@ -10,7 +10,7 @@ import pytest
 from logiccheck.cli import progress as module
 from logiccheck.cli.progress import Progress
 from logiccheck.report.report import Outcome
-from logiccheck.session import check
+from logiccheck.session.checking import check
 from tests.calling import EXAMPLES, python
 
 VAN = EXAMPLES / "first-steps" / "van.circuit"

@@ -19,7 +19,7 @@ from logiccheck.engine.verdict import Kind
 from logiccheck.lang.load import Loaded, load_text
 from logiccheck.report.report import Cause
 from logiccheck.report.stories import replay, shown
-from logiccheck.session import check as check_file
+from logiccheck.session.checking import check as check_file
 from tests.examples.reading import ROOT, read
 
 FOLDER = ROOT / "examples" / "planted-mistakes"

@@ -11,7 +11,7 @@ from logiccheck.explain.edit import edited
 from logiccheck.explain.mending import Cut, Mending
 from logiccheck.explain.trial import Trial
 from logiccheck.lang.load import load_text
-from logiccheck.session import check
+from logiccheck.session.checking import check
 from tests.explain.test_edits import FILE, checked, new_lines, vehicle
 
 EACH_OTHER = "output lamp when a_on and not previous(horn)\noutput horn when b_on and not previous(lamp)"

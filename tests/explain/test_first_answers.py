@@ -10,7 +10,7 @@ import pytest
 
 from logiccheck.cli.reader import DiskReader
 from logiccheck.cli.values import instant
-from logiccheck.session import Why, why
+from logiccheck.session.asking import Why, why
 from tests.calling import EXAMPLES
 
 TABLE = Path(__file__).with_name("first_answers.toml")

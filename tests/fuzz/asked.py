@@ -9,12 +9,12 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from types import FrameType
 
-from logiccheck import session
 from logiccheck.lang.reading import Unreadable
 from logiccheck.render.drawn.lines import Look
 from logiccheck.render.terminal import render
 from logiccheck.report.played import Shape
 from logiccheck.report.report import Excerpt, Level, Notice, Outcome, Report, Shown
+from logiccheck.session import checking, playing, reading
 
 SENTENCE = 400  # characters of a sentence or an advice
 EXCERPT = 160  # characters of a line that is shown
@@ -56,11 +56,11 @@ def complaints(raw: bytes, budget: float, seconds: float, whole: bool = True) ->
 
     try:
         with at_most(seconds):
-            shown = session.show(FILE, reader, None)
+            shown = reading.show(FILE, reader, None)
             reports = [shown]
             if whole and shown.outcome is not Outcome.MISTAKE:
-                checked = session.check(FILE, reader, budget, (), None, edits=budget)
-                played = [session.play(FILE, reader, None, None, Shape(bars, True)).report for bars in (True, False)]
+                checked = checking.check(FILE, reader, budget, (), None, edits=budget)
+                played = [playing.play(FILE, reader, None, None, Shape(bars, True)).report for bars in (True, False)]
                 reports += [checked.report, *played]
                 for story in checked.stories:
                     story.text("stories/x.circuit").encode("utf-8")

@@ -25,7 +25,9 @@ from logiccheck.report.report import (
     Report,
     ToAccept,
 )
-from logiccheck.session import check, play, show
+from logiccheck.session.checking import check
+from logiccheck.session.playing import play
+from logiccheck.session.reading import show
 from tests.calling import EXAMPLES
 from tests.examples.reading import examples
 from tests.report.samples import BAD, GOOD

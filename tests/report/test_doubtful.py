@@ -6,7 +6,7 @@ import pytest
 
 from logiccheck.engine import stops
 from logiccheck.report.report import VerdictPart
-from logiccheck.session import check
+from logiccheck.session.checking import check
 
 TEXT = """
 vehicle "Doubt"

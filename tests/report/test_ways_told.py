@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from logiccheck.session import why_ever
+from logiccheck.session.asking import why_ever
 
 VEHICLE = """\
 vehicle "Bench"

@@ -10,7 +10,7 @@ import pytest
 from logiccheck.base.assets import checklist_bytes
 from logiccheck.engine.verdict import Kind
 from logiccheck.report.report import Outcome, Report
-from logiccheck.session import check
+from logiccheck.session.checking import check
 from tests.calling import EXAMPLES
 from tests.study.test_planted import MISSED, asks_nothing
 

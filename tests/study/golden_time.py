@@ -10,7 +10,7 @@ from pathlib import Path
 from logiccheck.base.diagnostic import long_text
 from logiccheck.explain.finding import FindingMessage
 from logiccheck.render.terminal import Look, render
-from logiccheck.session import lint
+from logiccheck.session.checking import lint
 from logiccheck.study.findings import MESSAGES
 from tests.study.linting import completed
 
