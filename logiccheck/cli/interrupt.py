@@ -14,7 +14,7 @@ from types import FrameType
 from logiccheck.cli.status import INTERRUPTED
 
 AGAIN_SECONDS = 0.02  # between two tries to end what cannot be ended just now
-REPORTING = b"\nStopping; what was decided so far is reported. Ctrl-C again quits at once.\n"
+REPORTING = b"\nStopping; if anything is decided, it is reported. Ctrl-C again quits at once.\n"
 
 
 class Interrupts:
