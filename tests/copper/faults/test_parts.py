@@ -29,7 +29,7 @@ harness
     load lamp on lamp_wire 2 A, fuse 5 A
 controller "Box" powered by feed
     sense key_on from key_wire live substitute off
-    sense level from tank
+    sense water from tank
     output pump when key_on load 3 A, fuse 5 A
 requirements
     function works possible pump
@@ -92,7 +92,7 @@ def test_parts_that_have_no_name_are_told_apart() -> None:
     ):
         assert known in ids
     assert "ground lost" not in ids  # nothing goes to it
-    assert "level lost" not in ids  # it has no substitute
+    assert "water lost" not in ids  # it has no substitute
     assert "fuse of feed open" not in ids
 
 
