@@ -24,6 +24,7 @@ from logiccheck.render.drawn.lines import (
     draw_table,
     wrapped,
 )
+from logiccheck.render.told.faults import draw_cautions, draw_faults
 from logiccheck.report.plain import printable
 from logiccheck.report.report import (
     AcceptedPart,
@@ -96,6 +97,8 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
     for rule in report.rules:
         yield from _rule(rule, look)
     yield from _told(report, look)
+    if report.faults is not None:
+        yield from draw_faults(report.faults, look)
     if report.why is not None:
         yield from _why(report.why, look)
     for rechecked in report.rechecked:
@@ -122,6 +125,8 @@ def _last(report: Report, look: Look) -> Iterator[Printed]:
         yield from _waived(report.waived, look)
     if report.basis is not None:
         yield from _basis(report.basis, look)
+    if report.faults is not None:
+        yield from draw_cautions(report.faults.cautions, look)
     if report.closing:
         yield ()
         yield from wrapped(report.closing, look, style=_first(report))
