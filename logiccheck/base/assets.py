@@ -47,6 +47,11 @@ def checklist_bytes(name: str) -> bytes | None:
     return _folder("rules").joinpath(f"{name}.circuit").read_bytes()
 
 
+def copper_table(name: str) -> str:
+    """The published table of this name, as TOML."""
+    return resources.files("logiccheck").joinpath("copper", "tables", f"{name}.toml").read_text(encoding="utf-8")
+
+
 def first_steps() -> tuple[tuple[str, bytes], ...]:
     """The files of the example that people start from: name and content, in alphabetical order."""
     folder = _folder("first-steps")
