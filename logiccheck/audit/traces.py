@@ -50,8 +50,9 @@ class Past:
         return self.bit(name)
 
     def keep(self, name: str, after: Lit) -> None:
-        if name in self.after:
-            raise AssertionError(f"{name} is stored twice")
+        """States what is stored; questions that share what they remember each state the same."""
+        if self.after.get(name, after) != after:
+            raise AssertionError(f"{name} is stored in two ways")
         self.bit(name)
         self.after[name] = after
 

@@ -7,7 +7,7 @@ of derivation in propositional calculus", 1968.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import TypeAlias
 
 from pysat.card import ITotalizer
@@ -120,6 +120,28 @@ class Sat:
         self._owner.delete()
 
 
+def heaviest(clauses: Iterable[Sequence[int]], weights: Mapping[int, int]) -> frozenset[int] | None:
+    """Of all assignments that meet the clauses, one in which the literals of `weights` that hold weigh most together:
+    these literals. None if there is no assignment. Each weight is above 0. It cannot be interrupted.
+
+    Reference: A. Ignatiev, A. Morgado, J. Marques-Silva, "RC2: an efficient MaxSAT solver", JSAT 11(1), 2019.
+    """
+    from pysat.examples.rc2 import RC2  # loads much that no other question needs
+    from pysat.formula import WCNF
+
+    asked = WCNF()
+    for clause in clauses:
+        asked.append(list(clause))
+    for lit, weight in weights.items():
+        asked.append([lit], weight=weight)
+    with RC2(asked, solver="glucose4", adapt=True, exhaust=True) as search:
+        model = search.compute()
+    if model is None:
+        return None
+    known = set(model)
+    return frozenset(lit for lit in weights if lit in known)
+
+
 class Template:
     """(Part of) a graph over variables numbered without gaps, to be put into solvers many times.
 
@@ -135,6 +157,18 @@ class Template:
                 a, b = pair
                 x, y = number[a >> 1], number[b >> 1]
                 self.gates.append((number[node], -x if a & 1 else x, -y if b & 1 else y))
+
+    def lit(self, lit: Lit) -> int:
+        """The variable of a graph literal where the template stands alone, negative for its negation."""
+        var = self.number[lit >> 1]
+        return -var if lit & 1 else var
+
+    def clauses(self) -> list[list[int]]:
+        """The template standing alone."""
+        found = [[-1]]
+        for z, x, y in self.gates:
+            found += [[-z, x], [-z, y], [z, -x, -y]]
+        return found
 
 
 class Circuit:

@@ -32,8 +32,10 @@ from logiccheck.lang.program import (
 )
 from logiccheck.lang.rebuild import replace_leaves
 from logiccheck.lang.resolve.bounds import with_bounds
+from logiccheck.lang.walk import memory
+from logiccheck.model.circuit.aig import Aig, Lit
 from logiccheck.model.story import Story
-from logiccheck.model.truth import is_filter
+from logiccheck.model.truth import Node, is_filter
 
 ONE_QUESTION = 10.0  # seconds for one condition at most
 
@@ -87,7 +89,8 @@ class Asking:
     vehicle has to know from the start. All together take as long as `budget` says. `troubles` are what blocks answers.
     Where there are none, only the part of the vehicle that can matter is looked at: `program`, on which stories play.
     `whole`: all of it is looked at even so, for questions about anything. `each`: the seconds for one question.
-    `asides`: what is said beside a story is sought, too.
+    `asides`: what is said beside a story is sought, too. `alike`: what remembers in `first` is remembered once, for all
+    questions that name it, instead of once for each.
     Making it may raise KeyboardInterrupt.
     """
 
@@ -99,11 +102,14 @@ class Asking:
         each: float = ONE_QUESTION,
         whole: bool = False,
         asides: bool = True,
+        alike: bool = False,
     ) -> None:
         self.budget, self.each, self._asides = budget, each, asides
+        self._alike = frozenset(node.key for node in memory(And(first))) if alike else frozenset()
         asked = tuple(_possible(f"asked {number}", expr) for number, expr in enumerate(first))
         self.program = with_bounds(replace(program, requirements=asked, scenarios=()))
         self.asked = 0  # questions so far
+        self._first = first
         self._decider = self._ready()
         questions = self._decider.questions
         self.troubles: list[Trouble] = [self._decider.trouble] if self._decider.trouble is not None else []
@@ -132,6 +138,14 @@ class Asking:
     def _seconds(self) -> float:
         return min(self.each, self.budget.left)
 
+    def moment(self) -> tuple[Aig, tuple[Lit, ...], Lit]:
+        """One moment as a circuit: for each of the conditions `first` whether it is so once all has settled, and what
+        every moment meets. What is stored before it may be anything, so more may seem possible there than is."""
+        system = self._decider.questions.moment.system
+        asked = [question.bad for question in self._decider.questions.all if not question.builtin]
+        met = system.aig.all_of(constraint.lit for constraint in system.constraints)
+        return system.aig, tuple(asked[: len(self._first)]), met
+
     def possible(self, condition: Expr) -> Answer:
         """Whether the condition is ever so once all has settled. May raise KeyboardInterrupt, or BugMet."""
         return self.fails(Possible(condition))
@@ -143,7 +157,9 @@ class Asking:
             return Open(Undecided.BUDGET)
         self.asked += 1
         name = f"question {self.asked}"
-        number = self._decider.ask_also(Requirement(name, "", Guard.FUNCTION, _with_own_memory(form, name), ""))
+        number = self._decider.ask_also(
+            Requirement(name, "", Guard.FUNCTION, _with_own_memory(form, name, self._alike), "")
+        )
         self._decider.seconds = self._seconds
         decided = self._decider.decide(number)
         if decided.bug is not None:
@@ -167,10 +183,10 @@ class Asking:
                 assert_never(weighed.kind)
 
 
-def _with_own_memory(form: Form, name: str) -> Form:
-    """The form, in which what remembers is its own."""
+def _with_own_memory(form: Form, name: str, alike: frozenset[str]) -> Form:
+    """The form, in which what remembers is its own, but for what all questions share."""
     own = {
-        each.name: own_memory(value, name)
+        each.name: own_memory(value, name, alike)
         for each in fields(form)
         if isinstance(value := getattr(form, each.name), Expr)
     }
@@ -185,20 +201,21 @@ def can_matter(program: Program, *conditions: Expr) -> Program:
     return replace(part_of(program, whole).program, at_first=at_first, loads=program.loads)
 
 
-def own_memory(condition: Expr, name: str) -> Expr:
-    """The condition, in which what remembers is its own and nobody else's; a filter is that of the sense it names."""
+def own_memory(condition: Expr, name: str, alike: frozenset[str] = frozenset()) -> Expr:
+    """The condition, in which what remembers is its own and nobody else's, save under these keys; a filter is that of
+    the sense it names."""
 
     def change(leaf: Expr) -> Expr:
         match leaf:
-            case _ if is_filter(leaf):
+            case _ if is_filter(leaf) or (isinstance(leaf, Node) and leaf.key in alike):
                 return leaf
             case Timer() | Blink() | Edge() | Previous():
-                return replace(leaf, x=own_memory(leaf.x, name), key=f"{leaf.key}, {name}")
+                return replace(leaf, x=own_memory(leaf.x, name, alike), key=f"{leaf.key}, {name}")
             case Bistable():
-                set_, reset = own_memory(leaf.set, name), own_memory(leaf.reset, name)
+                set_, reset = own_memory(leaf.set, name, alike), own_memory(leaf.reset, name, alike)
                 return replace(leaf, set=set_, reset=reset, key=f"{leaf.key}, {name}")
             case Impulse():
-                x, reset = own_memory(leaf.x, name), own_memory(leaf.reset, name)
+                x, reset = own_memory(leaf.x, name, alike), own_memory(leaf.reset, name, alike)
                 return replace(leaf, x=x, reset=reset, key=f"{leaf.key}, {name}")
             case _:
                 return leaf
