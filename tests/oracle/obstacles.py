@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from logiccheck.lang.program import AfterLasting, LastsAtMost, Output, Program, Rule
 from tests.oracle.explorer import Explorer, Move, Place, Search, TooBig
-from tests.oracle.kernel import Clock, Kernel
-from tests.oracle.slices import Node, Slicer
+from tests.oracle.kernel import Clock
+from tests.oracle.making import WHOLE, Making
+from tests.oracle.slices import Node
 
 # ------------------------------------------------------------------------------------------------------- settling
 
@@ -20,13 +21,13 @@ def roots(program: Program) -> set[Node]:
     return found
 
 
-def circles(program: Program) -> list[set[Node]]:
+def circles(program: Program, making: Making = WHOLE) -> list[set[Node]]:
     """The nodes of each circle by which something can act on itself; without one, everything settles.
 
     (What follows from a world that stands still, with nothing due, and not from itself, stands still after finitely
     many reactions: first the nodes that need only the world, then those that need only these, and so on.)
     """
-    slicer = Slicer(program)
+    slicer = making.slicer(program)
     reach = {node: slicer.close(slicer.needs(node)) for node in slicer.close(roots(program))}
     found: list[set[Node]] = []
     for node, others in reach.items():
@@ -35,10 +36,10 @@ def circles(program: Program) -> list[set[Node]]:
     return found
 
 
-def never_settles(program: Program, limit: int) -> bool:
+def never_settles(program: Program, limit: int, making: Making = WHOLE) -> bool:
     """Whether at some instant that can be reached the reactions follow one another for ever."""
-    for circle in circles(program):
-        search = Search(Explorer(Kernel(Slicer(program).slice(circle), None), limit))
+    for circle in circles(program, making):
+        search = Search(Explorer(making.kernel(making.slice(program, circle), None), limit))
         search.run(patient=True)
         if search.unsettled:
             return True
@@ -51,8 +52,8 @@ def never_settles(program: Program, limit: int) -> bool:
 class Graph:
     """All places of a program under what is given, with their moves."""
 
-    def __init__(self, program: Program, limit: int) -> None:
-        self.explorer = Explorer(Kernel(program, None), limit)
+    def __init__(self, program: Program, limit: int, making: Making) -> None:
+        self.explorer = Explorer(making.kernel(program, None), limit)
         self.next: dict[Place, list[Move]] = {}
         todo = [move.place for move in self.explorer.starts() if move.place]
         while todo:
@@ -139,7 +140,7 @@ def restless(move: Move) -> bool:
     return move.place is None and move.must
 
 
-def time_stops(program: Program, limit: int) -> bool:
+def time_stops(program: Program, limit: int, making: Making = WHOLE) -> bool:
     """Whether a situation can be reached from which no continuation lets time pass for ever.
 
     A situation is also the stretch of waiting after an event: the last ways out of it must lead on. Only assumptions
@@ -147,7 +148,7 @@ def time_stops(program: Program, limit: int) -> bool:
     """
     if not any(isinstance(given, AfterLasting | LastsAtMost) for given in program.givens):
         return False
-    graph = Graph(program, limit)
+    graph = Graph(program, limit, making)
     good = graph.good()
     for place, moves in graph.next.items():
         waits = not place[0].clocks

@@ -7,10 +7,10 @@ from enum import Enum
 
 from logiccheck.lang.program import Possible, Program, Requirement
 from tests.oracle.explorer import Explorer, Search
-from tests.oracle.kernel import Kernel
+from tests.oracle.making import WHOLE, Making
 from tests.oracle.monitors import monitor_of
 from tests.oracle.obstacles import circles, never_settles, time_stops
-from tests.oracle.slices import Node, Slicer, named
+from tests.oracle.slices import Node, named
 
 LIMIT = 20_000
 
@@ -42,19 +42,19 @@ def nodes_of(requirement: Requirement) -> set[Node]:
     return {node for expr in monitor_of(requirement.form).exprs.values() for node in named(expr)}
 
 
-def decide(program: Program, requirement: Requirement, limit: int = LIMIT) -> Answer:
+def decide(program: Program, requirement: Requirement, limit: int = LIMIT, making: Making = WHOLE) -> Answer:
     """What is so of one requirement. Raises `TooBig` when the part that matters has more than `limit` states."""
-    part = Slicer(program).slice(nodes_of(requirement), (requirement,))
-    kernel = Kernel(part, requirement.form)
+    part = making.slice(program, nodes_of(requirement), (requirement,))
+    kernel = making.kernel(part, requirement.form)
     search = Search(Explorer(kernel, limit))
     sought = isinstance(requirement.form, Possible)
     search.run(patient=sought)
     states = len(search.levels)
     if not search.begun:
         return Answer(Kind.BLOCKED, reason="contradiction", states=states)
-    if never_settles(program, limit):
-        return decide_beside_chatter(program, requirement, part, search.best, limit)
-    if time_stops(part, limit):
+    if never_settles(program, limit, making):
+        return decide_beside_chatter(program, requirement, part, search.best, limit, making)
+    if time_stops(part, limit, making):
         return Answer(Kind.BLOCKED, reason="time stops", states=states)
     if search.best and not sought:
         return Answer(Kind.FAILS, search.best, states=states)
@@ -66,7 +66,7 @@ def decide(program: Program, requirement: Requirement, limit: int = LIMIT) -> An
 
 
 def decide_beside_chatter(
-    program: Program, requirement: Requirement, part: Program, shortest: int | None, limit: int
+    program: Program, requirement: Requirement, part: Program, shortest: int | None, limit: int, making: Making
 ) -> Answer:
     """What is so of a requirement of a program that can fail to settle: a failure stays if its own story settles.
 
@@ -74,12 +74,12 @@ def decide_beside_chatter(
     therefore looked at together with what matters. Time stops for the requirement if it does so in its own `part`, in a
     situation that is reached with all at rest.
     """
-    nodes = nodes_of(requirement).union(*circles(program))
-    both = Slicer(program).slice(nodes, (requirement,))
-    if time_stops(part, limit) and time_stops(both, limit):
+    nodes = nodes_of(requirement).union(*circles(program, making))
+    both = making.slice(program, nodes, (requirement,))
+    if time_stops(part, limit, making) and time_stops(both, limit, making):
         return Answer(Kind.BLOCKED, reason="time stops and it never settles")
     if shortest and not isinstance(requirement.form, Possible):
-        search = Search(Explorer(Kernel(both, requirement.form), limit))
+        search = Search(Explorer(making.kernel(both, requirement.form), limit))
         search.run(patient=False)
         if search.best:
             return Answer(Kind.FAILS, shortest, states=len(search.levels), exact=False)
