@@ -96,6 +96,13 @@ class Fault:
         return f"{self.part} {self.mode.value}"
 
     @property
+    def title(self) -> str:
+        """What it is, for people: "Wire key_wire", "Switch of door_wire", "Diode a -> b"."""
+        told = self.kind.value if self.part == self.of or self.mode is Mode.DIPPED else ""
+        words = f"{told} {self.part}" if told else self.part
+        return words[0].upper() + words[1:]
+
+    @property
     def whens(self) -> tuple[When, ...]:
         """When it can be there. What comes back by itself is asked in its own manner alone."""
         if self.mode is Mode.DIPPED:
