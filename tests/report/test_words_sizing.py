@@ -46,11 +46,11 @@ def test_protects() -> None:
         "What a wire of 1.5 mm2, counted as 16 AWG, lying alone, in air of 40 degC, carries for long, against its fuse.",
     )
     assert said(Electrical(fuse=F(15), wire_size="16 AWG", bundle=5, engine_space=True), None, Kind.PROTECTS) == (
-        "fuse against wire: fuse of 15 A; wire of 16 AWG carries about 8.5 A: does not fit.",
+        "fuse against wire: fuse of 15 A; wire of 16 AWG carries about 8.49 A: does not fit.",
         "What a wire of 16 AWG, lying in a bundle of 5, in air of 80 degC, carries for long, against its fuse.",
     )
     assert said(Electrical(fuse=F(5), wire_size="0.5 mm2"), None, Kind.PROTECTS)[0] == (
-        "fuse against wire: fuse of 5 A; wire of 0.5 mm2 carries not more than about 14.89 A: not decided: "
+        "fuse against wire: fuse of 5 A; wire of 0.5 mm2 carries not more than about 14.9 A: not decided: "
         "no table here has wires of this size."
     )
 

@@ -12,7 +12,7 @@ from logiccheck.copper.tables.size import Size, System, area, area_tables, awg_a
 from logiccheck.copper.tables.table import Table, table
 from logiccheck.lang.program import Electrical, Electrics
 
-PLACES = 3  # a wire that may carry 24.4948... A counts as one of 24.494 A
+PLACES = 6  # a wire that may carry 24.49489742... A counts as one of 24.494897 A
 
 
 @frozen
