@@ -27,6 +27,7 @@ class Dimension(Enum):
     VELOCITY = "a road speed"
     PRESSURE = "a pressure"
     FREQUENCY = "a frequency"
+    CHARGE = "a charge"
 
 
 @frozen
@@ -85,6 +86,7 @@ def _table() -> dict[str, Unit]:
         ("kPa", Dimension.PRESSURE, "0.01"),
         ("psi", Dimension.PRESSURE, psi),
         ("Hz", Dimension.FREQUENCY, 1),
+        ("Ah", Dimension.CHARGE, 1),
     )
     table = {name: Unit(name, dimension, Fraction(factor)) for name, dimension, factor in rows}
     table["degF"] = Unit("degF", Dimension.TEMPERATURE, Fraction(5, 9), Fraction(-160, 9))
@@ -100,7 +102,7 @@ OTHER_SPELLINGS: dict[str, str] = {
     "Ω": "ohm", "Ohm": "ohm", "ohms": "ohm", "watt": "W", "watts": "W", "w": "W", "1/min": "rpm", "RPM": "rpm",
     "C": "degC", "°C": "degC", "celsius": "degC", "F": "degF", "°F": "degF", "mm²": "mm2", "sqmm": "mm2",
     "awg": "AWG", "sae": "SAE", "percent": "%", "kmh": "km/h", "kph": "km/h", "metre": "m", "meter": "m",
-    "metres": "m", "meters": "m", "hz": "Hz",
+    "metres": "m", "meters": "m", "hz": "Hz", "AH": "Ah", "ah": "Ah",
 }  # fmt: skip
 """What people write, and the unit of ours they mean."""
 

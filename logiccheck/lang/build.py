@@ -194,6 +194,10 @@ def _load(span: Span, c: Children) -> w.Load:
     return w.Load(_name(name), _quoted(label), _name(wire), draws or (), span)
 
 
+def _draw(word: str) -> Builder:
+    return lambda span, c: w.Draw(word, c[0], c[1] if len(c) > 1 else None, span)
+
+
 WORLD_AND_HARNESS: dict[str, Builder] = {
     "constants_item": lambda span, c: w.Constant(_name(c[0]), c[1], span),
     "roles_item": lambda span, c: w.Role(_name(c[0]), w.Quoted(c[1].text[1:-1], c[1].span), span),
@@ -205,20 +209,23 @@ WORLD_AND_HARNESS: dict[str, Builder] = {
     "source": lambda span, c: w.Source(_name(c[0]), _quoted(c[1]), _condition(c[2]), span),
     "ground": lambda span, c: w.Ground(_name(c[0]), _quoted(c[1]), _condition(c[2]), span),
     "wire": lambda span, c: w.Wire(_name(c[0]), _quoted(c[1]), c[2] or (), span),
-    "connections": lambda span, c: tuple(c),
+    "wire_parts": lambda span, c: tuple(c),
     "from_": _connection,
     "to_": _connection,
     "otherwise": _otherwise,
     "join": lambda span, c: w.Join(_name(c[0]), _name(c[1]), _condition(c[2]), span),
     "diode": lambda span, c: w.Diode(_name(c[0]), _name(c[1]), span),
-    "relay": lambda span, c: w.Relay(_name(c[0]), _quoted(c[1]), c[2], _name(c[3]) if c[3] else None, span),
+    "relay": lambda span, c: w.Relay(_name(c[0]), _quoted(c[1]), c[2], _name(c[3]) if c[3] else None, c[4], span),
     "load": _load,
     "when": lambda span, c: _When(c[0]),
     "electrical": lambda span, c: tuple(c),
-    "current": lambda span, c: w.Draw("current", c[0], None, span),
-    "inrush": lambda span, c: w.Draw("inrush", c[0], c[1], span),
-    "fuse": lambda span, c: w.Draw("fuse", c[0], None, span),
-    "run": lambda span, c: w.Draw("wire", c[0], c[1], span),
+    "current": _draw("current"),
+    "inrush": _draw("inrush"),
+    "fuse": _draw("fuse"),
+    "run": _draw("wire"),
+    "bundle": _draw("bundle"),
+    "drop": _draw("drop"),
+    "in_engine_space": lambda span, c: w.InEngineSpace(span),
 }
 
 
@@ -247,6 +254,32 @@ CONTROLLER: dict[str, Builder] = {
     "fed_by": lambda span, c: w.Fed(True, _name(c[0]), span),
     "feeds": lambda span, c: w.Fed(False, _name(c[0]), span),
     "draws": lambda span, c: w.Draws(c[0], span),
+    "box_draws": lambda span, c: w.BoxDraws(tuple(c), span),
+    "box_draw": lambda span, c: w.BoxDraw(c[0], _name(c[1]), span),
+}
+
+
+def _setting(word: str) -> Builder:
+    return lambda span, c: w.Setting(word, c[0], span)
+
+
+def _battery_part(word: str) -> Builder:
+    return lambda span, c: w.BatteryPart(word, c[0], span)
+
+
+ELECTRICS: dict[str, Builder] = {
+    "nominal": _setting("nominal"),
+    "ambient": _setting("ambient"),
+    "engine_space": _setting("engine space"),
+    "apart": _setting("apart"),
+    "parked": lambda span, c: w.Parked(c[0].x, span),
+    "battery": lambda span, c: w.Battery(_name(c[0]), tuple(c[1:]), span),
+    "capacity": _battery_part("capacity"),
+    "reserve": _battery_part("reserve"),
+    "cranks": _battery_part("cranks"),
+    "loses": _battery_part("loses"),
+    "dip": lambda span, c: w.Dip(_name(c[0]), c[1], c[2], span),
+    "tell_tale": lambda span, c: w.TellTale(c[0], _quoted(c[1]), _condition(c[2]), c[3], span),
 }
 
 
@@ -336,5 +369,5 @@ SCENARIOS: dict[str, Builder] = {
 ACCEPTED: dict[str, Builder] = {"accepted_item": _accepted}
 
 BUILDERS: dict[str, Builder] = (
-    EXPRESSIONS | HEADERS | WORLD_AND_HARNESS | CONTROLLER | REQUIREMENTS | SCENARIOS | ACCEPTED
+    EXPRESSIONS | HEADERS | WORLD_AND_HARNESS | CONTROLLER | ELECTRICS | REQUIREMENTS | SCENARIOS | ACCEPTED
 )

@@ -175,9 +175,16 @@ HABITS: tuple[Habit, ...] = (
         "What is always so has no `when` and no other word for it.", "the line without it",
     ),
     Habit(
-        ("harness",), r"\A(?:wire\b.*)?", r"(?:\w+\s+)?fuse\b", "",
-        "A wire has no fuse of its own: it is noted with the load or the output behind the wire.",
-        "it there: `load bilge_pump on pump_wire 4 A, fuse 10 A`",
+        ("harness",), r"\A", r"(?:\w+\s+)?fuse\b", "",
+        "A fuse has no line of its own: it is noted with the wire, the load or the output that it protects.",
+        "it there: `wire feed from plus, fuse 30 A`, or `load bilge_pump on pump_wire 4 A, fuse 10 A`",
+    ),
+    Habit(
+        ("harness",), r"\Awire\b.*", r"(?P<part>fuse|wire|bundle|drop)\b", "",
+        "Before the fuse of a wire, and before each word on how it lies, stands a comma.", "`, {part}`",
+    ),
+    Habit(
+        ("harness",), r"\Arelay\b.*", r"draws\b", "", "Before what the coil draws stands a comma.", "`, draws 0.15 A`",
     ),
     Habit(
         ("harness",), r"\Arelay\s+(?P<name>\w+)\b.*", r"(?:contacts?|switches|from|feeds|closes|joins)\b", "$END",

@@ -24,7 +24,7 @@ from logiccheck.lang.lost import lost_names
 from logiccheck.lang.mistakes.layout import TooDeep
 from logiccheck.lang.stop import Stop
 from logiccheck.lang.unexpected import explain, misplaced
-from logiccheck.lang.words import ITEM_WORDS
+from logiccheck.lang.words import FREE, ITEM_WORDS
 
 NAME = re.compile(r"[^\W\d_]\w*")
 _ITEM_DEPTH = 8  # of the tree of an item around its conditions
@@ -160,7 +160,8 @@ def _stop(unexpected: UnexpectedInput, piece: Piece) -> Stop:
             name = NAME.match(piece.text, at) if unexpected.token.type == "UNIT" else None
             if name is not None:  # the two look alike, and a name may be longer
                 return Stop(at, name[0], "NAME", expected)
-            return Stop(at, str(unexpected.token), unexpected.token.type, expected)
+            kind = "NAME" if str(unexpected.token) in FREE else unexpected.token.type
+            return Stop(at, str(unexpected.token), kind, expected)
         case UnexpectedCharacters():
             return Stop(_offset(unexpected), unexpected.char, "", frozenset(unexpected.allowed or ()))
         case _:

@@ -42,6 +42,10 @@ WORDS: dict[str, str] = {
     "flipflop": "bistable", "toggle": "impulse_relay", "pulse": "one_shot", "nor": "or", "but": "and",
 }  # fmt: skip
 
+_ELECTRICS = re.compile(
+    r"(?:(?:nominal|ambient|apart)\s+\d|engine\s+space\b|parked\s+when\b|tell_tale\b"
+    r"|battery\s+\w+\s+(?:\d|reserve|cranks|loses)|dip\s+\w+\s+while\b)"
+)
 _ATOMS = frozenset({"NAME", "TRUE", "FALSE", "LPAR", "ON_DELAY", "OFF_DELAY", "ONE_SHOT", "_BLINK", "_BISTABLE"}) | {
     "_IMPULSE_RELAY", "RISES", "FALLS", "_PREVIOUS", "_NOT",
 }  # fmt: skip
@@ -65,10 +69,15 @@ def explain(stop: Stop, piece: Piece, block: str, file: str) -> Diagnostic:
 
 def misplaced(piece: Piece, block: str, file: str) -> Diagnostic | None:
     """The mistake of an item that belongs in another block."""
-    wanted = block_of(piece.word)
+    wanted = block_of(piece.word) or ("electrics" if _of_electrics(piece, block) else "")
     if not wanted or piece.word in ITEM_WORDS[block] or (block == "requirements" and wanted == "given"):
         return None  # a requirement without its first words looks like an assumption
     return Diagnostic(WrongBlock(piece.word, block, wanted), Span(file, piece.begin, piece.begin + len(piece.word)))
+
+
+def _of_electrics(piece: Piece, block: str) -> bool:
+    """Whether the item, where none begins with a name, begins like a line of `electrics`."""
+    return block in ("harness", "controller", "requirements") and bool(_ELECTRICS.match(piece.text))
 
 
 def seen(stop: Stop) -> str:

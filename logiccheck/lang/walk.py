@@ -119,7 +119,8 @@ def form_expressions(form: Form) -> tuple[Expr, ...]:
 def program_expressions(program: Program) -> Iterator[Expr]:
     """Every expression of the vehicle, and of what is given and required, that is not inside another, in a fixed order.
 
-    What scenarios expect is not among them: it only looks on, and changes neither a verdict nor a story.
+    What scenarios expect and what `electrics` reads is not among them: it only looks on, and changes neither a verdict
+    nor a story.
     """
     yield from program.at_first
     yield from (source.condition for source in program.sources)
@@ -135,6 +136,15 @@ def program_expressions(program: Program) -> Iterator[Expr]:
         yield from given_expressions(given)
     for requirement in program.requirements:
         yield from form_expressions(requirement.form)
+
+
+def electrics_expressions(program: Program) -> Iterator[Expr]:
+    """What the block `electrics` reads: it only looks on, and changes nothing that the vehicle does."""
+    around = program.electrics
+    yield from [around.parked] if around.parked is not None else []
+    yield from (dip.p for dip in around.dips)
+    for tell_tale in around.tell_tales:
+        yield from [tell_tale.p] if tell_tale.r is None else [tell_tale.p, tell_tale.r]
 
 
 def scenario_expressions(program: Program) -> Iterator[Expr]:

@@ -6,7 +6,8 @@ ITEM_WORDS: dict[str, frozenset[str]] = {
     "constants": frozenset(),
     "world": frozenset({"at"}),
     "harness": frozenset({"source", "ground", "wire", "join", "diode", "relay", "load"}),
-    "controller": frozenset({"sense", "rule", "output"}),
+    "controller": frozenset({"sense", "rule", "output", "draws"}),
+    "electrics": frozenset(),
     "given": frozenset({"never", "always"}),
     "requirements": frozenset({"danger", "damage", "function"}),
     "scenario": frozenset({"at", "from", "until"}),
@@ -25,7 +26,7 @@ _OTHER_WORDS = """
     even excused expect false falls fed feeds filter first for from fuse grounded has impulse_relay in
     inrush instant is jumps lasted lasting lasts later least live longer most no not of off off_delay on
     on_delay one one_shot only or otherwise over possible powered previous reset retained rises set since
-    substitute supply than to true until waits when while wins with without xor
+    substitute supply than to true until waits when while wins with within without xor
 """
 
 RESERVED: frozenset[str] = (
@@ -36,5 +37,9 @@ RESERVED: frozenset[str] = (
 )
 """No declared name may be one of these; the last three are kept for output levels, counters and overload cut-out."""
 
-FREE = frozenset({"waive", "logic"})
+_FREE_WORDS = """
+    ambient apart battery bundle cranks dip drop engine logic loses nominal parked reserve space tell_tale waive
+"""
+
+FREE: frozenset[str] = frozenset(_FREE_WORDS.split())
 """Words of the language that stand only where no name could, so that they are free to be names."""

@@ -31,6 +31,15 @@ from logiccheck.lang.written_conditions import (
     Truth,
     Window,
 )
+from logiccheck.lang.written_electrics import (
+    Battery,
+    BatteryPart,
+    Dip,
+    ElectricsItem,
+    Parked,
+    Setting,
+    TellTale,
+)
 from logiccheck.lang.written_forms import (
     Calls,
     FactLasts,
@@ -65,6 +74,8 @@ from logiccheck.lang.written_headers import (
 )
 from logiccheck.lang.written_items import (
     Accepted,
+    BoxDraw,
+    BoxDraws,
     Connection,
     Constant,
     Diode,
@@ -74,6 +85,7 @@ from logiccheck.lang.written_items import (
     Filter,
     First,
     Ground,
+    InEngineSpace,
     Join,
     Load,
     Number,
@@ -92,11 +104,15 @@ __all__ = [
     "Accepted",
     "Amount",
     "Bare",
+    "Battery",
+    "BatteryPart",
     "Becomes",
     "Between",
     "Binding",
     "Blink",
     "Block",
+    "BoxDraw",
+    "BoxDraws",
     "Calls",
     "Chain",
     "Checklist",
@@ -104,9 +120,11 @@ __all__ = [
     "Constant",
     "Controller",
     "Diode",
+    "Dip",
     "Draw",
     "Draws",
     "Edge",
+    "ElectricsItem",
     "Expr",
     "FactLasts",
     "FactSet",
@@ -125,6 +143,7 @@ __all__ = [
     "Header",
     "Held",
     "In",
+    "InEngineSpace",
     "Is",
     "Item",
     "Join",
@@ -137,6 +156,7 @@ __all__ = [
     "OnlyAfter",
     "Option",
     "Output",
+    "Parked",
     "Plain",
     "Possible",
     "Previous",
@@ -150,10 +170,12 @@ __all__ = [
     "ScenarioHead",
     "Scene",
     "Sense",
+    "Setting",
     "Source",
     "Stored",
     "Substitute",
     "Switch",
+    "TellTale",
     "Thresholds",
     "Timed",
     "Tolerance",
@@ -185,6 +207,8 @@ Item: TypeAlias = (
     | Sense
     | Rule
     | Output
+    | BoxDraws
+    | ElectricsItem
     | Given
     | Requirement
     | Scene

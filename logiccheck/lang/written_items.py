@@ -87,8 +87,16 @@ class Connection:
 class Wire:
     name: Name
     label: Quoted | None
-    connections: tuple[Connection, ...]
+    parts: tuple[Connection | Draw | InEngineSpace, ...]
     span: Span
+
+    @property
+    def connections(self) -> tuple[Connection, ...]:
+        return tuple(part for part in self.parts if isinstance(part, Connection))
+
+    @property
+    def draws(self) -> tuple[Draw | InEngineSpace, ...]:
+        return tuple(part for part in self.parts if not isinstance(part, Connection))
 
 
 @frozen
@@ -112,12 +120,14 @@ class Relay:
     label: Quoted | None
     coil: Expr
     supply: Name | None
+    draws: Amount | None
     span: Span
 
 
 @frozen
 class Draw:
-    """One part of what a load draws; `word` is "current", "inrush", "fuse" or "wire"; `second` its time or length."""
+    """One part of what a load draws, or of how a wire lies; `word` is "current", "inrush", "fuse", "wire", "bundle" or
+    "drop"; `second` its time or length."""
 
     word: str
     amount: Amount
@@ -126,11 +136,16 @@ class Draw:
 
 
 @frozen
+class InEngineSpace:
+    span: Span
+
+
+@frozen
 class Load:
     name: Name
     label: Quoted | None
     wire: Name
-    draws: tuple[Draw, ...]
+    draws: tuple[Draw | InEngineSpace, ...]
     span: Span
 
 
@@ -182,7 +197,7 @@ class Fed:
 
 @frozen
 class Draws:
-    parts: tuple[Draw, ...]
+    parts: tuple[Draw | InEngineSpace, ...]
     span: Span
 
 
@@ -192,6 +207,21 @@ class Output:
     label: Quoted | None
     command: Expr
     parts: tuple[Fed | Draws, ...]
+    span: Span
+
+
+@frozen
+class BoxDraw:
+    """What the box itself draws; `when` is the word behind it, `awake` or `asleep` if it is right."""
+
+    amount: Amount
+    when: Name
+    span: Span
+
+
+@frozen
+class BoxDraws:
+    parts: tuple[BoxDraw, ...]
     span: Span
 
 

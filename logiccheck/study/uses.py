@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from logiccheck.lang.program import ChangesOnlyWhile, Expr, NumberSense, Program
-from logiccheck.lang.walk import condition_of, given_expressions, references
+from logiccheck.lang.walk import condition_of, electrics_expressions, given_expressions, references
 from logiccheck.model.truth import expressions_of
 
 
@@ -40,6 +40,12 @@ def in_requirements(program: Program) -> frozenset[str]:
 def in_scenarios(program: Program) -> frozenset[str]:
     """Read by what scenarios expect."""
     return names(each.p for scenario in program.scenarios for each in scenario.expectations)
+
+
+def in_electrics(program: Program) -> frozenset[str]:
+    """Read by the lines of `electrics`; the sources of its batteries, too."""
+    around = program.electrics
+    return names(electrics_expressions(program)) | {each.source for each in (*around.batteries, *around.dips)}
 
 
 def in_given(program: Program) -> frozenset[str]:

@@ -37,7 +37,16 @@ MALFORMED: dict[tuple[str, str], tuple[str, ...]] = {
     ("world", "at first"): ("at horn is on", "at 3 s horn"),
     ("harness", "source"): ("source", "source battery is connected", "source 3"),
     ("harness", "ground"): ("ground", "ground strap strap_bolt is fitted"),
-    ("harness", "wire"): ("wire", "wire a plus", "wire a from", "wire a to", "wire a otherwise", "wire a from 3"),
+    ("harness", "wire"): (
+        "wire",
+        "wire a plus",
+        "wire a from plus, fuse",
+        "wire a from plus, bundle 5",
+        "wire a from",
+        "wire a to",
+        "wire a otherwise",
+        "wire a from 3",
+    ),
     ("harness", "join"): ("join", "join a", "join a b", "join a to b"),
     ("harness", "diode"): ("diode", "diode a", "diode a b", "diode a ->", "diode a to b"),
     ("harness", "relay"): ("relay", "relay a", "relay a b", "relay a when b", "relay a supply b"),
@@ -45,6 +54,23 @@ MALFORMED: dict[tuple[str, str], tuple[str, ...]] = {
     ("controller", "sense"): ("sense", "sense a", "sense a key_wire", "sense a from", "sense a to b"),
     ("controller", "rule"): ("rule", "rule a", "rule a key_on", "rule a when key_on", "rule = a"),
     ("controller", "output"): ("output", "output a", "output a = key_on", "output a key_on"),
+    ("controller", "draws"): ("draws", "draws awake", "draws 3 A", "draws 3 A awake 2 A asleep"),
+    ("electrics", "nominal"): ("nominal", "nominal when 12 V"),
+    ("electrics", "nominal 24"): ("voltage 12 V", "12 V", "temperature 40 degC"),
+    ("electrics", "ambient"): ("ambient", "ambient is 3 degC"),
+    ("electrics", "engine"): ("engine", "engine space", "engine 80 degC"),
+    ("electrics", "apart"): ("apart", "apart by 3 s"),
+    ("electrics", "parked"): ("parked", "parked key is off", "parked when"),
+    ("electrics", "battery"): (
+        "battery",
+        "battery plus",
+        "battery plus 70 Ah reserve 3 min",
+        "battery plus 70 Ah, cranks 60 %",
+        "battery plus 70 Ah, loses 4 %",
+        "battery plus 70 Ah, loses 4 % per month",
+    ),
+    ("electrics", "dip"): ("dip", "dip plus", "dip plus when lamp for at most 3 s", "dip plus while lamp for 3 s"),
+    ("electrics", "tell_tale"): ("tell_tale", "tell_tale lamp", "tell_tale lamp while brake", "tell_tale lamp 5 s"),
     ("given", "engine"): (
         "brake",
         "brake after",
@@ -86,7 +112,7 @@ FUNCTION_MALFORMED: dict[str, tuple[str, ...]] = {
     "in": ("key in run", "key in {}", "key in {run start}"),
 }
 SHAPES = [(block, shape) for block, shapes in {"header": HEADERS, **ITEMS}.items() for shape in shapes]
-PLAIN = {"constants", "world", "harness", "given", "requirements", "roles", "accepted"}
+PLAIN = {"constants", "world", "harness", "electrics", "given", "requirements", "roles", "accepted"}
 
 
 def _file(block: str, line: str) -> str:

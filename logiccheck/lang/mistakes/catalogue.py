@@ -9,6 +9,7 @@ from logiccheck.lang.mistakes import (
     accepted,
     checklists,
     durations,
+    electrics,
     files,
     habits,
     layout,
@@ -36,6 +37,7 @@ _MODULES: tuple[ModuleType, ...] = (
     structure,
     parts,
     scenes,
+    electrics,
     accepted,
 )
 

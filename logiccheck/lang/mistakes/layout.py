@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from logiccheck.base.diagnostic import Mistake
 from logiccheck.base.frozen import frozen
-from logiccheck.lang.mistakes.phrases import one_of
+from logiccheck.lang.mistakes.phrases import listed, one_of
 
 
 @frozen
@@ -156,7 +156,8 @@ class UnknownBlock(Mistake):
             return f"Indent it with four spaces under `{self.block}`."
         if self.near:
             return f"Did you mean {one_of(self.near)}?"
-        return "Blocks are `constants`, `world`, `harness`, `controller`, `given`, `requirements` and `scenario`."
+        blocks = ("constants", "world", "harness", "controller", "electrics", "given", "requirements", "scenario")
+        return f"Blocks are {listed(blocks)}."
 
 
 @frozen

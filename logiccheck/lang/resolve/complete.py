@@ -37,6 +37,8 @@ def _written(files: Sequence[w.File]) -> Counter[str]:
                     count["contact"] += 1
                 case w.Scene(facts=facts, expected=expected):
                     count["step"] += len(facts) + len(expected)
+                case w.BoxDraws(parts):
+                    count["draw"] += len(parts)
                 case w.GivenNoJumps() | w.Constant() | w.Until() | w.Role():
                     pass
                 case _:
@@ -61,12 +63,19 @@ _KINDS: dict[type, str] = {
     w.GivenChanges: "given",
     w.Requirement: "requirement",
     w.Accepted: "accepted",
+    w.Setting: "electrics",
+    w.Parked: "electrics",
+    w.Battery: "electrics",
+    w.Dip: "electrics",
+    w.TellTale: "electrics",
 }
 
 
 def _resolved(program: p.Program) -> Counter[str]:
     """How many of each kind of thing the program has."""
-    box = program.box
+    box, around = program.box, program.electrics
+    settings = (around.nominal, around.ambient, around.engine_space, around.apart, around.parked)
+    lines = (*around.batteries, *around.dips, *around.tell_tales)
     count = Counter(
         {
             "switch": len(program.switches),
@@ -82,6 +91,8 @@ def _resolved(program: p.Program) -> Counter[str]:
             "controller": int(box is not None),
             "sense": len(box.senses) if box else 0,
             "rule": len(box.rules) if box else 0,
+            "draw": sum(each is not None for each in (box.awake, box.asleep)) if box else 0,
+            "electrics": sum(each is not None for each in settings) + len(lines),
             "given": len(program.givens),
             "requirement": len(program.requirements),
             "scenario": len(program.scenarios),

@@ -8,12 +8,13 @@ from fractions import Fraction
 from logiccheck.base.units import show_quantity
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
+from logiccheck.lang.mistakes.electrics import AwakeOrAsleep
 from logiccheck.lang.mistakes.names import WrongKind
 from logiccheck.lang.mistakes.parts import MissingReading, ReadingOfNumber, SaidTwice, WrongSubstitute
 from logiccheck.lang.mistakes.places import SwitchSensed
 from logiccheck.lang.resolve.amounts import window
 from logiccheck.lang.resolve.circles import in_dependency_order
-from logiccheck.lang.resolve.electrical import electrical
+from logiccheck.lang.resolve.electrical import current, electrical
 from logiccheck.lang.resolve.expressions import Site, resolve
 from logiccheck.lang.resolve.harness import feed
 from logiccheck.lang.resolve.places import Place
@@ -37,6 +38,7 @@ def controller(scope: Scope, header: w.Controller | None, items: tuple[w.Item, .
     senses = tuple(sense for sense in read if sense is not None)
     rules = [_rule(scope, item) for item in items if isinstance(item, w.Rule | w.Output)]
     ordered = in_dependency_order(scope, [rule for rule in rules if rule is not None])
+    draws = _draws(scope, [part for item in items if isinstance(item, w.BoxDraws) for part in item.parts])
     if header is None:
         return None
     fed = feed(scope, header.feed)
@@ -45,7 +47,23 @@ def controller(scope: Scope, header: w.Controller | None, items: tuple[w.Item, .
         return None
     startup = p.Timer(p.TimerKind.ON_DELAY, fed, delay, START_UP_KEY, header.span) if delay else None
     text = header.label.text if header.label else "controller"
-    return p.Box(text, fed.name, startup, senses, ordered, header.span)
+    return p.Box(text, fed.name, startup, senses, ordered, header.span, draws.get("awake"), draws.get("asleep"))
+
+
+def _draws(scope: Scope, parts: Iterable[w.BoxDraw]) -> dict[str, Fraction | None]:
+    """What the box draws, by `awake` and `asleep`."""
+    said: dict[str, w.BoxDraw] = {}
+    found: dict[str, Fraction | None] = {}
+    for part in parts:
+        word = part.when.text
+        if word not in ("awake", "asleep"):
+            scope.tell(AwakeOrAsleep(word), part.when.span)
+        elif word in said:
+            scope.tell(SaidTwice(word), part.span, said[word].span)
+        else:
+            said[word] = part
+            found[word] = current(scope, part.amount, "The current of the box")
+    return found
 
 
 # ---------------------------------------------------------------------------------------------------------- senses

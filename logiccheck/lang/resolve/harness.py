@@ -9,7 +9,7 @@ from logiccheck.base.span import Span
 from logiccheck.lang import program as p
 from logiccheck.lang import written as w
 from logiccheck.lang.mistakes.parts import JoinedToItself, OtherwiseAlone
-from logiccheck.lang.resolve.electrical import electrical
+from logiccheck.lang.resolve.electrical import current, electrical, laid
 from logiccheck.lang.resolve.expressions import Site, resolve
 from logiccheck.lang.resolve.places import Place
 from logiccheck.lang.resolve.scope import ENDS, Keys, Kind, Scope
@@ -50,7 +50,7 @@ def _item(scope: Scope, item: w.Item, found: Harness) -> None:
             if closed is not None:
                 found.grounds.append(p.Ground(name.text, label(name, quoted), closed, span))
         case w.Wire():
-            found.wires.append(p.Wire(item.name.text, label(item.name, item.label), item.span))
+            found.wires.append(p.Wire(item.name.text, label(item.name, item.label), item.span, laid(scope, item)))
             found.contacts.extend(_connections(scope, item))
         case w.Join():
             found.contacts.extend(_join(scope, item))
@@ -131,9 +131,10 @@ def _relay(scope: Scope, relay: w.Relay) -> list[p.Relay]:
     name = relay.name.text
     coil = resolve(Site(scope, Place.COIL, Keys(name)), relay.coil)
     supply = feed(scope, relay.supply) if relay.supply else None
+    draws = current(scope, relay.draws, "The current of the coil") if relay.draws else None
     if coil is None or (relay.supply and supply is None):
         return []
-    return [p.Relay(name, label(relay.name, relay.label), coil, supply, relay.span)]
+    return [p.Relay(name, label(relay.name, relay.label), coil, supply, relay.span, draws)]
 
 
 def feed(scope: Scope, name: w.Name) -> p.Signal | None:

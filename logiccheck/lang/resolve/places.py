@@ -6,6 +6,7 @@ from enum import Enum
 
 from logiccheck.base.diagnostic import Message
 from logiccheck.lang import written as w
+from logiccheck.lang.mistakes.electrics import MemoryInElectrics
 from logiccheck.lang.mistakes.places import (
     CannotSense,
     CoilOfBox,
@@ -32,6 +33,9 @@ class Place(Enum):
     REQUIREMENT = "a requirement"
     INSTANT = "`even for an instant`"
     EXPECTED = "an expectation"
+    PARKED = "`parked`"
+    DIP = "a dip"
+    TELL_TALE = "a tell-tale"
 
 
 _EVERYTHING = WORLD | COPPER | BOX | {Kind.POWERED}
@@ -46,6 +50,9 @@ ALLOWED: dict[Place, frozenset[Kind]] = {
     Place.REQUIREMENT: _EVERYTHING,
     Place.INSTANT: _EVERYTHING,
     Place.EXPECTED: _EVERYTHING,
+    Place.PARKED: WORLD,
+    Place.DIP: _EVERYTHING,
+    Place.TELL_TALE: _EVERYTHING,
 }
 
 OBSERVERS = frozenset({Place.ASSUMED, Place.REQUIREMENT, Place.EXPECTED})
@@ -77,6 +84,8 @@ def memory_breach(place: Place, what: str) -> Message | None:
             return MemoryInFact(what, place.value)
         case Place.INSTANT:
             return InstantNeedsPlain(what)
+        case Place.PARKED | Place.DIP | Place.TELL_TALE:
+            return MemoryInElectrics(what, place.value)
         case Place.COIL if what == "previous":
             return PreviousInCoil()
         case _:

@@ -16,6 +16,7 @@ from logiccheck.lang.resolve.bounds import with_bounds
 from logiccheck.lang.resolve.complete import check_complete
 from logiccheck.lang.resolve.controller import controller, filters, gauges
 from logiccheck.lang.resolve.declare import declare
+from logiccheck.lang.resolve.electrics import electrics
 from logiccheck.lang.resolve.given import TextOf, given, without_jumps
 from logiccheck.lang.resolve.harness import harness, load_wires
 from logiccheck.lang.resolve.requirements import requirements, waived
@@ -62,6 +63,7 @@ def resolve_vehicle(files: Sequence[w.File], label: str, found: list[Diagnostic]
         scenarios=(),
         waived=tuple(waived(files)),
         accepted=accepted(scope, _only(items, w.Accepted)),
+        electrics=electrics(scope, files, told),
     )
     whole = with_bounds(_with_scenarios(scope, program, files))
     if not found:

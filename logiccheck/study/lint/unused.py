@@ -9,7 +9,15 @@ from logiccheck.base.diagnostic import Diagnostic
 from logiccheck.base.frozen import frozen
 from logiccheck.explain.finding import Finding, FindingMessage
 from logiccheck.lang.program import Guard, Number, Program, Relay, Rule, Source, Switch, Wire
-from logiccheck.study.uses import connected, in_box, in_copper, in_given, in_requirements, in_scenarios
+from logiccheck.study.uses import (
+    connected,
+    in_box,
+    in_copper,
+    in_electrics,
+    in_given,
+    in_requirements,
+    in_scenarios,
+)
 
 _Outside: TypeAlias = Switch | Number | Source | Wire
 
@@ -51,7 +59,8 @@ class Unused(FindingMessage):
 
 def find(program: Program) -> Iterator[Finding]:
     """One finding for each such name: relays, senses, rules, then what is of the world or of copper."""
-    used = in_box(program) | in_copper(program) | in_given(program) | in_requirements(program) | in_scenarios(program)
+    used = in_box(program) | in_copper(program) | in_given(program) | in_requirements(program)
+    used |= in_scenarios(program) | in_electrics(program)
     box = program.box
     senses = box.senses if box else ()
     rules = [rule for rule in box.rules if isinstance(rule, Rule)] if box else []
