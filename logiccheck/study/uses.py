@@ -45,7 +45,8 @@ def in_scenarios(program: Program) -> frozenset[str]:
 def in_electrics(program: Program) -> frozenset[str]:
     """Read by the lines of `electrics`; the sources of its batteries, too."""
     around = program.electrics
-    return names(electrics_expressions(program)) | {each.source for each in (*around.batteries, *around.dips)}
+    sources = {battery.source for battery in around.batteries} | {dip.source for dip in around.dips}
+    return names(electrics_expressions(program)) | sources
 
 
 def in_given(program: Program) -> frozenset[str]:
