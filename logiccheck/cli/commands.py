@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-from logiccheck.base.frozen import frozen
+from logiccheck.cli.options import BUDGET_SECONDS, FILE, MEMORY, Argument, Command, written
 from logiccheck.engine.engines import Engine
 
-BUDGET_SECONDS = 10.0
-MEMORY_MEGABYTES = 2000.0
 RECHECK_SECONDS = 60.0
 EDIT_SECONDS = 10.0
 LINT_SECONDS = 10.0  # in a check
@@ -25,46 +21,6 @@ exit status, the first that applies:
   0  everything asked is proved, or somebody accepts that it is not (never where danger to people may come)
   4  a bug in logiccheck itself; the message says what to send
 """
-
-
-@frozen
-class Argument:
-    """One argument or option: its names, its help, and what else argparse needs to know."""
-
-    names: tuple[str, ...]
-    help: str
-    more: tuple[tuple[str, Any], ...] = ()
-
-
-@frozen
-class Command:
-    """`module` is the file in `cli/` whose `run(arguments)` does it."""
-
-    name: str
-    module: str
-    help: str
-    arguments: tuple[Argument, ...]
-
-
-FILE = Argument(("file",), "the vehicle: a .circuit file", (("metavar", "FILE"),))
-MEMORY = Argument(
-    ("--memory",),
-    f"megabytes that this may hold at most (default {MEMORY_MEGABYTES:g}); what needs more is not decided",
-    (("metavar", "MB"), ("type", "megabytes"), ("default", MEMORY_MEGABYTES)),
-)
-
-JSON = Argument(
-    ("--json",),
-    "print the whole report as JSON (its schema: `about --schema`)",
-    (("action", "store_true"),),
-)
-
-
-def _written(option: str, what: str) -> Argument:
-    """An option that writes a format into a new file."""
-    help = f"write {what} into this new file; - is standard output, in place of the report"
-    return Argument((f"--{option}",), help, (("metavar", "OUT"), ("default", None)))
-
 
 COMMANDS = (
     Command(
@@ -125,8 +81,8 @@ COMMANDS = (
                 "write the proofs behind the verdicts into this new file, for `recheck`",
                 (("metavar", "OUT"), ("default", None)),
             ),
-            _written("sarif", "mistakes, warnings and what is not proved as SARIF 2.1.0"),
-            _written("junit", "requirements and expectations as JUnit XML"),
+            written("sarif", "mistakes, warnings and what is not proved as SARIF 2.1.0"),
+            written("junit", "requirements and expectations as JUnit XML"),
         ),
     ),
     Command(
@@ -151,8 +107,8 @@ COMMANDS = (
                 (("action", "store_true"),),
             ),
             MEMORY,
-            _written("sarif", "mistakes and findings as SARIF 2.1.0"),
-            _written("junit", "findings as JUnit XML"),
+            written("sarif", "mistakes and findings as SARIF 2.1.0"),
+            written("junit", "findings as JUnit XML"),
         ),
     ),
     Command(
@@ -225,7 +181,7 @@ COMMANDS = (
                 (("metavar", "FOLDER"), ("default", None)),
             ),
             Argument(("--all",), "show every signal, also what never changes", (("action", "store_true"),)),
-            _written("vcd", "all signals of the one scenario that is played as waveforms (VCD)"),
+            written("vcd", "all signals of the one scenario that is played as waveforms (VCD)"),
         ),
     ),
     Command(

@@ -8,7 +8,8 @@ from typing import IO
 
 from logiccheck.base.suggest import near
 from logiccheck.base.version import LANGUAGE, VERSION
-from logiccheck.cli.commands import COMMANDS, EXIT, JSON
+from logiccheck.cli.commands import COMMANDS, EXIT
+from logiccheck.cli.options import JSON
 from logiccheck.cli.streams import tell
 from logiccheck.cli.values import TYPES
 

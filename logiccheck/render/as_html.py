@@ -19,6 +19,7 @@ from logiccheck.report.report import Report, Table, WhySection
 
 SIGNS = {
     Severity.DANGER: "\u25b2",
+    Severity.SHORT: "\u25c6",
     Severity.DAMAGE: "\u25a0",
     Severity.FUNCTION: "\u25cb",
     Severity.OPEN: "?",
@@ -40,7 +41,7 @@ nav a { display: inline-block; min-height: 44px; padding: 10px 1rem 10px 0; }
 .cautions ul { margin: .3rem 0; padding-left: 1.2rem; }
 article { margin: 1rem 0; padding: .6rem .8rem; border: 1px solid #000; }
 .danger { border-left: 10px solid #000; }
-.damage { border-left: 10px double #000; }
+.damage, .short-circuit { border-left: 10px double #000; }
 .function { border-left: 6px dotted #000; }
 .not-decided { border-left: 6px dashed #000; }
 .mark { display: inline-block; padding: 0 .4rem; border: 2px solid #0072b2; color: #0072b2; font-weight: bold;
@@ -59,7 +60,7 @@ footer { margin-top: 2rem; font-size: .85rem; }
   .rows, .rows tbody, .rows tr, .rows th, .rows td { display: block; width: 100%; }
   .rows tr { margin: 0 0 .8rem; border: 1px solid #000; }
   .rows tr.danger { border-left: 10px solid #000; }
-  .rows tr.damage { border-left: 10px double #000; }
+  .rows tr.damage, .rows tr.short-circuit { border-left: 10px double #000; }
   .rows th, .rows td { border: 0; border-bottom: 1px solid #000; }
   .rows tr > :last-child { border-bottom: 0; }
   .rows td::before { content: attr(data-head) ": "; font-weight: bold; }
@@ -182,6 +183,7 @@ def _cell(head: str, inner: str) -> str:
 
 def _story(number: int, section: WhySection) -> Iterator[str]:
     yield f'<article><h3 id="story{number}">{_text(section.title)}</h3>'
+    yield from (f"<p>{_text(cause.sentence)}</p>" for cause in section.causes)
     if section.table is not None:
         yield f'<div class="scroll">{"".join(_moments(section.table))}</div>'
     yield from (f"<p>{_text(sentence)}</p>" for sentence in section.sentences)

@@ -11,6 +11,7 @@ class Severity(Enum):
     """What the worst requirement guards that fails with a fault; the first that applies."""
 
     DANGER = "danger"
+    SHORT = "short circuit"  # the fault itself is one, where something is fed; nothing else against danger fails
     DAMAGE = "damage"
     FUNCTION = "function"
     OPEN = "not decided"
@@ -32,7 +33,8 @@ class HitPart:
 
 @frozen
 class EndangeredPart:
-    """A requirement, and all faults with which it fails; `open`: those of which that is not decided, each with why."""
+    """A requirement, and all faults with which it fails; `open`: those of which that is not decided, by the reason.
+    `brief`: as text they are listed together, without stories."""
 
     name: str
     label: str
@@ -43,6 +45,7 @@ class EndangeredPart:
     sentence: str
     hits: tuple[HitPart, ...]
     open: tuple[str, ...] = ()
+    brief: bool = False
 
 
 @frozen

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from itertools import pairwise
 
 from logiccheck.explain.all_ways import AllWays, Way, is_itself
 from logiccheck.explain.asking import Answer, Blocked, Never, Open, Seen, can_matter
@@ -14,16 +13,14 @@ from logiccheck.explain.written_out import Unfolded
 from logiccheck.lang.program import Expectation, Expr, Output, Program, Relay, Signal, SignalKind
 from logiccheck.lang.reading import SourceFile
 from logiccheck.lang.walk import condition_of, timer_windows
-from logiccheck.model.play import first_world, play_story
-from logiccheck.model.reaction import Values, World
+from logiccheck.model.play import play_story
 from logiccheck.model.story import Story
 from logiccheck.report import words_ways as words
 from logiccheck.report import words_why
 from logiccheck.report.answered import hindered, outcome
 from logiccheck.report.basis import basis, files_read, texts
-from logiccheck.report.due import ends
-from logiccheck.report.durations import said
 from logiccheck.report.excerpt import in_a_sentence
+from logiccheck.report.happenings import happenings
 from logiccheck.report.involved import named
 from logiccheck.report.literals import Literals
 from logiccheck.report.mistaken import unknown
@@ -61,18 +58,7 @@ class Vehicle:
 
     def steps(self, story: Story) -> Iterator[str]:
         """What happens in a story, moment by moment, as short as can be."""
-        usual = first_world(self.program, {}, self.program.at_first)
-        first = dict(story.steps[0].world)
-        begin = [words.begins(n, self._value(n, first)) for n, value in first.items() if value != usual[n]]
-        if begin or len(story.steps) == 1:
-            yield words.at_first(begin)
-        for before, now in pairwise(story.steps):
-            was, world = dict(before.world), dict(now.world)
-            happens = [words.goes(n, self._value(n, world)) for n, value in world.items() if value != was[n]]
-            yield words.step(said(now.time), [*happens, *(ends(self.played, key) for key in now.due)])
-
-    def _value(self, name: str, world: World) -> str:
-        return self.read[name](Values(world, frozenset()))
+        return happenings(self.program, self.played, story)
 
 
 # -------------------------------------------------------------------------------------------------------- all ways

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from logiccheck.base.frozen import frozen
+from logiccheck.copper.faults.answers import Blocked, Open
+from logiccheck.copper.faults.parts import Fault, Mode, PartKind
+from logiccheck.engine.verdict import Obstacle, Undecided
 from logiccheck.report.faults_part import Severity
-from logiccheck.report.lists import joined
 from logiccheck.report.plain import typed
 
 # The words of IEC 60812:2018 (from memory): failure mode, local effect, end effect, severity, detection method.
@@ -24,8 +26,14 @@ CAUTIONS = "What this does not say"
 NO_EFFECT = "With these nothing that is required changes"
 
 FROM_START, LATER, LOOSE = "from the start", "if it breaks later", "only if it comes and goes"
+COMES_AND_GOES = "if it comes and goes"
+TRIPS, DIPS = "if it trips", "if it dips"
+A_STORY = "a story, perhaps not the shortest: "
 HIDDEN = "hidden"
 NOT_KNOWN = "whether it is noticed was not decided"
+NOT_ASKED = "whether it is noticed was not asked"
+BOTH_SOMETIME = "if both are there at some time"
+ON, OFF = "on", "off"
 
 LISTED = (
     "This goes by the parts that the file declares, one fault at a time. The vehicle has more parts, and more can "
@@ -42,6 +50,7 @@ HANDS_ON = (
 )
 MARKS: Mapping[Severity, str] = {
     Severity.DANGER: "DANGER",
+    Severity.SHORT: "SHORT CIRCUIT",
     Severity.DAMAGE: "DAMAGE",
     Severity.FUNCTION: "FUNCTION",
     Severity.OPEN: "NOT DECIDED",
@@ -63,55 +72,65 @@ TELL_TALES = (
 
 @frozen
 class Tally:
-    """How many single faults there are, by the worst that fails with them (those that cause nothing, too); how many of
-    them are hidden, how many of the dangerous ones; `dangers`: requirements that guard against danger and were asked;
-    `left`: not tried."""
+    """How many single faults there are, by the worst that fails with them (`by` has those that cause nothing, too);
+    how many are hidden, how many of the dangerous ones; how many have a requirement that is not decided. `dangers`: how
+    many requirements that guard against danger, and that somebody wrote, were asked."""
 
-    faults: int
     by: Mapping[Severity, int]
     hidden: int
     hidden_dangers: int
+    open: int
     dangers: int
-    open: int = 0
-    left: int = 0
     interrupted: bool = False
+
+    @property
+    def faults(self) -> int:
+        return sum(self.by.values())
 
 
 def opening(vehicle: str, tally: Tally) -> str:
     """The first line: how many things are enough for danger."""
-    if tally.faults == 0:
-        return f"{vehicle}: nothing is declared here that could break."
+    if not tally.faults:
+        return f"{vehicle}: nothing that could break is declared."
     count = tally.by[Severity.DANGER]
-    ends = [f"Not decided: {tally.open}."] if tally.open else []
-    if tally.interrupted:
-        ends.append("This run was interrupted.")
+    told = [f"{vehicle}: Single faults that can let something dangerous happen: {count} of {tally.faults}."]
+    if count:
+        told.append(f"Hidden of these: {tally.hidden_dangers}.")
     if not tally.dangers:
-        some = sum(tally.by[each] for each in (Severity.DAMAGE, Severity.FUNCTION))
-        said = f"Single faults with which something required fails: {some} of {tally.faults}."
-        ends.insert(0, "No requirement that guards against danger to people was asked.")
-    else:
-        said = f"Single faults that can let something dangerous happen: {count} of {tally.faults}."
-        if count:
-            ends.insert(0, f"Of these hidden: {tally.hidden_dangers}.")
-    return " ".join([f"{vehicle}: {said}", *ends])
+        told.append("But no requirement of yours that guards against danger to people was asked.")
+    if tally.open:
+        told.append(f"Not all decided: {tally.open}.")
+    if tally.interrupted:
+        told.append("This run was interrupted.")
+    return " ".join(told)
 
 
 def closing(tally: Tally) -> str:
     """The last line."""
-    parts = [f"faults {tally.faults}"]
-    parts += [f"{each.value} {tally.by[each]}" for each in (Severity.DANGER, Severity.DAMAGE, Severity.FUNCTION)]
-    parts += [f"nothing fails {tally.by[Severity.NONE]}", f"not decided {tally.open}", f"hidden {tally.hidden}"]
+    parts = [f"faults {tally.faults}", *(f"{each.value} {tally.by[each]}" for each in _COUNTED)]
+    parts += [f"nothing fails {tally.by[Severity.NONE]}", f"not all decided {tally.open}", f"hidden {tally.hidden}"]
+    return f"{', '.join(parts)}: {_comes_to(tally)}"
+
+
+_COUNTED = (Severity.DANGER, Severity.SHORT, Severity.DAMAGE, Severity.FUNCTION)
+
+
+def _comes_to(tally: Tally) -> str:
     if tally.by[Severity.DANGER]:
-        end = "one fault is enough for danger"
-    elif tally.interrupted:
-        end = "interrupted"
-    elif tally.open:
-        end = "not all decided"
-    elif tally.dangers:
-        end = "no single fault of these is enough for danger"
-    else:
-        end = "danger was not asked about"
-    return f"{', '.join(parts)}: {end}"
+        return "one fault is enough for danger"
+    if tally.interrupted:
+        return "interrupted"
+    if tally.open:
+        return "not all decided"
+    return "no single fault of these is enough for danger" if tally.dangers else "danger was not asked about"
+
+
+def shorts(count: int) -> str:
+    """Faults that are short circuits themselves."""
+    return (
+        f"Shorts of a wire to ground or to supply that end in a short circuit, and in no other danger: {count}. "
+        "A fuse has to end that; such a fault does not count as dangerous here."
+    )
 
 
 def unproved(names: Sequence[str]) -> str:
@@ -126,7 +145,8 @@ def held(names: Sequence[str]) -> str:
 
 def nothing_asked(file: str) -> str:
     """No requirement is proved when nothing is broken."""
-    return f"No requirement is proved when nothing is broken, so there is nothing to ask. See: logiccheck check {file}"
+    none = "No requirement is proved when nothing is broken, so there is nothing to ask."
+    return f"{none} See: logiccheck check {typed(file)}"
 
 
 def hits(count: int, hidden: int) -> str:
@@ -139,17 +159,44 @@ def pair_hits(count: int, hidden: int) -> str:
     return f"Pairs of faults with which it fails, though with neither alone: {count}. Hidden: {hidden}."
 
 
-def unanswered(fault: str, why: str) -> str:
-    """A fault of which it is not decided whether a requirement fails with it."""
-    return f"{fault}: {why}"
+def unanswered(faults: Sequence[str], why: str) -> str:
+    """Faults of which it is not known whether a requirement fails with them."""
+    return f"{why}: {', '.join(faults)}"
 
 
-def whens(start: bool, later: bool, loose: bool) -> str:
-    """When a fault lets it fail; a loose contact can do what a break can, and is told only where it alone does."""
+def blocked(by: Obstacle) -> str:
+    """What stands in the way of an answer."""
+    return _BLOCKED[by]
+
+
+_BLOCKED = {
+    Obstacle.CONTRADICTION: "no answer: with this fault what is given contradicts itself",
+    Obstacle.TIME_STOPS: "no answer: with this fault what is given brings time to a stop",
+    Obstacle.UNSETTLED: "no answer: with this fault the rules or relays can chase each other for ever",
+    Obstacle.UNSETTLED_UNKNOWN: "not decided: whether with this fault the rules and relays always come to rest",
+}
+
+
+def why_open(outcome: Open | Blocked) -> str:
+    """Why it is not known whether a requirement fails with a fault."""
+    if isinstance(outcome, Blocked):
+        return blocked(outcome.by)
+    return _OPEN.get(outcome.why, f"not decided: {outcome.why.value}") if outcome.why is not None else "not decided"
+
+
+_OPEN = {
+    Undecided.BUDGET: "not decided: the time ran out (more: --budget SECONDS)",
+    Undecided.MEMORY: "not decided: the memory ran out (more: --memory MB)",
+}
+
+
+def whens(start: bool, later: bool, loose: bool, only: bool) -> str:
+    """When it fails; a loose contact can do what a break can, and is told only where that does not fail. `only`: the
+    others are proved."""
     told = [FROM_START] * start + [LATER] * later
-    if not later and loose:
-        told.append(LOOSE if not told else "if it comes and goes")
-    return joined(told) if len(told) == 1 else " and ".join(told)
+    if loose and not later:
+        told.append(LOOSE if only else COMES_AND_GOES)
+    return " and ".join(told)
 
 
 def noticed(tell_tale: str, within: str) -> str:
@@ -157,24 +204,37 @@ def noticed(tell_tale: str, within: str) -> str:
     return f"noticed: {tell_tale} within {within}"
 
 
+def hidden(when: str) -> str:
+    """Nobody need notice it; `when` says in which manner, empty where it is so from the start, or always."""
+    return f"{HIDDEN} {when}" if when else HIDDEN
+
+
 def end(requirement: str, when: str) -> str:
     """One requirement that fails, in the table of parts."""
     return f"{requirement} fails {when}"
 
 
-def end_open(requirement: str) -> str:
+def end_open(requirement: str, why: str) -> str:
     """One requirement of which it is not decided whether it fails."""
-    return f"{requirement}: not decided"
+    return f"{requirement}: {why}"
 
 
-def no_end() -> str:
-    """Nothing that is required changes."""
-    return "nothing that is required changes"
+NO_END = "nothing that is required changes"
+
+
+def comes_and_goes(fault: str) -> tuple[str, str, str]:
+    """A fault in a story: there at first, coming, going."""
+    return f"{fault} is there", f"{fault} begins", f"{fault} ends"
 
 
 def pair(first: str, second: str) -> str:
     """Two faults at once."""
     return f"{first} and {second}"
+
+
+def pair_hidden(count: int) -> str:
+    """How many of two faults nobody need notice."""
+    return f"hidden: {count} of 2"
 
 
 def story_title(number: int, requirement: str, fault: str, when: str) -> str:
@@ -184,5 +244,37 @@ def story_title(number: int, requirement: str, fault: str, when: str) -> str:
 
 def how_to_see(file: str) -> str:
     """The calls that show more."""
-    whole = f"The whole stories: logiccheck faults {typed(file)} --stories"
+    whole = f"More: logiccheck faults {typed(file)} --requirement NAME, --stories"
     return f"{whole}; the whole table of parts: --html OUT or --csv OUT"
+
+
+# ----------------------------------------------------------------------------------------------------- local effects
+
+
+def local(fault: Fault, reads: str = "") -> str:
+    """What becomes of the part itself; `reads`: what a sense then reads."""
+    if fault.kind in (PartKind.SENSE, PartKind.NUMBER):
+        return _SENSED.get(fault.mode, f"it reads {reads}")
+    return _LOCAL[fault.kind, fault.mode]
+
+
+_SENSED = {Mode.HOLDING: "it goes on reading what it read just before"}
+
+_LOCAL: Mapping[tuple[PartKind, Mode], str] = {
+    (PartKind.SOURCE, Mode.DEAD): "nothing is live from it",
+    (PartKind.SOURCE, Mode.DIPPED): "for a while nothing is live from it",
+    (PartKind.GROUND, Mode.LOST): "nothing is grounded through it",
+    (PartKind.WIRE, Mode.OPEN): "nothing passes: what hangs on it sees a wire that is neither live nor grounded",
+    (PartKind.WIRE, Mode.LIVE): "it is live whenever any source is",
+    (PartKind.WIRE, Mode.GROUNDED): "it is grounded, and a short circuit whenever something feeds it",
+    (PartKind.CONTACT, Mode.STUCK_CLOSED): "it stays closed",
+    (PartKind.CONTACT, Mode.STUCK_OPEN): "it stays open",
+    (PartKind.FUSE, Mode.OPEN): "nothing passes it",
+    (PartKind.DIODE, Mode.OPEN): "nothing passes it",
+    (PartKind.DIODE, Mode.SHORTED): "it passes both ways",
+    (PartKind.RELAY, Mode.WELDED): "its contact stays closed, whatever its coil does",
+    (PartKind.RELAY, Mode.DEAD): "its contact stays open, whatever its coil does",
+    (PartKind.OUTPUT, Mode.STUCK_ON): "it stays on while what feeds it is live, whether the box has power or not",
+    (PartKind.OUTPUT, Mode.STUCK_OFF): "it stays off",
+    (PartKind.OUTPUT, Mode.TRIPPED): "it goes off, and can come back only after the box was without power",
+}

@@ -24,7 +24,7 @@ PART = FaultsPart(
                     "hold welded", "if it breaks later", "at 4 min 2 s hold breaks", "noticed: lamp within 5 s", False
                 ),
             ),
-            open=(words.unanswered("wake live", "Not decided: the time for it ran out."),),
+            open=(words.unanswered(["wake live", "wake open"], "not decided: the time ran out"),),
         ),
         EndangeredPart(
             name="starts",
@@ -33,8 +33,13 @@ PART = FaultsPart(
             severity=Severity.FUNCTION,
             text="possible ignition",
             place="",
-            sentence=words.hits(1, 0),
-            hits=(HitPart("key_wire open", "from the start", "", "noticed: lamp within 5 s", False),),
+            sentence=words.hits(3, 1),
+            hits=(
+                HitPart("key_wire open", "from the start", "", "noticed: lamp within 5 s", False),
+                HitPart("main dead", "from the start", "", "noticed: lamp within 5 s", False),
+                HitPart("wake open", "if it breaks later", "at 7 s wake opens", "hidden", True),
+            ),
+            brief=True,
         ),
     ),
     effects=(
@@ -63,7 +68,8 @@ PART = FaultsPart(
             True,
         ),
         EffectPart("wake", "", "wire", "", "live", "it is live", ("not decided",), Severity.OPEN, "hidden", True),
-        EffectPart("wake", "", "wire", "", "open", "nothing", (words.no_end(),), Severity.NONE, "hidden", True),
+        EffectPart("wake", "", "wire", "", "open", "nothing", (words.NO_END,), Severity.NONE, "hidden", True),
+        EffectPart("wake", "", "wire", "", "grounded", "shorted", ("x fails",), Severity.SHORT, "hidden", True),
         EffectPart("main", "", "source", "", "dead", "it is dead", ("x fails",), Severity.DAMAGE, "hidden", True),
     ),
     cautions=(words.LISTED, *words.HANDS_ON),
@@ -82,8 +88,8 @@ PART = FaultsPart(
 )
 
 FAULTY = Report(
-    opening="Day boat: Single faults that can let something dangerous happen: 1 of 5. Of these hidden: 1.",
-    closing="faults 5, danger 1: one fault is enough for danger",
+    opening="Day boat: Single faults that can let something dangerous happen: 1 of 6. Hidden of these: 1.",
+    closing="faults 6, danger 1: one fault is enough for danger",
     outcome=Outcome.FAILS,
     why=WhyPart(
         answer=(),

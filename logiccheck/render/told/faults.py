@@ -40,10 +40,24 @@ def _endangered(part: EndangeredPart, look: Look) -> Iterator[Printed]:
     place = f"{GAP}[{part.place}]" if part.place else ""
     yield from wrapped(f"{part.guards}{place}", look, indent=GAP, style=FAINT)
     yield from wrapped(part.sentence, look, indent=GAP)
-    for hit in part.hits:
-        yield from _hit(hit, look)
+    if part.brief:
+        yield from _brief(part.hits, look)
+    else:
+        for hit in part.hits:
+            yield from _hit(hit, look)
     for each in part.open:
         yield from wrapped(each, look, indent=GAP * 2, first=f"{GAP}? ")
+
+
+def _brief(hits: Sequence[HitPart], look: Look) -> Iterator[Printed]:
+    """The faults alone, those together of which the same is said."""
+    groups: dict[tuple[str, str], list[str]] = {}
+    for hit in hits:
+        groups.setdefault((hit.when, hit.noticed), []).append(
+            f"{hit.fault} [{hit.number}]" if hit.number else hit.fault
+        )
+    for (when, noticed), faults in groups.items():
+        yield from wrapped(f"{when}; {noticed}: {', '.join(faults)}", look, indent=GAP * 2, first=f"{GAP}- ")
 
 
 def _hit(hit: HitPart, look: Look) -> Iterator[Printed]:

@@ -1,0 +1,331 @@
+"""The report of single faults: what they can let happen, by requirement; and what becomes of each part."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from logiccheck.base.frozen import frozen
+from logiccheck.base.units import said_quantity
+from logiccheck.copper.faults.answers import (
+    Blocked,
+    Broken,
+    Double,
+    Fails,
+    Hidden,
+    Notice,
+    Noticed,
+    Open,
+    Pair,
+    Unclear,
+)
+from logiccheck.copper.faults.changed import read_as, together
+from logiccheck.copper.faults.parts import Fault, Mode, PartKind, When
+from logiccheck.engine.verdict import SHORT_CIRCUIT
+from logiccheck.lang.program import Guard, NumberSense, Program, Requirement, WireSense
+from logiccheck.lang.reading import SourceFile
+from logiccheck.lang.walk import timer_windows
+from logiccheck.model.story import Story
+from logiccheck.report import words_faults as words
+from logiccheck.report.basis import basis, files_read, texts
+from logiccheck.report.durations import said
+from logiccheck.report.excerpt import where
+from logiccheck.report.faults_part import EffectPart, EndangeredPart, FaultsPart, HitPart, Severity
+from logiccheck.report.happenings import happenings
+from logiccheck.report.report import Outcome, Report, Table, WhyPart, WhySection
+from logiccheck.report.stories import replay, shown
+from logiccheck.report.values import things
+from logiccheck.report.words_verdict import GUARDS
+
+SEVERITIES = {Guard.DANGER: Severity.DANGER, Guard.DAMAGE: Severity.DAMAGE, Guard.FUNCTION: Severity.FUNCTION}
+WORST = tuple(Severity)
+
+
+@frozen
+class Wanted:
+    """`stories`: the whole ones, too; `all_lines`: nothing is told briefly."""
+
+    stories: bool = False
+    all_lines: bool = False
+
+
+def faults_report(program: Program, sources: Sequence[SourceFile], found: Broken, wanted: Wanted) -> Report:
+    """All that is known of the faults that were asked."""
+    teller = _Teller(program, sources, found, wanted)
+    tally = teller.tally()
+    if not found.asked and found.faults:
+        return teller.report(words.nothing_asked(sources[0].path), "", Outcome.OPEN, None)
+    pairs = tuple(teller.doubles())
+    part = FaultsPart(
+        answer=tuple(teller.answer(tally)),
+        endangered=tuple(teller.endangered()),
+        effects=tuple(teller.effects()),
+        cautions=(words.LISTED if found.doubles is None else words.PAIRED, *words.HANDS_ON),
+        pairs=pairs,
+    )
+    return teller.report(words.opening(program.label, tally), words.closing(tally), _outcome(found, tally), part)
+
+
+def _outcome(found: Broken, tally: words.Tally) -> Outcome:
+    if tally.by[Severity.DANGER]:
+        return Outcome.FAILS
+    undecided = found.doubles is not None and found.doubles.open_
+    unclear = any(isinstance(notice, Unclear) for notice in found.notices)
+    return Outcome.OPEN if tally.open or undecided or unclear or tally.interrupted else Outcome.GOOD
+
+
+def is_short_itself(fault: Fault, requirement: Requirement) -> bool:
+    """The fault itself is the short circuit that the built-in requirement is about."""
+    shorted = fault.kind is PartKind.WIRE and fault.mode in (Mode.LIVE, Mode.GROUNDED)
+    return shorted and requirement.name == SHORT_CIRCUIT
+
+
+def weight(pairs: Sequence[Pair]) -> Severity:
+    """The worst that fails with one fault, of all its pairs."""
+    some = [
+        Severity.SHORT if is_short_itself(each.fault, each.requirement) else SEVERITIES[each.requirement.guard]
+        for each in pairs
+        if each.failing is not None
+    ]
+    some += [Severity.OPEN for each in pairs if not each.is_proved]
+    return min(some, key=WORST.index, default=Severity.NONE)
+
+
+class _Teller:
+    """Tells what was found, and numbers the stories that are shown whole."""
+
+    def __init__(self, program: Program, sources: Sequence[SourceFile], found: Broken, wanted: Wanted) -> None:
+        self.program, self.sources, self.found, self.wanted = program, sources, found, wanted
+        self.files: Mapping[str, str] = texts(sources)
+        self.of: dict[str, list[Pair]] = {fault.id: [] for fault in found.faults}
+        for pair in found.pairs:
+            self.of[pair.fault.id].append(pair)
+        self.severity = {name: weight(pairs) for name, pairs in self.of.items()}
+        notices = dict(zip((fault.id for fault in found.faults), found.notices, strict=False))
+        self.notices: Mapping[str, Notice] = notices
+        self.stories: list[WhySection] = []
+
+    def report(self, opening: str, closing: str, outcome: Outcome, part: FaultsPart | None) -> Report:
+        return Report(
+            opening,
+            closing,
+            outcome,
+            why=WhyPart((), sections=tuple(self.stories)) if self.stories else None,
+            basis=basis(self.program, self.sources),
+            files=files_read(self.sources),
+            faults=part,
+        )
+
+    # ---------------------------------------------------------------------------------------------------- the whole
+
+    def tally(self) -> words.Tally:
+        counted = Counter(self.severity.values())
+        hidden = [fault.id for fault in self.found.faults if self._is_hidden(fault)]
+        return words.Tally(
+            by={each: counted[each] for each in Severity},
+            hidden=len(hidden),
+            hidden_dangers=sum(self.severity[name] is Severity.DANGER for name in hidden),
+            open=sum(any(not _is_known(pair) for pair in pairs) for pairs in self.of.values()),
+            dangers=sum(r.guard is Guard.DANGER and r.name != SHORT_CIRCUIT for r in self.found.asked),
+            interrupted=self.found.interrupted,
+        )
+
+    def answer(self, tally: words.Tally) -> Iterator[str]:
+        found = self.found
+        yield words.KINDS_OF_START
+        if tally.by[Severity.SHORT]:
+            yield words.shorts(tally.by[Severity.SHORT])
+        if found.unasked:
+            yield words.unproved([each.requirement.name for each in found.unasked])
+        if found.notices:
+            yield words.TELL_TALES if self.program.electrics.tell_tales else words.NO_TELL_TALE
+        troubled = {pair.requirement.name for pair in found.pairs if not pair.is_proved}
+        held = [requirement.name for requirement in found.asked if requirement.name not in troubled]
+        if held and found.faults:
+            yield words.held(held)
+        if not self.wanted.stories:
+            yield words.how_to_see(self.sources[0].path)
+
+    # ------------------------------------------------------------------------------------------------ by requirement
+
+    def endangered(self) -> Iterator[EndangeredPart]:
+        """The requirements that fail, or may, with some fault: those that guard against danger first."""
+        for requirement in sorted(self.found.asked, key=lambda each: WORST.index(SEVERITIES[each.guard])):
+            pairs = [pair for pair in self.found.pairs if pair.requirement.name == requirement.name]
+            hits = tuple(self._hit(pair) for pair in pairs if pair.failing is not None)
+            unknown = tuple(self._unknown(pairs))
+            if hits or unknown:
+                hidden = sum(hit.hidden for hit in hits)
+                brief = requirement.guard is Guard.FUNCTION or requirement.name == SHORT_CIRCUIT
+                yield self._part(requirement, words.hits(len(hits), hidden), hits, unknown, brief)
+
+    def _part(
+        self, requirement: Requirement, sentence: str, hits: tuple[HitPart, ...], unknown: tuple[str, ...], brief: bool
+    ) -> EndangeredPart:
+        return EndangeredPart(
+            name=requirement.name,
+            label=requirement.label,
+            guards=GUARDS[requirement.guard],
+            severity=SEVERITIES[requirement.guard],
+            text=requirement.text,
+            place=where(requirement.span, self.files),
+            sentence=sentence,
+            hits=hits,
+            open=unknown,
+            brief=brief and not self.wanted.all_lines,
+        )
+
+    def _hit(self, pair: Pair) -> HitPart:
+        assert pair.failing is not None
+        when, fails = pair.failing
+        told = _when(pair)
+        number, story = self._story(pair.requirement, (pair.fault,), when, fails.story, told)
+        return HitPart(
+            fault=pair.fault.id,
+            when=told,
+            story=story if fails.shortest or not story else f"{words.A_STORY}{story}",
+            noticed=self._noticed(pair.fault),
+            hidden=self._is_hidden(pair.fault),
+            number=number,
+        )
+
+    def _unknown(self, pairs: Sequence[Pair]) -> Iterator[str]:
+        """The faults without an answer, by the reason."""
+        by: dict[str, list[str]] = {}
+        for pair in pairs:
+            if pair.failing is None:
+                for reason in dict.fromkeys(_reasons(pair)):
+                    by.setdefault(reason, []).append(pair.fault.id)
+        yield from (words.unanswered(faults, reason) for reason, faults in by.items())
+
+    def doubles(self) -> Iterator[EndangeredPart]:
+        """The requirements that fail with two faults at once, and with neither alone."""
+        doubles = self.found.doubles
+        if doubles is None:
+            return
+        for requirement in sorted(self.found.asked, key=lambda each: WORST.index(SEVERITIES[each.guard])):
+            mine = [each for each in doubles.found if each.requirement.name == requirement.name]
+            hits = tuple(self._double(each) for each in mine)
+            unknown = [words.pair(a.id, b.id) for a, b, r in doubles.open_ if r.name == requirement.name]
+            told = (words.unanswered(unknown, words.why_open(Open())),) if unknown else ()
+            if hits or told:
+                sentence = words.pair_hits(len(hits), sum(hit.hidden for hit in hits))
+                yield self._part(requirement, sentence, hits, told, False)
+
+    def _double(self, each: Double) -> HitPart:
+        both = words.pair(each.first.id, each.second.id)
+        faults = (each.first, each.second)
+        number, story = self._story(each.requirement, faults, When.SOMETIME, each.story, words.BOTH_SOMETIME)
+        return HitPart(both, words.BOTH_SOMETIME, story, words.pair_hidden(each.hidden), each.hidden == 2, number)
+
+    def _story(
+        self, requirement: Requirement, faults: tuple[Fault, ...], when: When, story: Story | None, told: str
+    ) -> tuple[int, str]:
+        """The number of the story where it is shown whole, else 0; and the story in one line."""
+        if story is None:
+            return 0, ""
+        vehicle = together(self.program, faults, when)
+        otherwise = {fault.id: words.comes_and_goes(fault.id) for fault in faults}
+        line = "; ".join(happenings(vehicle, vehicle, story, otherwise))
+        if not self.wanted.stories:
+            return 0, line
+        forms = {each.name: each.form for each in vehicle.requirements}
+        form = forms.get(requirement.name, requirement.form)
+        number = len(self.stories) + 1
+        whole = shown(vehicle, replay(vehicle, story, form), [*otherwise], self.files)
+        title = words.story_title(number, requirement.name, " and ".join(otherwise), told)
+        self.stories.append(WhySection(title, table=self._own(whole.table, faults, when)))
+        return number, line
+
+    def _own(self, table: Table, faults: tuple[Fault, ...], when: When) -> Table:
+        """The rows of what the user wrote, and of the faults; but not of what they make read otherwise than its line
+        says."""
+        known = {thing.name for thing in things(self.program)} | {fault.id for fault in faults}
+        known |= timer_windows(self.program).keys()
+        known -= {name for _, name in read_as(self.program, faults, when)}
+        groups = (replace(each, rows=tuple(row for row in each.rows if row.name in known)) for each in table.groups)
+        return replace(table, groups=tuple(each for each in groups if each.rows))
+
+    # -------------------------------------------------------------------------------------------------------- by part
+
+    def effects(self) -> Iterator[EffectPart]:
+        """One row a part and mode, in the order of the file."""
+        for fault in self.found.faults:
+            yield EffectPart(
+                part=fault.part,
+                label=fault.label,
+                kind=fault.kind.value,
+                place=where(fault.span, self.files),
+                mode=fault.mode.value,
+                local=words.local(fault, self._reads(fault)),
+                ends=tuple(_ends(self.of[fault.id])) or (words.NO_END,),
+                severity=self.severity[fault.id],
+                noticed=self._noticed(fault),
+                hidden=self._is_hidden(fault),
+            )
+
+    def _reads(self, fault: Fault) -> str:
+        """What a sense reads with the fault, as people say it."""
+        senses = self.program.box.senses if self.program.box is not None else ()
+        match next((sense for sense in senses if sense.name == fault.of), None):
+            case WireSense() as sense:
+                on = sense.substitute if fault.mode is Mode.LOST else fault.mode is _READS_ON[sense.grounded]
+                return words.ON if on else words.OFF
+            case NumberSense() as sense:
+                number = next(each for each in self.program.numbers if each.name == sense.number)
+                reading = {Mode.LOW: number.low, Mode.HIGH: number.high, Mode.LOST: sense.substitute}.get(fault.mode)
+                return said_quantity(reading, number.unit) if reading is not None else ""
+            case None:
+                return ""
+
+    # -------------------------------------------------------------------------------------------------------- noticed
+
+    def _is_hidden(self, fault: Fault) -> bool:
+        return isinstance(self.notices.get(fault.id), Hidden)
+
+    def _noticed(self, fault: Fault) -> str:
+        match self.notices.get(fault.id):
+            case Noticed(by=by):
+                return words.noticed(by.label or by.text, said(by.time))
+            case Hidden(when=when):
+                return words.hidden(_HIDDEN.get(when, "") if when is not None else "")
+            case Unclear():
+                return words.NOT_KNOWN
+            case None:
+                return words.NOT_ASKED
+
+
+_READS_ON = {False: Mode.LIVE, True: Mode.GROUNDED}
+_HIDDEN = {When.LATER: words.LATER, When.LOOSE: words.COMES_AND_GOES}
+
+
+def _is_known(pair: Pair) -> bool:
+    return pair.failing is not None or pair.is_proved
+
+
+def _when(pair: Pair) -> str:
+    """When the fault lets the requirement fail."""
+    if pair.fault.mode is Mode.DIPPED:
+        return words.DIPS
+    if pair.fault.mode is Mode.TRIPPED:
+        return words.TRIPS
+    fails = {when for when, outcome in pair.outcomes() if isinstance(outcome, Fails)}
+    only = fails == {When.LOOSE} and not [*_reasons(pair)]
+    return words.whens(When.START in fails, When.LATER in fails, When.LOOSE in fails, only)
+
+
+def _reasons(pair: Pair) -> Iterator[str]:
+    """Why it has no answer."""
+    for _, outcome in pair.outcomes():
+        if isinstance(outcome, Open | Blocked):
+            yield words.why_open(outcome)
+
+
+def _ends(pairs: Sequence[Pair]) -> Iterator[str]:
+    """The requirements that fail with one fault, the worst first; then those without an answer."""
+    order = sorted(pairs, key=lambda each: WORST.index(SEVERITIES[each.requirement.guard]))
+    yield from (words.end(each.requirement.name, _when(each)) for each in order if each.failing is not None)
+    for each in order:
+        if not _is_known(each):
+            yield words.end_open(each.requirement.name, next(_reasons(each)))

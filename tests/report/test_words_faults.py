@@ -1,0 +1,123 @@
+"""The sentences about single faults, whole."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from logiccheck.copper.faults.answers import Blocked, Open
+from logiccheck.copper.faults.parts import Fault, Mode, PartKind
+from logiccheck.engine.verdict import Obstacle, Undecided
+from logiccheck.report import words_faults as words
+from logiccheck.report.faults_part import Severity
+
+NONE = dict.fromkeys(Severity, 0)
+BAD = words.Tally(
+    by={**NONE, Severity.DANGER: 3, Severity.SHORT: 4, Severity.FUNCTION: 60, Severity.NONE: 145},
+    hidden=150,
+    hidden_dangers=2,
+    open=0,
+    dangers=7,
+)
+GOOD = replace(BAD, by={**NONE, Severity.NONE: 12}, hidden=12, hidden_dangers=0)
+
+
+def test_first_line() -> None:
+    """How many things are enough for danger, and how many of them nobody notices; what is not known."""
+    assert words.opening("Van", BAD) == (
+        "Van: Single faults that can let something dangerous happen: 3 of 212. Hidden of these: 2."
+    )
+    assert words.opening("Van", GOOD) == "Van: Single faults that can let something dangerous happen: 0 of 12."
+    assert words.opening("Van", replace(GOOD, dangers=0)) == (
+        "Van: Single faults that can let something dangerous happen: 0 of 12. "
+        "But no requirement of yours that guards against danger to people was asked."
+    )
+    assert words.opening("Van", replace(GOOD, open=5, interrupted=True)) == (
+        "Van: Single faults that can let something dangerous happen: 0 of 12. Not all decided: 5. "
+        "This run was interrupted."
+    )
+    assert words.opening("Van", replace(GOOD, by=NONE)) == "Van: nothing that could break is declared."
+
+
+def test_last_line() -> None:
+    """All counts, then what they come to."""
+    assert words.closing(BAD) == (
+        "faults 212, danger 3, short circuit 4, damage 0, function 60, nothing fails 145, not all decided 0, "
+        "hidden 150: one fault is enough for danger"
+    )
+    assert words.closing(GOOD).endswith("hidden 12: no single fault of these is enough for danger")
+    assert words.closing(replace(GOOD, open=1)).endswith("not all decided 1, hidden 12: not all decided")
+    assert words.closing(replace(GOOD, open=1, interrupted=True)).endswith(": interrupted")
+    assert words.closing(replace(GOOD, dangers=0)).endswith(": danger was not asked about")
+
+
+def test_when() -> None:
+    """A loose contact can do all that a break can, and is told only where the break does not fail."""
+    assert words.whens(start=True, later=True, loose=True, only=False) == "from the start and if it breaks later"
+    assert words.whens(start=False, later=True, loose=True, only=False) == "if it breaks later"
+    assert words.whens(start=False, later=False, loose=True, only=True) == "only if it comes and goes"
+    assert words.whens(start=True, later=False, loose=True, only=False) == "from the start and if it comes and goes"
+    assert words.whens(start=True, later=False, loose=False, only=False) == "from the start"
+
+
+def test_no_answer() -> None:
+    """Why it is not known whether a requirement fails."""
+    assert words.why_open(Open()) == "not decided"
+    assert words.why_open(Open(Undecided.BUDGET)) == "not decided: the time ran out (more: --budget SECONDS)"
+    assert words.why_open(Open(Undecided.LOST)) == "not decided: the process that looked at it ended"
+    assert words.why_open(Blocked(Obstacle.UNSETTLED)) == (
+        "no answer: with this fault the rules or relays can chase each other for ever"
+    )
+    assert all(words.blocked(obstacle) for obstacle in Obstacle)
+    assert words.unanswered(["a open", "b live"], "not decided") == "not decided: a open, b live"
+
+
+def test_ends() -> None:
+    """What becomes of requirements, and who notices."""
+    assert words.end("starts", "from the start") == "starts fails from the start"
+    assert words.end_open("starts", "not decided") == "starts: not decided"
+    assert words.noticed("Charge lamp", "5 s") == "noticed: Charge lamp within 5 s"
+    assert words.hidden("") == "hidden"
+    assert words.hidden("if it breaks later") == "hidden if it breaks later"
+    assert words.pair("a open", "b live") == "a open and b live"
+    assert words.pair_hidden(2) == "hidden: 2 of 2"
+
+
+def test_requirements() -> None:
+    """How many faults are enough for a requirement; which requirements none breaks, and which were not asked."""
+    assert words.hits(3, 1) == "Single faults with which it fails: 3. Hidden: 1."
+    assert words.pair_hits(2, 0) == "Pairs of faults with which it fails, though with neither alone: 2. Hidden: 0."
+    assert words.held(["a", "b"]) == "Proved with every single fault: a, b."
+    assert words.unproved(["a"]) == "Not proved even when nothing is broken, and so not asked here: a."
+    assert words.shorts(8) == (
+        "Shorts of a wire to ground or to supply that end in a short circuit, and in no other danger: 8. "
+        "A fuse has to end that; such a fault does not count as dangerous here."
+    )
+    assert words.nothing_asked("my van.circuit") == (
+        "No requirement is proved when nothing is broken, so there is nothing to ask. "
+        'See: logiccheck check "my van.circuit"'
+    )
+    assert words.how_to_see("van.circuit") == (
+        "More: logiccheck faults van.circuit --requirement NAME, --stories; "
+        "the whole table of parts: --html OUT or --csv OUT"
+    )
+    assert (
+        words.story_title(2, "starts", "a open", "from the start")
+        == "Story 2: starts fails with a open, from the start"
+    )
+
+
+@pytest.mark.parametrize(
+    ("kind", "mode", "reads", "told"),
+    [
+        (PartKind.SENSE, Mode.DEAD, "off", "it reads off"),
+        (PartKind.NUMBER, Mode.HIGH, "7000 rpm", "it reads 7000 rpm"),
+        (PartKind.NUMBER, Mode.HOLDING, "", "it goes on reading what it read just before"),
+        (PartKind.DIODE, Mode.SHORTED, "", "it passes both ways"),
+        (PartKind.OUTPUT, Mode.TRIPPED, "", "it goes off, and can come back only after the box was without power"),
+    ],
+)
+def test_local_effect(kind: PartKind, mode: Mode, reads: str, told: str) -> None:
+    """What becomes of the part itself."""
+    assert words.local(Fault("x", kind, mode, ""), reads) == told
