@@ -10,12 +10,14 @@ EDIT_SECONDS = 10.0
 LINT_SECONDS = 10.0  # in a check
 LINT_ALONE_SECONDS = 60.0
 TOUR_SECONDS = 30.0
+PATHS_SECONDS = 60.0
 
 EXIT = """\
 exit status, the first that applies:
   2  a mistake in the files or in the call
   1  a requirement fails, is blocked, has no case or is not in the certificate, an expectation is not met, or
-     nothing was asked; something was found from which danger to people may come, by `lint` anything at all;
+     nothing was asked; something was found from which danger to people may come, by `lint` anything at all, by
+     `paths` something wrong;
      `tidy --check` finds a file that would change; somebody accepts what is not so
   3  something is not decided, or the run was interrupted
   0  everything asked is proved, or somebody accepts that it is not (never where danger to people may come)
@@ -259,6 +261,25 @@ COMMANDS = (
                 ("--budget",),
                 f"seconds to look at most (default {TOUR_SECONDS:g})",
                 (("metavar", "SECONDS"), ("type", "seconds"), ("default", TOUR_SECONDS)),
+            ),
+            MEMORY,
+        ),
+    ),
+    Command(
+        "paths",
+        "paths",
+        "show every way by which something reaches a wire; without a wire, what in the harness reaches what unmeant",
+        (
+            FILE,
+            Argument(
+                ("wire",),
+                "the wire, or a load that hangs on it (default: look for what is wrong with the harness as a whole)",
+                (("metavar", "WIRE"), ("nargs", "?"), ("default", None)),
+            ),
+            Argument(
+                ("--budget",),
+                f"seconds to look at most (default {PATHS_SECONDS:g})",
+                (("metavar", "SECONDS"), ("type", "seconds"), ("default", PATHS_SECONDS)),
             ),
             MEMORY,
         ),
