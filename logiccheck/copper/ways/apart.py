@@ -13,6 +13,7 @@ from dataclasses import replace
 from itertools import permutations
 
 from logiccheck.base.frozen import frozen
+from logiccheck.copper.faults.parts import is_own as stands_in
 from logiccheck.copper.ways.paths import Way, Ways, any_of
 from logiccheck.copper.ways.questions import Questions
 from logiccheck.explain.asking import Answer, Never, Seen
@@ -75,7 +76,7 @@ def suspects(program: Program, found: dict[tuple[str, SignalKind], Ways]) -> Ite
 def is_own(wire: Wire, way: Way) -> bool:
     """The last step of the way is written in the line of the wire."""
     last = way.steps[-1].part if way.steps else None
-    return isinstance(last, Contact) and _stands_in(last, wire)
+    return isinstance(last, Contact) and stands_in(last, wire)
 
 
 def _by_diode(way: Way) -> bool:
@@ -85,13 +86,7 @@ def _by_diode(way: Way) -> bool:
 def _says_from(program: Program, wire: Wire) -> bool:
     """The line of the wire says what makes it live, whether or not that ever is."""
     grounds = {ground.name for ground in program.grounds}
-    return any(_stands_in(contact, wire) and contact.left not in grounds for contact in program.contacts)
-
-
-def _stands_in(contact: Contact, wire: Wire) -> bool:
-    """`from` and `to` stand within the line of their wire, which is the end on the right."""
-    inside = wire.span.file == contact.span.file and wire.span.begin <= contact.span.begin < wire.span.end
-    return contact.right == wire.name and inside
+    return any(stands_in(contact, wire) and contact.left not in grounds for contact in program.contacts)
 
 
 def _meant_apart(program: Program) -> Iterator[tuple[str, str, str]]:
