@@ -33,9 +33,10 @@ from logiccheck.report.durations import said
 from logiccheck.report.excerpt import where
 from logiccheck.report.faults_part import EffectPart, EndangeredPart, FaultsPart, HitPart, Severity
 from logiccheck.report.happenings import happenings
-from logiccheck.report.report import Outcome, Report, Table, WhyPart, WhySection
+from logiccheck.report.report import Group, Outcome, Report, Table, WhyPart, WhySection
 from logiccheck.report.stories import replay, shown
 from logiccheck.report.values import things
+from logiccheck.report.words_check import NOTHING_BREAKS
 from logiccheck.report.words_verdict import GUARDS
 
 SEVERITIES = {Guard.DANGER: Severity.DANGER, Guard.DAMAGE: Severity.DAMAGE, Guard.FUNCTION: Severity.FUNCTION}
@@ -107,12 +108,13 @@ class _Teller:
         self.stories: list[WhySection] = []
 
     def report(self, opening: str, closing: str, outcome: Outcome, part: FaultsPart | None) -> Report:
+        whole = basis(self.program, self.sources)
         return Report(
             opening,
             closing,
             outcome,
             why=WhyPart((), sections=tuple(self.stories)) if self.stories else None,
-            basis=basis(self.program, self.sources),
+            basis=replace(whole, limits=tuple(limit for limit in whole.limits if limit != NOTHING_BREAKS)),
             files=files_read(self.sources),
             faults=part,
         )
@@ -241,11 +243,13 @@ class _Teller:
     def _own(self, table: Table, faults: tuple[Fault, ...], when: When) -> Table:
         """The rows of what the user wrote, and of the faults; but not of what they make read otherwise than its line
         says."""
-        known = {thing.name for thing in things(self.program)} | {fault.id for fault in faults}
-        known |= timer_windows(self.program).keys()
+        broken = {fault.id for fault in faults}
+        known = {thing.name for thing in things(self.program)} | timer_windows(self.program).keys()
         known -= {name for _, name in read_as(self.program, faults, when)}
+        known -= {fault.of for fault in faults if fault.kind is PartKind.NUMBER}
+        rows = tuple(row for group in table.groups for row in group.rows if row.name in broken)
         groups = (replace(each, rows=tuple(row for row in each.rows if row.name in known)) for each in table.groups)
-        return replace(table, groups=tuple(each for each in groups if each.rows))
+        return replace(table, groups=(Group(words.FAULTS, rows), *(each for each in groups if each.rows)))
 
     # -------------------------------------------------------------------------------------------------------- by part
 
@@ -254,7 +258,7 @@ class _Teller:
         for fault in self.found.faults:
             yield EffectPart(
                 part=fault.part,
-                label=fault.label,
+                label=fault.label if fault.label != fault.of else "",
                 kind=fault.kind.value,
                 place=where(fault.span, self.files),
                 mode=fault.mode.value,

@@ -10,12 +10,13 @@ from logiccheck.report.plain import typed
 
 CAUTION = "This checks what the files say, not the vehicle: prove it on the bench before anybody relies on it."
 
+NOTHING_BREAKS = "Nothing breaks: no broken wire, no stuck switch, no welded relay."
 LIMITS = (
     "Reactions take no time: a pulse shorter than the scan or a filter time of your box is taken as seen.",
     "Outputs and contacts switch at once and together: no bounce, no delay between the stages of one reaction.",
     "A relay race that settles when all relays move together is not seen.",
     "Numbers are taken as sensed: no sensor error, no noise.",
-    "Nothing breaks: no broken wire, no stuck switch, no welded relay.",
+    NOTHING_BREAKS,
 )
 
 

@@ -19,6 +19,7 @@ WHEN, STORY, FAULT = "when", "shortest story", "fault"
 NOTE = "note"  # the kind of a row that is about no part
 
 BY_REQUIREMENT = "What single faults can let happen, by requirement"
+FAULTS = "fault"  # over the rows of a story that say whether a fault is there
 BY_PART = "What becomes of each part"
 PAIRS = "Pairs of faults, where neither of them alone is enough"
 STORIES = "The whole stories"
@@ -26,6 +27,7 @@ CAUTIONS = "What this does not say"
 NO_EFFECT = "With these nothing that is required changes"
 
 FROM_START, LATER, LOOSE = "from the start", "if it breaks later", "only if it comes and goes"
+START_OR_LATER = "from the start or later"
 COMES_AND_GOES = "if it comes and goes"
 TRIPS, DIPS = "if it trips", "if it dips"
 A_STORY = "a story, perhaps not the shortest: "
@@ -193,6 +195,8 @@ _OPEN = {
 def whens(start: bool, later: bool, loose: bool, only: bool) -> str:
     """When it fails; a loose contact can do what a break can, and is told only where that does not fail. `only`: the
     others are proved."""
+    if start and later:
+        return START_OR_LATER
     told = [FROM_START] * start + [LATER] * later
     if loose and not later:
         told.append(LOOSE if only else COMES_AND_GOES)

@@ -163,8 +163,8 @@ def a_story(steps: Sequence[str]) -> str:
 
 
 def step(time: str, happens: Sequence[str]) -> str:
-    """One moment of it."""
-    return f"at {time} {joined(happens)}"
+    """One moment of it; nothing: what is told by then is only late."""
+    return f"at {time} {joined(happens)}" if happens else f"nothing more until {time}"
 
 
 def at_first(happens: Sequence[str]) -> str:

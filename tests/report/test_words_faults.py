@@ -54,7 +54,7 @@ def test_last_line() -> None:
 
 def test_when() -> None:
     """A loose contact can do all that a break can, and is told only where the break does not fail."""
-    assert words.whens(start=True, later=True, loose=True, only=False) == "from the start and if it breaks later"
+    assert words.whens(start=True, later=True, loose=True, only=False) == "from the start or later"
     assert words.whens(start=False, later=True, loose=True, only=False) == "if it breaks later"
     assert words.whens(start=False, later=False, loose=True, only=True) == "only if it comes and goes"
     assert words.whens(start=True, later=False, loose=True, only=False) == "from the start and if it comes and goes"
