@@ -33,7 +33,10 @@ def test_the_second_proof_loads_nothing_of_the_first(tmp_path: Path) -> None:
     assert [name for name in there if name.startswith(DOUBTED)] == []
 
 
-@pytest.mark.parametrize("names", [["session.checking", "session.rechecking"], ["certificate.written", "certificate.taken", "certificate.reading"]])
+@pytest.mark.parametrize(
+    "names",
+    [["session.checking", "session.rechecking"], ["certificate.written", "certificate.taken", "certificate.reading"]],
+)
 def test_only_the_second_proof_loads_z3(names: list[str], tmp_path: Path) -> None:
     """Neither checking nor writing needs it."""
     assert "z3" not in loaded_by(names, tmp_path)

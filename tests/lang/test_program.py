@@ -100,7 +100,7 @@ def test_harness(program: p.Program) -> None:
     assert first.supply == p.Signal(p.SignalKind.SOURCE, "plus")
     assert [node.key for node in memory(second.coil)] == ["pick", "pick, number 2"]
     assert second.supply is None
-    pump, horn = program.loads
+    pump, horn, _ = program.loads
     assert pump.electrical == p.Electrical(Fraction(4), Fraction(9), 80_000, Fraction(10), "1.5 mm2", Fraction(42, 10))
     assert (horn.wire, horn.electrical) == ("wake", p.Electrical(None, None, None, None, None, None))
 

@@ -103,6 +103,46 @@ def test_indentation_and_blanks() -> None:
     )
 
 
+def test_columns_of_electrics() -> None:
+    """How wires lie stands behind their connections, what coils draw behind their supply; `electrics` has two columns."""
+    text = """
+        harness
+            wire feed from plus when hold , fuse 60 A,wire 10 mm2 over 1.5 m
+            wire a_longer_name from plus when door is open
+            wire either from plus when key is run, from house, in engine space
+            wire wake,drop 3 %
+            relay hold coil off_delay(wake, 4 min +- 10 %) supply plus, draws 0.15 A
+            relay limit coil wake, draws 1/8 A
+        controller "Box" powered by feed
+            draws   120 mA awake,1.5 mA   asleep
+        electrics
+            nominal 12 V
+            engine   space 80 degC
+            battery plus 70 Ah,  reserve 110 min
+            dip plus while wake for at most 50 ms
+            tell_tale wake "Lamp"   while key is run within 5 s
+        """
+    assert after(text) == dedent(
+        """\
+        harness
+            wire feed           from plus  when hold,  fuse 60 A, wire 10 mm2 over 1.5 m
+            wire a_longer_name  from plus  when door is open
+            wire either         from plus when key is run, from house,  in engine space
+            wire wake,                                 drop 3 %
+            relay hold   coil off_delay(wake, 4 min +- 10 %)  supply plus,  draws 0.15 A
+            relay limit  coil wake,                                         draws 1/8 A
+        controller "Box" powered by feed
+            draws 120 mA awake, 1.5 mA asleep
+        electrics
+            nominal       12 V
+            engine space  80 degC
+            battery plus  70 Ah, reserve 110 min
+            dip plus      while wake for at most 50 ms
+            tell_tale     wake "Lamp" while key is run within 5 s
+        """
+    )
+
+
 def test_columns() -> None:
     """What is alike in the lines of a block stands in columns, two blanks behind the longest before it."""
     text = """

@@ -32,7 +32,7 @@ LINES: dict[str, tuple[str, str]] = {
 """Each line is part of the vehicle only where something names it that the fragment does not declare itself."""
 
 _DECLARES = r"^ +(?:(?:source|wire|sense|output|rule|relay|load|ground) +)?{}\b(?! (?:is|above|below|in)\b)"
-_BLOCK = r"^(?:world|harness|controller|requirements|given|constants|scenario)\b"
+_BLOCK = r"^(?:world|harness|controller|electrics|requirements|given|constants|scenario)\b"
 
 
 def completed(fragment: str) -> str:
@@ -48,7 +48,7 @@ def completed(fragment: str) -> str:
             known = next((each for each in blocks if each.split()[0] == header.split()[0]), header)
             blocks.setdefault(known, []).append("    " + line)
             boxed = boxed or header == BOX
-    order = ("constants", "world", "harness", "controller", "given", "requirements", "scenario")
+    order = ("constants", "world", "harness", "controller", "electrics", "given", "requirements", "scenario")
     parts = sorted(blocks, key=lambda header: order.index(header.split()[0]))
     return 'vehicle "Small"\n' + "".join("\n".join([header, *blocks[header]]) + "\n" for header in parts)
 

@@ -155,6 +155,9 @@ SILENT = [
     ("two-units", "output up when key_on and not on_delay(door_open, 5 s)\noutput down when door_open and not on_delay(door_open, 5 min)\n"),
     ("unused-name", "world\n    seat empty | taken\ngiven\n    never seat is taken and door is open\n"),  # given about it
     ("unused-name", "rule aired = door_open\ngiven\n    door is closed after aired has lasted 9 s\n"),  # given about it
+    ("unused-name", "world\n    seat empty | taken\nelectrics\n    parked when seat is empty\n"),  # electrics reads it
+    ("unused-name", "wire spare\nelectrics\n    tell_tale lamp while spare within 3 s\n"),
+    ("unused-name", "source second_plus\nelectrics\n    battery second_plus 70 Ah\n"),
     ("unused-name", "wire spare\nrequirements\n    damage a never spare\n"),  # it is asked about
     ("unfed-wire", "wire lid to ground when door is open\nsense lid_open from lid grounded\noutput lamp when lid_open\n"),
     ("unfed-wire", "wire a\noutput pump when key_on feeds a\nrelay r coil a\nwire b from plus when r\nload bulb on b\n"),

@@ -9,6 +9,8 @@ from logiccheck.base.frozen import frozen
 from logiccheck.lang.tidy.tokens import Token
 
 _STAGED = ("fed", "feeds", "load")
+_LAID = ("fuse", "wire", "bundle", "in", "drop")  # what begins a part that says how a wire lies
+_ELECTRICS = {"engine": 2, "battery": 2, "dip": 2}  # lines that begin with two words
 
 
 @frozen
@@ -48,6 +50,8 @@ def _cells(word: str, header: bool, texts: list[str]) -> list[Cell]:
             return list(_world(texts))
         case "harness":
             return list(_harness(texts))
+        case "electrics":
+            return [Cell(_ELECTRICS.get(texts[0], 1), "what", 1, breaks=False)]
         case "controller":
             return list(_controller(texts))
         case "requirements":
@@ -97,15 +101,17 @@ def _harness(texts: list[str]) -> Iterator[Cell]:
     at = 3 if label else 2
     match kind:
         case "wire" if at < len(texts):
-            yield Cell(at, "wire from" if label else "second", 1 if not label else 2, breaks=label)
-            if "," not in _outside(texts):
-                yield from _after(texts, "when", "wire when", 3 if label else 2)
+            yield from _wire(texts, at, label)
         case "source" | "ground" if at < len(texts):
             yield Cell(at, f"{kind} when", 2, breaks=label)
         case "relay":
             yield Cell(at, "coil", 2, breaks=label)
-            if texts[-2] == "supply":
-                yield Cell(len(texts) - 2, "supply", 3)
+            outside = _outside(texts)
+            drawn = (i for i in range(1, len(texts)) if outside[i] == "draws" and outside[i - 1] == ",")
+            draws = next(drawn, len(texts) + 1)
+            if texts[draws - 3] == "supply":
+                yield Cell(draws - 3, "supply", 3)
+            yield Cell(draws, "draws", 4)
         case "load":
             yield Cell(at, "on", 2, breaks=label)
             if at + 2 < len(texts):
@@ -114,8 +120,23 @@ def _harness(texts: list[str]) -> Iterator[Cell]:
             pass
 
 
+def _wire(texts: list[str], at: int, label: bool) -> Iterator[Cell]:
+    """The connections of a wire, and behind them how it lies."""
+    outside = _outside(texts)
+    begins = (i for i in range(at, len(texts)) if outside[i] in _LAID and (i == at or outside[i - 1] == ","))
+    laid = next(begins, len(texts))
+    if texts[at] != "," and laid > at:
+        yield Cell(at, "wire from" if label else "second", 1 if not label else 2, breaks=label)
+    if "," not in outside[at : laid - 1]:
+        yield from (cell for cell in _after(texts, "when", "wire when", 3 if label else 2) if cell.at < laid)
+    if laid < len(texts):
+        yield Cell(laid, "laid", 4)
+
+
 def _controller(texts: list[str]) -> Iterator[Cell]:
     kind = texts[0]
+    if kind == "draws":
+        return
     label = _is_label(texts, 2)
     at = 3 if label else 2
     if kind == "rule":
