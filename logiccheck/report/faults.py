@@ -55,8 +55,9 @@ def faults_report(program: Program, sources: Sequence[SourceFile], found: Broken
     """All that is known of the faults that were asked."""
     teller = _Teller(program, sources, found, wanted)
     tally = teller.tally()
-    if not found.asked and found.faults:
-        return teller.report(words.nothing_asked(sources[0].path), "", Outcome.OPEN, None)
+    own = [each for each in found.asked if each.name != SHORT_CIRCUIT]
+    if not own and (found.unasked or not program.requirements):
+        return teller.report(words.nothing_asked(sources[0].path), "", Outcome.FAILS, None)
     pairs = tuple(teller.doubles())
     part = FaultsPart(
         answer=tuple(teller.answer(tally)),
@@ -186,7 +187,7 @@ class _Teller:
         return HitPart(
             fault=pair.fault.id,
             when=told,
-            story=story if fails.shortest or not story else f"{words.A_STORY}{story}",
+            story=story if fails.shortest else f"{words.A_STORY}{story}",
             noticed=self._noticed(pair.fault),
             hidden=self._is_hidden(pair.fault),
             number=number,
@@ -226,7 +227,7 @@ class _Teller:
     ) -> tuple[int, str]:
         """The number of the story where it is shown whole, else 0; and the story in one line."""
         if story is None:
-            return 0, ""
+            return 0, words.NO_LONGER
         vehicle = together(self.program, faults, when)
         otherwise = {fault.id: words.comes_and_goes(fault.id) for fault in faults}
         line = "; ".join(happenings(vehicle, vehicle, story, otherwise))

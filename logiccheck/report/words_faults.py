@@ -30,6 +30,7 @@ FROM_START, LATER, LOOSE = "from the start", "if it breaks later", "only if it c
 START_OR_LATER = "from the start or later"
 COMES_AND_GOES = "if it comes and goes"
 TRIPS, DIPS = "if it trips", "if it dips"
+NO_LONGER = "it can no longer happen: proved for all situations, orders and timings"
 A_STORY = "a story, perhaps not the shortest: "
 HIDDEN = "hidden"
 NOT_KNOWN = "whether it is noticed was not decided"

@@ -30,6 +30,7 @@ from logiccheck.report.faults_part import EffectPart, EndangeredPart, FaultsPart
 from logiccheck.report.report import Outcome as RunOutcome
 from logiccheck.report.report import Report
 from logiccheck.report.words_check import NOTHING_BREAKS
+from logiccheck.report.words_faults import NO_LONGER
 from tests.report.breaking import broken
 
 BENCH = """\
@@ -133,7 +134,7 @@ def test_by_requirement() -> None:
     assert holding.when == "from the start or later"
     assert holding.story == "at first engine is 1000 rpm and key is run; at 1 h engine goes to 0 rpm"
     assert group(part.endangered, "starts").brief
-    assert [hit.story for hit in group(part.endangered, "starts").hits] == ["", ""]
+    assert [hit.story for hit in group(part.endangered, "starts").hits] == [NO_LONGER] * 2
 
 
 def test_by_part() -> None:
@@ -165,7 +166,7 @@ def test_whole_stories() -> None:
     """Each has a number; the fault has a row of its own, and what it makes read otherwise has none."""
     report, part = reported(wanted=Wanted(stories=True))
     assert report.why is not None
-    told = {hit.number for each in part.endangered for hit in each.hits if hit.story}
+    told = {hit.number for each in part.endangered for hit in each.hits if hit.story != NO_LONGER}
     assert told == set(range(1, len(report.why.sections) + 1))
     titles = [section.title for section in report.why.sections]
     assert titles[0] == "Story 1: spark fails with diode key_wire -> wake shorted, from the start or later"
@@ -261,10 +262,10 @@ def test_pairs() -> None:
 
 
 def test_nothing_to_ask() -> None:
-    """No requirement is proved: said, and not good."""
+    """No requirement of the file is proved: said, and as bad as where nothing is asked."""
     program, sources, found = bench()
-    report = faults_report(program, sources, replace(found, asked=(), pairs=()), Wanted())
-    assert report.outcome is RunOutcome.OPEN
+    report = faults_report(program, sources, replace(found, asked=found.asked[-1:], pairs=()), Wanted())
+    assert report.outcome is RunOutcome.FAILS
     assert report.opening == (
         "No requirement is proved when nothing is broken, so there is nothing to ask. "
         "See: logiccheck check bench.circuit"
