@@ -10,7 +10,10 @@ from tests.oracle.slices import Node, Slicer
 
 
 class Making:
-    """Of vehicles in which nothing is broken."""
+    """Of vehicles in which nothing is broken. Whoever asks much of one vehicle keeps one of these for it."""
+
+    def __init__(self) -> None:
+        self.restless: dict[tuple[Program, int], bool] = {}  # by limit: whether it can fail to settle
 
     def slicer(self, program: Program) -> Slicer:
         return Slicer(program)
@@ -21,6 +24,3 @@ class Making:
     def kernel(self, part: Program, form: Form | None) -> Kernel:
         """Of a slice that was made here."""
         return Kernel(part, form)
-
-
-WHOLE = Making()

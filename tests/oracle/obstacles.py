@@ -5,7 +5,7 @@ from __future__ import annotations
 from logiccheck.lang.program import AfterLasting, LastsAtMost, Output, Program, Rule
 from tests.oracle.explorer import Explorer, Move, Place, Search, TooBig
 from tests.oracle.kernel import Clock
-from tests.oracle.making import WHOLE, Making
+from tests.oracle.making import Making
 from tests.oracle.slices import Node
 
 # ------------------------------------------------------------------------------------------------------- settling
@@ -21,7 +21,7 @@ def roots(program: Program) -> set[Node]:
     return found
 
 
-def circles(program: Program, making: Making = WHOLE) -> list[set[Node]]:
+def circles(program: Program, making: Making) -> list[set[Node]]:
     """The nodes of each circle by which something can act on itself; without one, everything settles.
 
     (What follows from a world that stands still, with nothing due, and not from itself, stands still after finitely
@@ -36,14 +36,20 @@ def circles(program: Program, making: Making = WHOLE) -> list[set[Node]]:
     return found
 
 
-def never_settles(program: Program, limit: int, making: Making = WHOLE) -> bool:
+def never_settles(program: Program, limit: int, making: Making) -> bool:
     """Whether at some instant that can be reached the reactions follow one another for ever."""
-    for circle in circles(program, making):
-        search = Search(Explorer(making.kernel(making.slice(program, circle), None), limit))
-        search.run(patient=True)
-        if search.unsettled:
-            return True
-    return False
+    if (program, limit) not in making.restless:
+        making.restless[program, limit] = any(
+            chatters(program, limit, each, making) for each in circles(program, making)
+        )
+    return making.restless[program, limit]
+
+
+def chatters(program: Program, limit: int, circle: set[Node], making: Making) -> bool:
+    """Whether it does so in this circle."""
+    search = Search(Explorer(making.kernel(making.slice(program, circle), None), limit))
+    search.run(patient=True)
+    return search.unsettled
 
 
 # ----------------------------------------------------------------------------------------------------------- time
@@ -140,7 +146,7 @@ def restless(move: Move) -> bool:
     return move.place is None and move.must
 
 
-def time_stops(program: Program, limit: int, making: Making = WHOLE) -> bool:
+def time_stops(program: Program, limit: int, making: Making) -> bool:
     """Whether a situation can be reached from which no continuation lets time pass for ever.
 
     A situation is also the stretch of waiting after an event: the last ways out of it must lead on. Only assumptions

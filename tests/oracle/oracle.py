@@ -7,7 +7,7 @@ from enum import Enum
 
 from logiccheck.lang.program import Possible, Program, Requirement
 from tests.oracle.explorer import Explorer, Search
-from tests.oracle.making import WHOLE, Making
+from tests.oracle.making import Making
 from tests.oracle.monitors import monitor_of
 from tests.oracle.obstacles import circles, never_settles, time_stops
 from tests.oracle.slices import Node, named
@@ -42,8 +42,9 @@ def nodes_of(requirement: Requirement) -> set[Node]:
     return {node for expr in monitor_of(requirement.form).exprs.values() for node in named(expr)}
 
 
-def decide(program: Program, requirement: Requirement, limit: int = LIMIT, making: Making = WHOLE) -> Answer:
+def decide(program: Program, requirement: Requirement, limit: int = LIMIT, making: Making | None = None) -> Answer:
     """What is so of one requirement. Raises `TooBig` when the part that matters has more than `limit` states."""
+    making = making or Making()
     part = making.slice(program, nodes_of(requirement), (requirement,))
     kernel = making.kernel(part, requirement.form)
     search = Search(Explorer(kernel, limit))

@@ -15,6 +15,7 @@ class Breaking(Making):
     """Makes explorers of a vehicle (`limited`) in which these faults may be there; those that cannot matter stay out."""
 
     def __init__(self, faults: Mapping[Fault, When]) -> None:
+        super().__init__()
         self.faults = faults
         self.kept: dict[Program, list[tuple[Fault, When]]] = {}
 

@@ -16,6 +16,7 @@ from logiccheck.lang.program import (
     Compare,
     Const,
     Expr,
+    Load,
     NumberSense,
     Output,
     Program,
@@ -63,7 +64,7 @@ class BrokenReactor(Reactor):
         """As on whole copper, but for what is broken."""
         self.there = frozenset(fault for fault in self.faults if world[fault.bit] == 1)
         values, draft = BrokenValues(world, self._known), Draft(before, due)
-        values.blown = frozenset(x.name for x in self.program.loads if self.broken(x, Mode.FUSE))
+        values.blown = frozenset(fault.part.name for fault in self.there if isinstance(fault.part, Load))
         self._copper(values, before)
         coils = frozenset(relay.name for relay, nodes in self._coils if _coil(relay, nodes, values, draft))
         values.true -= {(SignalKind.OUTPUT, name) for name in before.outputs}
