@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from tests.campaign import seeds
-from tests.copper.changing import Tally, compare_meaning
 from tests.copper.breakable import breakable_vehicle
+from tests.copper.changing import Tally, compare_meaning
 
 SEEDS = range(6)
 LIMIT = 1_000  # states of one requirement
