@@ -29,7 +29,7 @@ STYLE = """\
 :root { color-scheme: light; }
 * { box-sizing: border-box; }
 body { margin: 0 auto; padding: 1rem; max-width: 80rem; background: #fff; color: #000;
-       font: 1rem/1.45 system-ui, sans-serif; overflow-wrap: anywhere; }
+       font: 1rem/1.45 system-ui, sans-serif; overflow-wrap: break-word; }
 h1 { font-size: 1.4rem; line-height: 1.25; margin: 0 0 .8rem; }
 h2 { font-size: 1.2rem; margin: 2rem 0 .6rem; border-bottom: 2px solid #000; }
 h3 { font-size: 1.05rem; margin: 0 0 .3rem; }
@@ -48,6 +48,7 @@ article { margin: 1rem 0; padding: .6rem .8rem; border: 1px solid #000; }
         white-space: nowrap; }
 .danger .head .mark, tr.danger .mark { border: 3px solid #000; color: #000; }
 .hidden { font-weight: bold; }
+.kind { font-weight: normal; }
 table { border-collapse: collapse; width: 100%; margin: .6rem 0; }
 caption { text-align: left; font-weight: bold; padding: .2rem 0; }
 th, td { border: 1px solid #000; padding: .3rem .5rem; text-align: left; vertical-align: top; font-size: .92rem; }
@@ -63,15 +64,18 @@ footer { margin-top: 2rem; font-size: .85rem; }
   .rows tr.damage, .rows tr.short-circuit { border-left: 10px double #000; }
   .rows th, .rows td { border: 0; border-bottom: 1px solid #000; }
   .rows tr > :last-child { border-bottom: 0; }
+  .rows th, .rows td { overflow-wrap: anywhere; }
   .rows td::before { content: attr(data-head) ": "; font-weight: bold; }
 }
 @media print {
   @page { size: A4 landscape; margin: 12mm; }
-  body { padding: 0; max-width: none; font-size: 9.5pt; }
+  body { padding: 0; max-width: none; font: 9pt/1.25 system-ui, sans-serif; }
+  th, td { padding: .1rem .3rem; font-size: 8pt; }
+  article { margin: .5rem 0; padding: .3rem .5rem; }
   nav { display: none; }
   a { color: #000; }
   thead { display: table-header-group; }
-  tr, .cautions, .head { break-inside: avoid; }
+  tr, .cautions, .head, .story { break-inside: avoid; }
   h2, h3, caption, .head { break-after: avoid; }
   .scroll { overflow: visible; }
 }
@@ -161,8 +165,8 @@ def _effects(effects: Sequence[EffectPart]) -> Iterator[str]:
     heads = [words.PART, words.MODE, words.LOCAL, words.END, words.SEVERITY, words.NOTICED]
     yield from _table(heads)
     for row in effects:
-        place = f"<br>[{_text(row.place)}]" if row.place else ""
-        part = f"{_named(row.part, row.label)}<br>{_text(row.kind)}{place}"
+        place = f", {_text(row.place)}" if row.place else ""
+        part = f'{_named(row.part, row.label)}<br><span class="kind">{_text(row.kind)}{place}</span>'
         noticed = f'<span class="hidden">{_text(row.noticed)}</span>' if row.hidden else _text(row.noticed)
         cells = (_text(row.mode), _text(row.local), "<br>".join(map(_text, row.ends)), _mark(row.severity), noticed)
         told = "".join(_cell(head, cell) for head, cell in zip(heads[1:], cells, strict=True))
@@ -182,7 +186,7 @@ def _cell(head: str, inner: str) -> str:
 
 
 def _story(number: int, section: WhySection) -> Iterator[str]:
-    yield f'<article><h3 id="story{number}">{_text(section.title)}</h3>'
+    yield f'<article class="story"><h3 id="story{number}">{_text(section.title)}</h3>'
     yield from (f"<p>{_text(cause.sentence)}</p>" for cause in section.causes)
     if section.table is not None:
         yield f'<div class="scroll">{"".join(_moments(section.table))}</div>'

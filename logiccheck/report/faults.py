@@ -23,7 +23,18 @@ from logiccheck.copper.faults.answers import (
 from logiccheck.copper.faults.changed import read_as, together
 from logiccheck.copper.faults.parts import Fault, Mode, PartKind, When
 from logiccheck.engine.verdict import SHORT_CIRCUIT
-from logiccheck.lang.program import Guard, NumberSense, Program, Requirement, WireSense
+from logiccheck.lang.program import (
+    And,
+    Guard,
+    Never,
+    NumberSense,
+    Or,
+    Program,
+    Requirement,
+    Signal,
+    SignalKind,
+    WireSense,
+)
 from logiccheck.lang.reading import SourceFile
 from logiccheck.lang.walk import timer_windows
 from logiccheck.model.story import Story
@@ -156,12 +167,16 @@ class _Teller:
         """The requirements that fail, or may, with some fault: those that guard against danger first."""
         for requirement in sorted(self.found.asked, key=lambda each: WORST.index(SEVERITIES[each.guard])):
             pairs = [pair for pair in self.found.pairs if pair.requirement.name == requirement.name]
-            hits = tuple(self._hit(pair) for pair in pairs if pair.failing is not None)
+            brief = requirement.guard is Guard.FUNCTION or requirement.name == SHORT_CIRCUIT
+            brief = brief and not self.wanted.all_lines
+            hits = tuple(self._hit(pair, brief) for pair in pairs if pair.failing is not None)
             unknown = tuple(self._unknown(pairs))
             if hits or unknown:
                 hidden = sum(hit.hidden for hit in hits)
-                brief = requirement.guard is Guard.FUNCTION or requirement.name == SHORT_CIRCUIT
-                yield self._part(requirement, words.hits(len(hits), hidden), hits, unknown, brief)
+                part = self._part(requirement, words.hits(len(hits), hidden), hits, unknown, brief)
+                failing = (pair.fault for pair in pairs if pair.failing is not None)
+                short = hits and all(is_short_itself(fault, requirement) for fault in failing)
+                yield replace(part, severity=Severity.SHORT) if short else part
 
     def _part(
         self, requirement: Requirement, sentence: str, hits: tuple[HitPart, ...], unknown: tuple[str, ...], brief: bool
@@ -176,14 +191,14 @@ class _Teller:
             sentence=sentence,
             hits=hits,
             open=unknown,
-            brief=brief and not self.wanted.all_lines,
+            brief=brief,
         )
 
-    def _hit(self, pair: Pair) -> HitPart:
+    def _hit(self, pair: Pair, brief: bool) -> HitPart:
         assert pair.failing is not None
         when, fails = pair.failing
         told = _when(pair)
-        number, story = self._story(pair.requirement, (pair.fault,), when, fails.story, told)
+        number, story = self._story(pair.requirement, (pair.fault,), when, fails.story, "" if brief else told)
         return HitPart(
             fault=pair.fault.id,
             when=told,
@@ -225,16 +240,16 @@ class _Teller:
     def _story(
         self, requirement: Requirement, faults: tuple[Fault, ...], when: When, story: Story | None, told: str
     ) -> tuple[int, str]:
-        """The number of the story where it is shown whole, else 0; and the story in one line."""
+        """The number of the story where it is shown whole, else 0; and the story in one line. `told`: when the faults
+        are there; nothing where it is not to be shown whole."""
         if story is None:
             return 0, words.NO_LONGER
         vehicle = together(self.program, faults, when)
         otherwise = {fault.id: words.comes_and_goes(fault.id) for fault in faults}
         line = "; ".join(happenings(vehicle, vehicle, story, otherwise))
-        if not self.wanted.stories:
+        if not (self.wanted.stories and told):
             return 0, line
-        forms = {each.name: each.form for each in vehicle.requirements}
-        form = forms.get(requirement.name, requirement.form)
+        form = next((each.form for each in vehicle.requirements if each.name == requirement.name), _shorted(vehicle))
         number = len(self.stories) + 1
         whole = shown(vehicle, replay(vehicle, story, form), [*otherwise], self.files)
         title = words.story_title(number, requirement.name, " and ".join(otherwise), told)
@@ -299,6 +314,12 @@ class _Teller:
                 return words.NOT_KNOWN
             case None:
                 return words.NOT_ASKED
+
+
+def _shorted(program: Program) -> Never:
+    """No wire is live and grounded: what is asked of every vehicle, of all its wires."""
+    both = (And((Signal(SignalKind.LIVE, wire.name), Signal(SignalKind.GROUNDED, wire.name))) for wire in program.wires)
+    return Never(Or(tuple(both)), None, always=False, instant=False)
 
 
 _READS_ON = {False: Mode.LIVE, True: Mode.GROUNDED}

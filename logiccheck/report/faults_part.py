@@ -34,7 +34,7 @@ class HitPart:
 @frozen
 class EndangeredPart:
     """A requirement, and all faults with which it fails; `open`: those of which that is not decided, by the reason.
-    `brief`: as text they are listed together, without stories."""
+    `brief`: as text they are listed together, and none of their stories is shown whole."""
 
     name: str
     label: str
