@@ -119,6 +119,7 @@ class _Study:
         if isinstance(self.stays, Seen):
             self.ways.play(self.stays.story, self.budget)
         if isinstance(self.stays, Never):
+            self.most = {tap.feed.name: NOTHING for tap in self.taps}
             return
         for tap, weights in self._weights():
             self.progress(f"drained: {tap.feed.name}")

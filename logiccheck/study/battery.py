@@ -1,0 +1,15 @@
+"""How long the battery of a parked vehicle lasts: what is drawn for ever while no hand moves, and the worst of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from logiccheck.base.budget import Budget
+from logiccheck.copper.resting.resting import Resting, resting
+from logiccheck.lang.program import Program
+
+
+def parked_battery(program: Program, budget: Budget, progress: Callable[[str], None]) -> Resting | None:
+    """None where the file does not say when the vehicle is parked. A KeyboardInterrupt ends the search, and what was
+    found stays. May raise BugMet."""
+    return None if program.electrics.parked is None else resting(program, budget, progress)
