@@ -159,8 +159,8 @@ def _concrete(explorer: Explorer, place: Place) -> tuple[Memory, World]:
 
 
 def after(program: Program, story: Story) -> Rest | None:
-    """What comes of a story."""
-    plain = replace(program, requirements=(), scenarios=(), electrics=Electrics())
+    """What comes of a story. What is given is left out: it may be about things that the story does not involve."""
+    plain = replace(program, givens=(), requirements=(), scenarios=(), electrics=Electrics())
     timeline = play_story(plain, story)
     last = timeline.played[-1]
     memory = last.moment.memory.later(timeline.end - last.time)
