@@ -276,6 +276,7 @@ COMMANDS = (
                 "the wire, or a load that hangs on it (default: look for what is wrong with the harness as a whole)",
                 (("metavar", "WIRE"), ("nargs", "?"), ("default", None)),
             ),
+            written("svg", "the harness as a picture (SVG)"),
             Argument(
                 ("--budget",),
                 f"seconds to look at most (default {PATHS_SECONDS:g})",

@@ -10,7 +10,7 @@ from logiccheck.cli.newfile import wrote
 from logiccheck.cli.status import MISTAKE
 from logiccheck.cli.streams import put, tell
 
-OPTIONS = ("sarif", "junit", "vcd", "csv", "html")
+OPTIONS = ("sarif", "junit", "vcd", "csv", "html", "svg")
 OUTPUT = "-"  # in place of a file: standard output, where then nothing else is printed
 
 

@@ -54,7 +54,7 @@ class _Picture:
         yield from map(_drawn, self._foot())
 
     def _title(self) -> Iterator[Mark]:
-        yield Text(MARGIN, MARGIN + 10, self.drawing.title, strong=True, size=18)
+        yield Text(MARGIN, MARGIN + 10, self.drawing.title, strong=True, size=20)
         yield Text(MARGIN, MARGIN + 28, self.drawing.subtitle)
 
     def _frame(self) -> Iterator[Mark]:
@@ -83,7 +83,10 @@ class _Picture:
             yield Text(left, y - 5, node.name, strong=True)
             yield from self._lines(left, y + 1, self.placed.beside(node.lines))
             return
-        yield from (battery if node.sort is NodeSort.SOURCE else earth)(x, y)
+        left = self.placed.tracks[0]
+        yield from (battery if node.sort is NodeSort.SOURCE else earth)(left, y)
+        if x > left:
+            yield Stroke(((left, y), (x, y)))
         yield Text(MARGIN, y - 4, node.name, strong=True)
         yield from self._lines(MARGIN, y - 4, self.placed.beside(node.lines))
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 from logiccheck.base.budget import Budget
 from logiccheck.lang.load import Reader, load
 from logiccheck.lang.program import Program
+from logiccheck.report.drawn import drawn
 from logiccheck.report.mistaken import mistaken, unknown
 from logiccheck.session.answer import Answer
 from logiccheck.study.findings import Linted, accepted_of, known_kinds, linted
@@ -43,7 +44,8 @@ def paths(
             return Answer(unknown("wire", wire, known))
         ways = to_wire(program, named, Budget(budget), progress)
         decided()
-        return Answer(wire_report(program, loaded.files, ways), bugs=tuple(ways.questions.bugs))
+        report = wire_report(program, loaded.files, ways)
+        return Answer(replace(report, drawing=drawn(program, loaded.files)), bugs=tuple(ways.questions.bugs))
     found = whole(program, Budget((1 - LINT_SHARE) * budget), progress)
     looked = _linted(program, 0.0 if found.interrupted else LINT_SHARE * budget, progress)
     told = {each.suspect.wire for each in found.sneaks}
@@ -51,7 +53,7 @@ def paths(
     looked = replace(looked, findings=findings)
     decided()
     report = harness_report(program, loaded.files, found, looked, accepted_of(program, looked, None, COPPER))
-    return Answer(report, bugs=(*found.questions.bugs, *looked.bugs))
+    return Answer(replace(report, drawing=drawn(program, loaded.files)), bugs=(*found.questions.bugs, *looked.bugs))
 
 
 def _linted(program: Program, seconds: float, progress: Callable[[str], None]) -> Linted:

@@ -36,6 +36,11 @@ JOINED = KEPT_APART.replace("diode key_wire -> wake", "join key_wire with wake")
 
 
 def random_harness(random: Random) -> Program:
+    """One of those below, resolved."""
+    return loaded(random_harness_text(random))
+
+
+def random_harness_text(random: Random) -> str:
     """A few sources, grounds and wires with contacts and diodes between any of them, and outputs that feed wires."""
     contacts = [f"c{number}" for number in range(random.randint(1, 4))]
     sources = [f"s{number}" for number in range(random.randint(1, 2))]
@@ -61,7 +66,7 @@ def random_harness(random: Random) -> Program:
         lines.append(
             f"    output o{number} when {random.choice(['seen', 'not seen', 'true'])} feeds {random.choice(wires)}"
         )
-    return loaded('vehicle "Random"\n' + "\n".join(line.rstrip() for line in lines) + "\n")
+    return 'vehicle "Random"\n' + "\n".join(line.rstrip() for line in lines) + "\n"
 
 
 def _when(random: Random, contacts: list[str]) -> str:

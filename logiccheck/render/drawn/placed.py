@@ -14,7 +14,7 @@ from logiccheck.render.drawn.layers import Layers, layered
 from logiccheck.render.drawn.marks import ASCENT, DESCENT, LEADING, RISE, WIDTHS, wide
 from logiccheck.report.drawing import Drawing, End, Link, Node, NodeSort, Symbol
 
-MARGIN, GAP, TRACK, HEAD = 24, 10, 12, 76
+MARGIN, GAP, TRACK, HEAD = 24, 10, 12, 98
 MOST_ABOVE, MOST_BESIDE = 30, 40  # letters of a line at a contact, and of a line beside something
 END_MARK = 22  # room for a battery or an earth
 

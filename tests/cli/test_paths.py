@@ -1,0 +1,187 @@
+"""`paths` lists all ways to a wire, finds what reaches what unmeant, and draws the harness: whole parts of answers."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+
+from tests.calling import EXAMPLES, call
+from tests.copper.harnesses import HEAD, JOINED, KEPT_APART
+
+VAN = EXAMPLES / "coffee-van" / "van.circuit"
+PLANTED = EXAMPLES / "planted-mistakes"
+
+
+def paths(folder: Path, text: str, *options: str, status: int) -> list[str]:
+    """The lines of the answer about a vehicle, up to what was taken as given."""
+    (folder / "van.circuit").write_text(text, encoding="utf-8")
+    done = call("paths", "van.circuit", *options, cwd=folder)
+    assert done.returncode == status, done.stdout + done.stderr
+    return done.stdout.split("\nWhat was taken as given")[0].splitlines()
+
+
+def section(lines: list[str], title: str) -> list[str]:
+    """The lines under a title."""
+    at = lines.index(title) + 1
+    rest = [*lines[at:], ""]
+    return rest[: rest.index("")]
+
+
+def test_a_plain_wire_in_the_place_of_a_diode(tmp_path: Path) -> None:
+    """The wire of the key is live with the door, and the sense on it takes that for the key."""
+    lines = paths(tmp_path, JOINED, status=1)
+    assert lines[0] == "Small: FOUND WRONG IN THE HARNESS: 1."
+    assert section(lines, "key_wire is live while nothing feeds it by its own line") == [
+        "  It gets there over: Battery plus (battery is connected) -> door_wire (door is open) -> diode -> wake -> key_wire.",
+        "  Shortest story: at 1 h door goes to open.",
+        "  What hangs on it: sense key_on.",
+        "  To keep it out: a diode there, a contact of its own, or another wire.",
+        "  Here it gets in",
+        "    van.circuit:12:5",
+        "    12 │     join key_wire with wake",
+    ]
+
+
+def test_diodes_keep_apart(tmp_path: Path) -> None:
+    """Nothing is found, and that is proved."""
+    lines = paths(tmp_path, KEPT_APART, status=0)
+    assert lines[0] == "Small: NOTHING FOUND."
+    proved = "It is proved for all situations, orders and timings that none is fed otherwise."
+    assert f"Wires looked at: 3. {proved}" in lines
+
+
+def test_all_ways_to_a_wire(tmp_path: Path) -> None:
+    """Each with its parts in order, what it needs, and how it comes to that."""
+    lines = paths(tmp_path, KEPT_APART, "wake", status=0)
+    assert lines[0] == "wake: ways by which it can be live: 2; ways by which it can be grounded: 0."
+    assert section(
+        lines, "Way 2, live: Battery plus (battery is connected) -> door_wire (door is open) -> diode -> wake"
+    ) == [
+        "  Needs: battery is connected and door is open.",
+        "  Shortest story: at 1 h door goes to open.",
+    ]
+    proved = "Proved for all situations, orders and timings."
+    assert f"Whenever it is live or grounded, all that one of these ways needs is so. {proved}" in lines
+
+
+def test_what_can_never_conduct(tmp_path: Path) -> None:
+    """A way whose two contacts never close together."""
+    text = KEPT_APART.replace("wire wake\n", "wire wake from key_wire when key is off\n").replace(
+        "    diode key_wire -> wake\n", ""
+    )
+    lines = paths(tmp_path, text, "wake", status=0)
+    assert lines[0] == "wake: ways by which it can be live: 1; ways by which it can be grounded: 0."
+    assert section(lines, "Ways that can never conduct") == [
+        "  Battery plus (battery is connected) -> key_wire (key is run) -> wake (key is off). "
+        "Never so: battery is connected, key is run and key is off."
+    ]
+
+
+def test_two_wires_that_diodes_were_to_keep_apart(tmp_path: Path) -> None:
+    """Neither says what feeds it; each leads into a third through a diode, and one reaches the other."""
+    text = (
+        HEAD
+        + """harness
+    source plus when battery is connected
+    wire seat_wire
+    wire hood_wire
+    wire wake
+    diode seat_wire -> wake
+    diode hood_wire -> wake
+    join plus with hood_wire when door is open
+    join hood_wire with seat_wire when key is run
+"""
+    )
+    lines = paths(tmp_path, text, status=1)
+    title = "seat_wire is live from hood_wire, though each leads into wake through a diode of its own"
+    assert section(lines, title)[0] == (
+        "  It gets there over: plus (battery is connected) -> hood_wire (door is open) -> seat_wire (key is run)."
+    )
+
+
+def test_a_sense_that_reads_its_own_output(tmp_path: Path) -> None:
+    """Copper can make the wire live, too: the sense cannot tell one from the other. Where only outputs feed it, that
+    may be meant."""
+    fed = "    diode radio_out -> key_wire\n    wire radio_out\n"
+    text = KEPT_APART.replace("    wire wake\n", f"    wire wake\n{fed}").replace(
+        "when key_on", "when key_on feeds radio_out"
+    )
+    lines = paths(
+        tmp_path,
+        text.replace("powered by wake", "powered by plus_wire").replace(fed, fed + "    wire plus_wire from plus\n"),
+        status=1,
+    )
+    title = "The sense key_on reads key_wire, and there it can see nothing but an output of the same box: radio"
+    told = section(lines, title)
+    assert "  Copper can make that wire live, too. The sense cannot tell the one from the other." in told
+    assert "  What the output says names this sense, so it can hold itself on." in told
+    lines = call("paths", EXAMPLES / "day-boat" / "boat.circuit", cwd=tmp_path).stdout.splitlines()
+    assert lines[0] == "Launch Sandpiper: NOTHING FOUND."
+    assert (
+        "  Nothing but outputs feeds that wire, so the sense may be meant to watch them. It does not count as wrong."
+        in lines
+    )
+
+
+def test_a_short(tmp_path: Path) -> None:
+    """Live and grounded at once."""
+    text = KEPT_APART.replace("    wire wake\n", "    wire wake to ground when door is open\n")
+    lines = paths(tmp_path, text, status=1)
+    assert section(lines, "wake is live and grounded at once: a short") == [
+        "  Shortest story: at 1 h door goes to open."
+    ]
+
+
+@pytest.mark.parametrize(
+    ("name", "titles"),
+    [
+        ("missing-diode", ["key_wire is live while nothing feeds it by its own line"]),
+        ("fed-backwards", ["acc_wire is live while nothing feeds it by its own line"]),
+    ],
+)
+def test_planted_mistakes(name: str, titles: list[str], tmp_path: Path) -> None:
+    """What was planted in the coffee van is found; in the van itself nothing is."""
+    done = call("paths", PLANTED / f"{name}.circuit", cwd=tmp_path)
+    assert done.returncode == 1
+    assert [line for line in done.stdout.splitlines() if line.endswith("by its own line")] == titles
+
+
+def test_examples_are_clean(tmp_path: Path) -> None:
+    """Nothing is wrong with the harness of any other example."""
+    for name in ("coffee-van/van", "relay-only/boat", "first-steps/van"):
+        done = call("paths", EXAMPLES / f"{name}.circuit", cwd=tmp_path)
+        assert done.returncode == 0, done.stdout
+        assert "NOTHING FOUND." in done.stdout.splitlines()[0]
+
+
+def test_names(tmp_path: Path) -> None:
+    """A load stands for its wire; what is no wire is asked back."""
+    boat = EXAMPLES / "relay-only" / "boat.circuit"
+    done = call("paths", boat, "bilge_pump", cwd=tmp_path)
+    assert done.stdout.startswith("pump_wire: ways by which it can be live: 2;")
+    done = call("paths", boat, "pump_wir", cwd=tmp_path)
+    assert done.returncode == 2
+    assert "pump_wire" in done.stdout
+
+
+def test_a_bare_wire(tmp_path: Path) -> None:
+    """Nothing leads there."""
+    text = KEPT_APART.replace("    wire wake\n", "    wire wake\n    wire spare\n")
+    assert paths(tmp_path, text, "spare", status=0)[0] == (
+        "spare: nothing leads there: no source, no output and no ground, whatever is closed."
+    )
+
+
+def test_the_picture(tmp_path: Path) -> None:
+    """It goes into a new file, or to standard output in place of the report; nothing is overwritten."""
+    done = call("paths", VAN, "--svg", "van.svg", cwd=tmp_path)
+    assert done.returncode == 0
+    assert done.stderr == "written: van.svg\n"
+    text = (tmp_path / "van.svg").read_text(encoding="utf-8")
+    assert ElementTree.fromstring(text).tag == "{http://www.w3.org/2000/svg}svg"
+    assert call("paths", VAN, "wake", "--svg", "-", cwd=tmp_path).stdout == text
+    done = call("paths", VAN, "--svg", "van.svg", cwd=tmp_path)
+    assert done.returncode == 2
+    assert "is there already" in done.stderr
