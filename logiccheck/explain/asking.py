@@ -9,8 +9,10 @@ from logiccheck.base.budget import Budget
 from logiccheck.base.bug import Bug
 from logiccheck.base.frozen import frozen
 from logiccheck.engine.check import weigh
+from logiccheck.engine.cone import Cone
 from logiccheck.engine.decider import Asked, Decider
 from logiccheck.engine.engines import BOTH
+from logiccheck.engine.question import Question
 from logiccheck.engine.troubles import contradictions, stopped_time
 from logiccheck.engine.verdict import Kind, Obstacle, Trouble, Undecided
 from logiccheck.explain.part import part_of
@@ -155,11 +157,7 @@ class Asking:
         May raise KeyboardInterrupt, or BugMet."""
         if not self.budget.left:
             return Open(Undecided.BUDGET)
-        self.asked += 1
-        name = f"question {self.asked}"
-        number = self._decider.ask_also(
-            Requirement(name, "", Guard.FUNCTION, _with_own_memory(form, name, self._alike), "")
-        )
+        number = self._number(form)
         self._decider.seconds = self._seconds
         decided = self._decider.decide(number)
         if decided.bug is not None:
@@ -181,6 +179,17 @@ class Asking:
                 return Open(weighed.undecided)
             case _:
                 assert_never(weighed.kind)
+
+    def told(self, form: Form) -> tuple[Question, Cone]:
+        """A requirement of this form as a question, and all that counts in a story of it, for who seeks many."""
+        question = self._decider.questions.all[self._number(form)]
+        return question, self._decider.questions.told(question)
+
+    def _number(self, form: Form) -> int:
+        self.asked += 1
+        name = f"question {self.asked}"
+        own = _with_own_memory(form, name, self._alike)
+        return self._decider.ask_also(Requirement(name, "", Guard.FUNCTION, own, ""))
 
 
 def _with_own_memory(form: Form, name: str, alike: frozenset[str]) -> Form:
