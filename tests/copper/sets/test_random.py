@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import combinations
 from random import Random
 
@@ -37,14 +37,14 @@ from tests.copper.sets.redundant import redundant
 from tests.oracle.loading import loaded
 from tests.oracle.programs import random_program
 
-SEEDS = range(40)
+SEEDS = (13, 14, 16, 17, 15)  # of the first ones those that tell most in little time
 ORDER = 2
 MOST_FAULTS = 12
 MOST_TELLING = 2  # requirements of one vehicle
 EACH = 10.0
 
 
-def vehicles(which: range) -> Iterator[tuple[int, Breaking, tuple[Requirement, ...]]]:
+def vehicles(which: Iterable[int]) -> Iterator[tuple[int, Breaking, tuple[Requirement, ...]]]:
     """Vehicles with a few faults and what is required: redundant ones, and on every third seed any random one."""
     for seed in which:
         program = loaded(random_program(seed).text if seed % 3 == 0 else redundant(seed))
@@ -100,7 +100,7 @@ def by_asking_each(breaking: Breaking, requirement: Requirement) -> set[Faults] 
     return found
 
 
-def compared(which: range) -> tuple[Counter[str], list[str]]:
+def compared(which: Iterable[int]) -> tuple[Counter[str], list[str]]:
     """What came of the comparison, and every disagreement."""
     counts: Counter[str] = Counter()
     wrong: list[str] = []
