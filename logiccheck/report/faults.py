@@ -22,7 +22,7 @@ from logiccheck.copper.faults.answers import (
 )
 from logiccheck.copper.faults.changed import read_as, together
 from logiccheck.copper.faults.parts import Fault, Mode, PartKind, When
-from logiccheck.engine.verdict import SHORT_CIRCUIT
+from logiccheck.engine.verdict import SHORT_CIRCUIT, Kind
 from logiccheck.lang.program import (
     And,
     Guard,
@@ -68,7 +68,9 @@ def faults_report(program: Program, sources: Sequence[SourceFile], found: Broken
     tally = teller.tally()
     own = [each for each in found.asked if each.name != SHORT_CIRCUIT]
     if not own and (found.unasked or not program.requirements):
-        return teller.report(words.nothing_asked(sources[0].path), "", Outcome.FAILS, None)
+        undecided = any(each.kind in (Kind.NOT_DECIDED, Kind.BLOCKED) for each in found.unasked)
+        outcome = Outcome.OPEN if undecided or found.interrupted else Outcome.FAILS
+        return teller.report(words.nothing_asked(sources[0].path), "", outcome, None)
     pairs = tuple(teller.doubles())
     part = FaultsPart(
         answer=tuple(teller.answer(tally)),
@@ -81,11 +83,12 @@ def faults_report(program: Program, sources: Sequence[SourceFile], found: Broken
 
 
 def _outcome(found: Broken, tally: words.Tally) -> Outcome:
-    if tally.by[Severity.DANGER]:
+    if tally.by[Severity.DANGER] or tally.without_any:
         return Outcome.FAILS
     undecided = found.doubles is not None and found.doubles.open_
     unclear = any(isinstance(notice, Unclear) for notice in found.notices)
-    return Outcome.OPEN if tally.open or undecided or unclear or tally.interrupted else Outcome.GOOD
+    open_ = tally.open or tally.unasked or undecided or unclear or tally.interrupted
+    return Outcome.OPEN if open_ else Outcome.GOOD
 
 
 def is_short_itself(fault: Fault, requirement: Requirement) -> bool:
@@ -142,6 +145,10 @@ class _Teller:
             hidden_dangers=sum(self.severity[name] is Severity.DANGER for name in hidden),
             open=sum(any(not _is_known(pair) for pair in pairs) for pairs in self.of.values()),
             dangers=sum(r.guard is Guard.DANGER and r.name != SHORT_CIRCUIT for r in self.found.asked),
+            unasked=len(self.found.unasked),
+            without_any=sum(
+                each.kind is Kind.FAILS and each.requirement.guard is Guard.DANGER for each in self.found.unasked
+            ),
             interrupted=self.found.interrupted,
         )
 
@@ -151,7 +158,7 @@ class _Teller:
         if tally.by[Severity.SHORT]:
             yield words.shorts(tally.by[Severity.SHORT])
         if found.unasked:
-            yield words.unproved([each.requirement.name for each in found.unasked])
+            yield words.unproved([(each.requirement.name, each.kind) for each in found.unasked])
         if found.notices:
             yield words.TELL_TALES if self.program.electrics.tell_tales else words.NO_TELL_TALE
         troubled = {pair.requirement.name for pair in found.pairs if not pair.is_proved}

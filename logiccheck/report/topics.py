@@ -116,6 +116,28 @@ A term without effect may be there on purpose; if not, a rule says less than som
 would notice is a requirement that nobody wrote. One that would have noticed is offered where one of the kinds that are
 tried does: it speaks of hands and physics, is proved of the rules as they are, and fails as edited. Whether it is what
 you want, only you know; nothing is written into your files. What scenarios expect counts as no requirement here.""",
+    "faults": """\
+FAULTS: what each single thing that breaks can let happen. `faults FILE` tries them all.
+
+What can break is what the file declares: wires (open, shorted to supply or to ground), switches (stuck), fuses, diodes,
+relays (welded, dead), grounds, sources, senses and sensors, the stages of outputs. A fault changes copper and what
+senses read, never the rules. Only requirements that are proved when nothing is broken are asked, each of each fault, in
+all situations, orders and timings:
+
+    from the start             the fault is there from time 0 on
+    if it breaks later         all is whole at first, then it breaks for good, at the worst moment
+    only if it comes and goes  a loose contact can do it, a break cannot
+
+The table of parts uses the words of IEC 60812:2018 (from memory). Severity is what the worst requirement guards that
+fails. A fault is noticed if a tell-tale of the file (`tell_tale` under `electrics`) is proved to show it within its
+time, in every story that has the fault; else it is hidden. Hidden faults wait for a second one: `--pairs`.
+
+A wire that is shorted to ground while it is fed is a short circuit. That is listed, but where nothing else against
+danger fails it does not count as dangerous: a fuse has to end it, and fuses protect wires.
+
+The exit status is 1 if one fault is enough for danger, 3 if something is not decided, and 0 if all is decided and no
+single fault is enough. No list of faults is the vehicle: more can break than a file declares, and more than one thing
+at a time. Disconnect the battery before you touch copper; local codes and licensed practice decide.""",
     "certificate": """\
 CERTIFICATE: the proofs behind the verdicts of a check, in a file. `check FILE --certify OUT` writes one.
 
@@ -138,7 +160,8 @@ LIMITS: what a proof does not cover.
 
 Reactions take no time: a real box scans its inputs, and what is shorter than a scan or a filter time it may not see.
 Outputs and contacts switch at once and together. A relay race that settles when all relays move together is not seen.
-Numbers are as sensed. Nothing breaks: wires, switches, relays and outputs do what the file says.
+Numbers are as sensed. Nothing breaks: wires, switches, relays and outputs do what the file says; what if they do not,
+`faults` finds.
 
 And the file is not the vehicle. What is proved here has to be tried on the bench and on the vehicle.""",
 }

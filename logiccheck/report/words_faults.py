@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from logiccheck.base.frozen import frozen
 from logiccheck.copper.faults.answers import Blocked, Open
 from logiccheck.copper.faults.parts import Fault, Mode, PartKind
-from logiccheck.engine.verdict import Obstacle, Undecided
+from logiccheck.engine.verdict import Kind, Obstacle, Undecided
 from logiccheck.report.faults_part import Severity
 from logiccheck.report.plain import typed
 
@@ -77,13 +77,16 @@ TELL_TALES = (
 class Tally:
     """How many single faults there are, by the worst that fails with them (`by` has those that cause nothing, too);
     how many are hidden, how many of the dangerous ones; how many have a requirement that is not decided. `dangers`: how
-    many requirements that guard against danger, and that somebody wrote, were asked."""
+    many requirements that guard against danger, and that somebody wrote, were asked; `unasked`: requirements that were
+    not; `without_any`: of these those that guard against danger and fail when nothing is broken."""
 
     by: Mapping[Severity, int]
     hidden: int
     hidden_dangers: int
     open: int
     dangers: int
+    unasked: int = 0
+    without_any: int = 0
     interrupted: bool = False
 
     @property
@@ -99,6 +102,8 @@ def opening(vehicle: str, tally: Tally) -> str:
     told = [f"{vehicle}: Single faults that can let something dangerous happen: {count} of {tally.faults}."]
     if count:
         told.append(f"Hidden of these: {tally.hidden_dangers}.")
+    if tally.without_any:
+        told.append(f"Requirements against danger that fail when nothing is broken: {tally.without_any}.")
     if not tally.dangers:
         told.append("But no requirement of yours that guards against danger to people was asked.")
     if tally.open:
@@ -119,12 +124,14 @@ _COUNTED = (Severity.DANGER, Severity.SHORT, Severity.DAMAGE, Severity.FUNCTION)
 
 
 def _comes_to(tally: Tally) -> str:
+    if tally.without_any:
+        return "there is danger without any fault"
     if tally.by[Severity.DANGER]:
         return "one fault is enough for danger"
     if tally.interrupted:
         return "interrupted"
-    if tally.open:
-        return "not all decided"
+    if tally.open or tally.unasked:
+        return "not all decided" if tally.open else "not all asked"
     return "no single fault of these is enough for danger" if tally.dangers else "danger was not asked about"
 
 
@@ -136,9 +143,10 @@ def shorts(count: int) -> str:
     )
 
 
-def unproved(names: Sequence[str]) -> str:
-    """Requirements that are not asked."""
-    return f"Not proved even when nothing is broken, and so not asked here: {', '.join(names)}."
+def unproved(names: Sequence[tuple[str, Kind]]) -> str:
+    """Requirements that are not asked, each with what becomes of it when nothing is broken."""
+    told = ", ".join(f"{name} ({kind.value})" for name, kind in names)
+    return f"Not proved when nothing is broken, and so not asked here: {told}."
 
 
 def held(names: Sequence[str]) -> str:
@@ -148,7 +156,7 @@ def held(names: Sequence[str]) -> str:
 
 def nothing_asked(file: str) -> str:
     """No requirement is proved when nothing is broken."""
-    none = "No requirement is proved when nothing is broken, so there is nothing to ask."
+    none = "No requirement was proved when nothing is broken, so there is nothing to ask."
     return f"{none} See: logiccheck check {typed(file)}"
 
 

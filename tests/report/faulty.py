@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from logiccheck.engine.verdict import Kind
 from logiccheck.report import words_faults as words
 from logiccheck.report.faults_part import EffectPart, EndangeredPart, FaultsPart, HitPart, Severity
 from logiccheck.report.report import FileRead, Group, Outcome, Report, Row, Table, WhyPart, WhySection
 from tests.report.samples import BASIS
 
 PART = FaultsPart(
-    answer=(words.KINDS_OF_START, words.unproved(["lamps_lit"])),
+    answer=(words.KINDS_OF_START, words.unproved([("lamps_lit", Kind.FAILS)])),
     endangered=(
         EndangeredPart(
             name="no_key_no_spark",

@@ -18,10 +18,11 @@ from logiccheck.copper.faults.answers import (
     Open,
     Outcome,
     Pair,
+    Unasked,
     Unclear,
 )
 from logiccheck.copper.faults.parts import When
-from logiccheck.engine.verdict import Obstacle, Undecided
+from logiccheck.engine.verdict import Kind, Obstacle, Undecided
 from logiccheck.lang.load import load
 from logiccheck.lang.program import Program, TellTale
 from logiccheck.lang.reading import SourceFile
@@ -114,7 +115,7 @@ def test_what_stands_with_every_report() -> None:
     """Cautions; what was not asked; and not the limit that nothing breaks."""
     report, part = reported()
     assert len(part.cautions) == 4
-    assert "Not proved even when nothing is broken, and so not asked here: fails." in part.answer
+    assert "Not proved when nothing is broken, and so not asked here: fails (fails)." in part.answer
     assert report.basis is not None
     assert NOTHING_BREAKS not in report.basis.limits
     assert report.basis.limits
@@ -219,7 +220,7 @@ def test_not_decided(outcome: Outcome, why: str) -> None:
     assert group(part.endangered, "lit").open == (f"{why}: pump tripped",)
     assert "Not all decided: 1." in report.opening
     found = with_outcomes("pump tripped", "lit", later=outcome)
-    found = replace(found, pairs=tuple(each for each in found.pairs if each.requirement.name == "lit"))
+    found = replace(found, pairs=tuple(each for each in found.pairs if each.requirement.name == "lit"), unasked=())
     assert reported(found)[0].outcome is RunOutcome.OPEN
 
 
@@ -227,7 +228,18 @@ def test_all_is_well() -> None:
     """No fault is enough for danger, and all is decided."""
     found = bench()[2]
     found = replace(found, pairs=tuple(each for each in found.pairs if each.requirement.name in ("starts", "lit")))
-    assert reported(found)[0].outcome is RunOutcome.GOOD
+    assert reported(replace(found, unasked=()))[0].outcome is RunOutcome.GOOD
+    assert reported(found)[0].outcome is RunOutcome.OPEN  # one requirement was not asked
+
+
+def test_danger_without_any_fault() -> None:
+    """It is said first and last, and the run fails."""
+    found = bench()[2]
+    spark = found.asked[0]
+    report, _ = reported(replace(found, pairs=(), unasked=(Unasked(spark, Kind.FAILS),)))
+    assert report.opening.endswith("Requirements against danger that fail when nothing is broken: 1.")
+    assert report.closing.endswith(": there is danger without any fault")
+    assert report.outcome is RunOutcome.FAILS
 
 
 def test_noticed() -> None:
@@ -267,6 +279,6 @@ def test_nothing_to_ask() -> None:
     report = faults_report(program, sources, replace(found, asked=found.asked[-1:], pairs=()), Wanted())
     assert report.outcome is RunOutcome.FAILS
     assert report.opening == (
-        "No requirement is proved when nothing is broken, so there is nothing to ask. "
+        "No requirement was proved when nothing is broken, so there is nothing to ask. "
         "See: logiccheck check bench.circuit"
     )

@@ -8,7 +8,7 @@ import pytest
 
 from logiccheck.copper.faults.answers import Blocked, Open
 from logiccheck.copper.faults.parts import Fault, Mode, PartKind
-from logiccheck.engine.verdict import Obstacle, Undecided
+from logiccheck.engine.verdict import Kind, Obstacle, Undecided
 from logiccheck.report import words_faults as words
 from logiccheck.report.faults_part import Severity
 
@@ -37,6 +37,10 @@ def test_first_line() -> None:
         "Van: Single faults that can let something dangerous happen: 0 of 12. Not all decided: 5. "
         "This run was interrupted."
     )
+    assert words.opening("Van", replace(GOOD, unasked=2, without_any=2)) == (
+        "Van: Single faults that can let something dangerous happen: 0 of 12. "
+        "Requirements against danger that fail when nothing is broken: 2."
+    )
     assert words.opening("Van", replace(GOOD, by=NONE)) == "Van: nothing that could break is declared."
 
 
@@ -50,6 +54,8 @@ def test_last_line() -> None:
     assert words.closing(replace(GOOD, open=1)).endswith("not all decided 1, hidden 12: not all decided")
     assert words.closing(replace(GOOD, open=1, interrupted=True)).endswith(": interrupted")
     assert words.closing(replace(GOOD, dangers=0)).endswith(": danger was not asked about")
+    assert words.closing(replace(GOOD, unasked=1)).endswith(": not all asked")
+    assert words.closing(replace(BAD, unasked=1, without_any=1)).endswith(": there is danger without any fault")
 
 
 def test_when() -> None:
@@ -89,13 +95,15 @@ def test_requirements() -> None:
     assert words.hits(3, 1) == "Single faults with which it fails: 3. Hidden: 1."
     assert words.pair_hits(2, 0) == "Pairs of faults with which it fails, though with neither alone: 2. Hidden: 0."
     assert words.held(["a", "b"]) == "Proved with every single fault: a, b."
-    assert words.unproved(["a"]) == "Not proved even when nothing is broken, and so not asked here: a."
+    assert words.unproved([("a", Kind.FAILS), ("b", Kind.NO_CASE)]) == (
+        "Not proved when nothing is broken, and so not asked here: a (fails), b (no case)."
+    )
     assert words.shorts(8) == (
         "Shorts of a wire to ground or to supply that end in a short circuit, and in no other danger: 8. "
         "A fuse has to end that; such a fault does not count as dangerous here."
     )
     assert words.nothing_asked("my van.circuit") == (
-        "No requirement is proved when nothing is broken, so there is nothing to ask. "
+        "No requirement was proved when nothing is broken, so there is nothing to ask. "
         'See: logiccheck check "my van.circuit"'
     )
     assert words.how_to_see("van.circuit") == (
