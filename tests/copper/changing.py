@@ -59,7 +59,7 @@ def compare_meaning(text: str, limit: int, tally: Tally) -> list[str]:
     tally.vehicles += 1
     requirements = proved(vehicle)
     found = []
-    for fault, same in matched(vehicle.program).items() if requirements else ():
+    for fault, same in matched(vehicle.program, vehicle.faults).items() if requirements else ():
         for when in whens(fault):
             changed, making = together(vehicle.program, (same,), WHENS[when]), Making()
             for requirement in requirements:

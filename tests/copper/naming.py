@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from logiccheck.copper.faults import parts as ours
 from logiccheck.lang.program import Contact, Diode, Dip, Program
 from tests.oracle.broken import parts as theirs
@@ -41,11 +43,11 @@ def mode_of(fault: theirs.Fault) -> ours.Mode:
     return MODES.get(fault.mode) or ours.Mode(fault.mode.value)
 
 
-def matched(program: Program) -> dict[theirs.Fault, ours.Fault]:
-    """Each fault of the explorer with the same one of the checker; raises AssertionError unless both find the same."""
+def matched(program: Program, faults: Iterable[theirs.Fault]) -> dict[theirs.Fault, ours.Fault]:
+    """Each fault of the explorer (all of them) with the same one of the checker; raises AssertionError unless both find the same."""
     known = list(ours.faults_of(program))
     found: dict[theirs.Fault, ours.Fault] = {}
-    for fault in theirs.faults_of(program):
+    for fault in faults:
         same = [each for each in known if is_same(program, fault, each)]
         assert len(same) == 1, (fault.name, [each.id for each in same])
         found[fault] = same[0]

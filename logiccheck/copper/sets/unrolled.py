@@ -41,6 +41,7 @@ class Unrolled:
         try:
             for _ in range(MOST_MOMENTS):
                 unrolling.extend()
+                unrolling.may_end_here()
                 for each in self._here(unrolling, found):
                     found.append(each[0])
                     yield each

@@ -160,8 +160,8 @@ class BrokenReactor(Reactor):
             if isinstance(sense, NumberSense):
                 values.numbers[sense.name] = self.number(sense, values.world)
         for node in self._filters.values():
-            sense = self.filtered.get(node.key)
-            _move(replace(node, x=Const(self.wire(sense, values))) if sense else node, values, draft)
+            at = self.filtered.get(node.key)
+            _move(replace(node, x=Const(self.wire(at, values))) if at else node, values, draft)
         for sense in box.senses:
             if isinstance(sense, NumberSense):
                 self.lose(sense, values)
