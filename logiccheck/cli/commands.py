@@ -11,6 +11,7 @@ LINT_SECONDS = 10.0  # in a check
 LINT_ALONE_SECONDS = 60.0
 TOUR_SECONDS = 30.0
 PATHS_SECONDS = 60.0
+PARKED_SECONDS = 60.0
 
 EXIT = """\
 exit status, the first that applies:
@@ -281,6 +282,28 @@ COMMANDS = (
                 ("--budget",),
                 f"seconds to look at most (default {PATHS_SECONDS:g})",
                 (("metavar", "SECONDS"), ("type", "seconds"), ("default", PATHS_SECONDS)),
+            ),
+            MEMORY,
+        ),
+    ),
+    Command(
+        "parked",
+        "parked",
+        "say what the parked vehicle draws for ever at worst, how it comes to that, and how long its battery lasts",
+        (
+            FILE,
+            Argument(
+                ("--stories",), "show the whole story of the worst, moment by moment", (("action", "store_true"),)
+            ),
+            Argument(
+                ("--save",),
+                "write each story as a scenario file into this folder, for `play`; nothing is overwritten",
+                (("metavar", "FOLDER"), ("default", None)),
+            ),
+            Argument(
+                ("--budget",),
+                f"seconds to look at most (default {PARKED_SECONDS:g})",
+                (("metavar", "SECONDS"), ("type", "seconds"), ("default", PARKED_SECONDS)),
             ),
             MEMORY,
         ),

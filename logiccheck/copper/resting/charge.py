@@ -53,7 +53,7 @@ def charge(battery: Battery, ambient: Fraction | None) -> Charge | None:
     if battery.loses is not None:
         warmer = (temperature - loss.at("at", "value")) / loss.at("doubles", "value")
         lost = full * battery.loses / 100 / MONTH_HOURS * power(Fraction(2), warmer, up=True)
-    by_reserve = battery.capacity is None or battery.to_crank is None
+    by_reserve = battery.reserve is not None or battery.to_crank is None
     used = [(reserve, by_reserve), (loss, lost is not None and temperature != loss.at("at", "value"))]
     return Charge(
         full,
