@@ -16,6 +16,7 @@ from logiccheck.report import words_ways
 from logiccheck.report.answered import hindered, outcome
 from logiccheck.report.basis import basis, files_read
 from logiccheck.report.excerpt import excerpt, in_a_sentence
+from logiccheck.report.opened import opened_sections
 from logiccheck.report.report import Cause, Outcome, Report, WhyPart, WhySection
 from logiccheck.report.ways import Vehicle
 from logiccheck.study.harness import ToWire, Whole
@@ -106,6 +107,7 @@ def wire_report(program: Program, sources: tuple[SourceFile, ...], found: ToWire
     seen = [each.way for each in found.asked if isinstance(each.answer, Seen)]
     open_ = [each.answer for each in found.asked if isinstance(each.answer, Open | Blocked)]
     open_ += [each.answer for each in found.sneaks if isinstance(each.answer, Open | Blocked)]
+    open_ += [each.answer for each in found.opened if isinstance(each.answer, Open | Blocked)]
     open_ += [found.short] if isinstance(found.short, Open | Blocked) else []
     wrong = list(_wrong(teller, found))
     live = sum(way.kind is SignalKind.LIVE for way in seen)
@@ -115,8 +117,10 @@ def wire_report(program: Program, sources: tuple[SourceFile, ...], found: ToWire
         undecided = sum(isinstance(each.answer, Open | Blocked) for each in found.asked)
         opening = words.opening(found.wire, live, len(seen) - live, undecided, len(wrong))
     unsettled = found.questions.unsettled
-    complete = not found.left_out and not open_ and unsettled is None and bool(seen)
+    told = [each for each in found.asked if isinstance(each.answer, Open | Blocked)]
+    complete = not found.left_out and not told and unsettled is None and bool(seen)
     notes = [words.ALL_WAYS] if complete else []
+    notes += _fault_notes(found)
     notes += [*hindered(sources[0].path, open_, found.interrupted, unsettled)]
     if found.left_out:
         notes.append(words.left_out(found.left_out, more=not all(each.whole for each in found.ways)))
@@ -124,11 +128,21 @@ def wire_report(program: Program, sources: tuple[SourceFile, ...], found: ToWire
         opening,
         "",
         Outcome.FAILS if wrong else _open_too(found, outcome(open_, found.interrupted, unsettled)),
-        why=WhyPart((), sections=(*wrong, *_ways(teller, found))),
+        why=WhyPart((), sections=(*wrong, *_ways(teller, found), *opened_sections(program, sources, found.opened))),
         notes=tuple(notes),
         basis=basis(program, sources),
         files=files_read(sources),
     )
+
+
+def _fault_notes(found: ToWire) -> list[str]:
+    """How many faults were looked at, and what came of that."""
+    if not found.opened:
+        return []
+    opening = {each.fault.id for each in found.opened if isinstance(each.answer, Seen)}
+    undecided = {each.fault.id for each in found.opened if isinstance(each.answer, Open | Blocked)}
+    looked = {each.fault.id for each in found.opened}
+    return [words.with_faults(len(looked), len(opening), len(undecided - opening))]
 
 
 def _open_too(found: ToWire, comes_to: Outcome) -> Outcome:

@@ -190,4 +190,40 @@ def not_decided(about: str, why: str) -> str:
 
 def how_to_see(file: str, wire: str) -> str:
     """The call that lists all ways to a wire."""
-    return f"All ways to one wire: logiccheck paths {typed(file)} {wire}"
+    return f"All ways to one wire, also those that a fault opens: logiccheck paths {typed(file)} {wire}"
+
+
+# ---------------------------------------------------------------------------------------------------- with one fault
+
+WITH_FAULT = "Ways that are there only with one fault"
+WITH_FAULT_MEANS = (
+    "Each fault is there from the start, and nothing else is broken. Of the ways that it opens the first is told that "
+    "conducts at the end of the story, while no way of the whole harness does."
+)
+NO_WAY = "Faults of which it is proved, if they are there from the start, that they open no way by themselves"
+NOT_KNOWN = "Faults of which it is not decided whether they open a way"
+TO_SUPPLY, TO_GROUND = "shorted to supply", "shorted to ground"
+TOUCHES_SUPPLY, TOUCHES_GROUND = "what is live", "ground"
+DIODE_SHORTED = "diode, shorted"
+
+
+def broken(part: str, mode: str) -> str:
+    """A part, and how it fails."""
+    return f"{part} {mode}"
+
+
+def stuck_output(name: str) -> str:
+    """Where a way begins that an output stage opens."""
+    return f"output {name}, stuck on"
+
+
+def opens(fault: str, state: str, way: str) -> str:
+    """What a fault opens."""
+    return f"{fault}: {state} over {way}" if way else f"{fault}: {state}"
+
+
+def with_faults(faults: int, opening: int, undecided: int) -> str:
+    """How many faults were looked at."""
+    parts = [f"Faults by which something more might reach it: {faults}", f"that do open a way: {opening}"]
+    parts += [f"not decided: {undecided}"] if undecided else []
+    return f"{'; '.join(parts)}."

@@ -45,7 +45,7 @@ def paths(
         ways = to_wire(program, named, Budget(budget), progress)
         decided()
         report = wire_report(program, loaded.files, ways)
-        return Answer(replace(report, drawing=drawn(program, loaded.files)), bugs=tuple(ways.questions.bugs))
+        return Answer(replace(report, drawing=drawn(program, loaded.files)), bugs=ways.bugs)
     found = whole(program, Budget((1 - LINT_SHARE) * budget), progress)
     looked = _linted(program, 0.0 if found.interrupted else LINT_SHARE * budget, progress)
     told = {each.suspect.wire for each in found.sneaks}

@@ -6,8 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from logiccheck.base.budget import Budget
+from logiccheck.base.bug import Bug
 from logiccheck.base.frozen import frozen
 from logiccheck.copper.ways.apart import Sneak, causes, sneaks, suspects
+from logiccheck.copper.ways.faulty import Opened, opened
 from logiccheck.copper.ways.paths import Way, Ways, any_of, ways_to
 from logiccheck.copper.ways.questions import Questions
 from logiccheck.copper.ways.readback import ReadBack, read_back
@@ -38,8 +40,10 @@ class ToWire:
     left_out: int
     sneaks: tuple[Sneak, ...]
     short: Answer | None  # whether it is ever live and grounded at once; None: by the drawing it cannot
+    opened: tuple[Opened, ...]  # what faults open, each alone
     questions: Questions
     interrupted: bool
+    bugs: tuple[Bug, ...]
 
 
 @frozen
@@ -62,11 +66,15 @@ def to_wire(program: Program, wire: str, budget: Budget, progress: Callable[[str
     search = _Search(program, ways, budget, progress)
     listed = [way for each in ways.values() for way in each.found]
     found = [Asked(way, Open(Undecided.INTERRUPTED)) for way in listed[:MOST_ASKED]]
+    faulty: list[Opened] = []
+    more: list[Questions] = []
     try:
         for number, asked in enumerate(found):
             found[number] = Asked(asked.way, search.questions.ask(wire, asked.way.condition))
         search.apart()
         search.short(wire)
+        for each in opened(program, tuple(ways.values()), budget, progress, more):
+            faulty.append(each)
     except KeyboardInterrupt:
         search.interrupted = True
     short = search.shorts[0][1] if search.shorts else None
@@ -77,8 +85,10 @@ def to_wire(program: Program, wire: str, budget: Budget, progress: Callable[[str
         len(listed) - len(found),
         causes(search.sneaks),
         short,
+        tuple(faulty),
         search.questions,
         search.interrupted,
+        tuple(bug for each in (search.questions, *more) for bug in each.bugs),
     )
 
 

@@ -66,6 +66,31 @@ def test_all_ways_to_a_wire(tmp_path: Path) -> None:
     assert f"Whenever it is live or grounded, all that one of these ways needs is so. {proved}" in lines
 
 
+def test_ways_that_a_fault_opens(tmp_path: Path) -> None:
+    """Which fault opens which way, its place, and how it comes to that; what opens none is said, too."""
+    lines = paths(tmp_path, KEPT_APART, "key_wire", status=0)
+    told = section(lines, "Ways that are there only with one fault")
+    at = told.index(
+        "  - Diode key_wire -> wake shorted: live over Battery plus (battery is connected) -> door_wire (door is open) "
+        "-> diode -> wake -> diode, shorted -> key_wire  [van.circuit:12]"
+    )
+    assert told[at + 1] == "    - Shortest story: at 1 h door goes to open."
+    assert any(
+        "Switch of key_wire stuck closed: live over" in line and "(key is run, stuck closed)" in line for line in told
+    )
+    assert (
+        "  - Wire wake shorted to ground: grounded over ground -> wake -> diode -> key_wire  [van.circuit:11]" in told
+    )
+    assert "Faults by which something more might reach it: 5; that do open a way: 5." in lines
+
+
+def test_faults_that_open_nothing(tmp_path: Path) -> None:
+    """The diode of the door, shorted, lets nothing more to the wire that all lead to."""
+    lines = paths(tmp_path, KEPT_APART, "wake", status=0)
+    title = "Faults of which it is proved, if they are there from the start, that they open no way by themselves"
+    assert section(lines, title) == ["  Diode key_wire -> wake shorted", "  Diode door_wire -> wake shorted"]
+
+
 def test_what_can_never_conduct(tmp_path: Path) -> None:
     """A way whose two contacts never close together."""
     text = KEPT_APART.replace("wire wake\n", "wire wake from key_wire when key is off\n").replace(
