@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import assert_never
 from xml.sax.saxutils import escape, quoteattr
 
-from logiccheck.render.drawn.marks import LEADING, Box, Dot, Mark, Stroke, Text, battery, earth, symbol
+from logiccheck.render.drawn.harness.marks import LEADING, Box, Dot, Mark, Stroke, Text, battery, earth, symbol
 from logiccheck.render.drawn.placed import GAP, HEAD, MARGIN, Placed, at_right, symbols_width
 from logiccheck.report.drawing import Drawing, End, Link, Node, NodeSort, Symbol
 

@@ -10,8 +10,8 @@ import textwrap
 from dataclasses import dataclass, field
 from itertools import accumulate
 
-from logiccheck.render.drawn.layers import Layers, layered
-from logiccheck.render.drawn.marks import ASCENT, DESCENT, LEADING, RISE, WIDTHS, wide
+from logiccheck.render.drawn.harness.layers import Layers, layered
+from logiccheck.render.drawn.harness.marks import ASCENT, DESCENT, LEADING, RISE, WIDTHS, wide
 from logiccheck.report.drawing import Drawing, End, Link, Node, NodeSort, Symbol
 
 MARGIN, GAP, TRACK, HEAD = 24, 10, 12, 98
