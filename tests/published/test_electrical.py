@@ -12,13 +12,13 @@ import pytest
 
 from logiccheck.copper.sizing.ampacity import at_least, at_most, bundle_share
 from logiccheck.copper.sizing.drop import lost
-from logiccheck.copper.sizing.fuse import held, inrush, opened, warm_share
+from logiccheck.copper.sizing.fuse import continuous, held, inrush, opened, warm_share
 from logiccheck.copper.sizing.resistance import FEET_PER_KM, ohm_per_km, solid, warmed
-from logiccheck.copper.sizing.sized import Fit, Inrush
+from logiccheck.copper.sizing.sized import Continuous, Fit, Inrush
 from logiccheck.copper.tables.roots import power
 from logiccheck.copper.tables.size import Size, System, awg_area, awg_diameter, circular_mils, size_of
 from logiccheck.copper.tables.table import table
-from logiccheck.lang.program import Electrical
+from logiccheck.lang.program import Electrical, Electrics
 
 COLD = F(20)
 OHMS_PER_KFT = F("3.280839895013123")  # ohm/km for each ohm/1000 ft
@@ -294,3 +294,26 @@ def test_ratings_that_both_kinds_have() -> None:
 def test_a_fuse_in_warm_air(celsius: int | str, amperes: str) -> None:
     assert warm_share(F(celsius)) == F(amperes) / 40 * 100
     assert warm_share(F(86)) is None
+
+
+@pytest.mark.parametrize(
+    ("amperes", "fuse", "fit", "following"),
+    [("12", 15, Fit.FITS, 15), ("12.01", 15, Fit.NOT, 20), ("15", 15, Fit.NOT, 20), ("50", 60, Fit.NOT, 70)],
+)
+def test_continuous_load(amperes: str, fuse: int, fit: Fit, following: int) -> None:
+    """A fuse of 125 % of a continuous current, which is 80 % of the fuse (NEC, from memory): 12 A need 15 A, 15 A need
+    18.75 A, so 20 A. ukmotorfactors.co.uk reckons 600 W at 12 V likewise, 50 A times 1.25 = 62.5 A; it then takes 80 A,
+    but 70 A is made, too."""
+    found = continuous(Electrical(fuse=F(fuse)), Electrics(), F(amperes))
+    assert found.fit is fit
+    assert isinstance(found.numbers, Continuous)
+    assert found.numbers.limit == F(fuse) * 100 / 125
+    assert found.numbers.next == following
+
+
+def test_inrush_of_a_lamp() -> None:
+    """A cold filament takes about ten times its current (the figures that were read are 10, 12 and more than 20) for a
+    few tens of milliseconds: 35 A for 20 ms through a blade of 5 A is more than any published time says."""
+    found = inrush(Electrical(F("3.5"), F(35), 20_000, F(5)))
+    assert found.fit is Fit.OPEN
+    assert inrush(Electrical(F("3.5"), F(35), 20_000, F(10))).fit is Fit.FITS  # 350 %: at least 40 ms

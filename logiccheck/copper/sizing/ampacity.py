@@ -38,8 +38,7 @@ def protects(what: Electrical, electrics: Electrics) -> Sized:
     share = bundle_share(bundle)
     if share is None:
         return lacking(Kind.PROTECTS, Lack.BUNDLE)
-    low = at_least(size, what.engine_space, temperature)
-    high = at_most(size, what.engine_space, temperature)
+    low, high = bounds(size, what.engine_space, temperature)
     carries = Range(*(None if bound is None else bound.amperes * share for bound in (low, high)))
     fit = judged(what.fuse, carries.low, carries.high)
     lack = () if fit is not Fit.OPEN else (Lack.SIZE if None in (low, high) else Lack.BETWEEN,)
@@ -59,6 +58,13 @@ def protects(what: Electrical, electrics: Electrics) -> Sized:
 def bundle_share(conductors: int) -> Fraction | None:
     """What is left of the current of each wire where so many lie together; None where the table ends before."""
     return next((share for most, share in table("bundle").column("share") if conductors <= most), None)
+
+
+def bounds(size: Size, inside: bool, temperature: Fraction) -> tuple[Bound | None, Bound | None]:
+    """What a wire that lies alone carries at least and at most, in an engine space or not; None where no table says.
+    Where two tables differ so that the one would be above the other, the first counts."""
+    low, high = at_least(size, inside, temperature), at_most(size, inside, temperature)
+    return (low, low) if low is not None and high is not None and high.amperes < low.amperes else (low, high)
 
 
 def at_least(size: Size, inside: bool, temperature: Fraction) -> Bound | None:
