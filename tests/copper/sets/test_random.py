@@ -32,6 +32,7 @@ from logiccheck.lang.program import (
 )
 from logiccheck.lang.walk import form_expressions
 from tests.campaign import seeds
+from tests.copper.sets.hunting import cuts_of
 from tests.copper.sets.opening import breakable, without
 from tests.copper.sets.redundant import redundant
 from tests.oracle.loading import loaded
@@ -105,8 +106,8 @@ def compared(which: Iterable[int]) -> tuple[Counter[str], list[str]]:
     counts: Counter[str] = Counter()
     wrong: list[str] = []
     for seed, breaking, asked in vehicles(which):
-        hunt = Hunt(breaking, asked, Budget(120), EACH)
-        several = [cuts for each in asked if _tells(cuts := hunt.cuts(each, ORDER))][:MOST_TELLING]
+        hunt = Hunt(breaking, asked, Budget(120))
+        several = [cuts for each in asked if _tells(cuts := cuts_of(hunt, each, ORDER))][:MOST_TELLING]
         for cuts in several:
             expected = by_asking_each(breaking, cuts.requirement)
             if expected is None:
