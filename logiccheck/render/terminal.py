@@ -24,6 +24,7 @@ from logiccheck.render.drawn.lines import (
     draw_table,
     wrapped,
 )
+from logiccheck.render.told.cut_sets import draw_cut_sets
 from logiccheck.render.told.faults import draw_cautions, draw_faults
 from logiccheck.report.plain import printable
 from logiccheck.report.report import (
@@ -99,6 +100,8 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
     yield from _told(report, look)
     if report.faults is not None:
         yield from draw_faults(report.faults, look)
+    if report.cut_sets is not None:
+        yield from draw_cut_sets(report.cut_sets, look)
     if report.why is not None:
         yield from _why(report.why, look)
     for rechecked in report.rechecked:
@@ -127,6 +130,8 @@ def _last(report: Report, look: Look) -> Iterator[Printed]:
         yield from _basis(report.basis, look)
     if report.faults is not None:
         yield from draw_cautions(report.faults.cautions, look)
+    if report.cut_sets is not None:
+        yield from draw_cautions(report.cut_sets.cautions, look)
     if report.closing:
         yield ()
         yield from wrapped(report.closing, look, style=_first(report))

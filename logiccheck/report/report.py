@@ -8,6 +8,7 @@ from logiccheck.base.frozen import frozen
 from logiccheck.engine.verdict import Kind
 from logiccheck.report.bars import Bars
 from logiccheck.report.chart import Chart
+from logiccheck.report.cut_sets_part import CutSetsPart
 from logiccheck.report.drawing import Drawing
 from logiccheck.report.faults_part import FaultsPart
 from logiccheck.report.long_texts import LongText
@@ -352,4 +353,5 @@ class Report:
     files: tuple[FileRead, ...] = ()  # the main file first
     waived: tuple[WaivedPart, ...] = ()
     faults: FaultsPart | None = None
+    cut_sets: CutSetsPart | None = None
     drawing: Drawing | None = None

@@ -35,11 +35,12 @@ def cut_sets(
     budget: Budget,
     progress: Callable[[str], None],
 ) -> CutSets:
-    """The cut sets of the requirements with these names, without names of all that guard against danger, made of these
-    faults. `progress` is called with the name of what is asked about next. A KeyboardInterrupt ends the search; what
-    was found stays."""
+    """The cut sets of the requirements with these names, without names of all written ones that guard against danger,
+    made of these faults. `progress` is called with the name of what is asked about next. A KeyboardInterrupt ends the
+    search; what was found stays."""
     vehicle = faulty(program, tuple(faults))
-    wanted = [r for r in vehicle.requirements if (r.name in names if names else r.guard is Guard.DANGER)]
+    written = {each.name for each in program.requirements if each.guard is Guard.DANGER}
+    wanted = [each for each in vehicle.requirements if each.name in (names or written)]
     asked = tuple(each for each in wanted if not isinstance(each.form, Possible))
     hunt = Hunt(vehicle.breaking, asked, budget, progress)
     searches = [hunt.search(each, order) for each in asked]

@@ -11,6 +11,7 @@ from logiccheck.copper.sets.of_faults import Faulty, faulty
 from logiccheck.copper.sets.search import Hunt
 from logiccheck.lang.program import Possible, Requirement
 from tests.copper.naming import matched
+from tests.copper.sets.hunting import cuts_of
 from tests.copper.subsets import cut_sets, that_matter
 from tests.oracle.broken.asked import Explored
 from tests.oracle.explorer import TooBig
@@ -69,7 +70,7 @@ def differ(
 ) -> list[str]:
     """Each set that only one of the two has. What is blocked may be left out by either."""
     asked = next(x for x in broken.requirements if x.name == requirement.name)
-    cuts = Hunt(broken.breaking, (asked,), Budget(seconds), seconds).cuts(asked, order)
+    cuts = cuts_of(Hunt(broken.breaking, (asked,), Budget(seconds)), asked, order)
     sets = {frozenset(broken.faults[i].id for i in each.faults) for each in cuts.sets}
     barred = {frozenset(broken.faults[i].id for i in each.faults) for each in cuts.barred}
     tally.requirements += 1

@@ -6,13 +6,28 @@ What comes back by itself, a dip, is let in by a contact of its own that stays: 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from logiccheck.base.frozen import frozen
 from logiccheck.copper.faults.changed import together
 from logiccheck.copper.faults.parts import Fault, Mode
 from logiccheck.copper.sets.breaking import Breaking
-from logiccheck.lang.program import And, ChangesOnlyWhile, Excluded, Position, Program, Requirement, Switch
+from logiccheck.engine.verdict import SHORT_CIRCUIT
+from logiccheck.lang.program import (
+    And,
+    ChangesOnlyWhile,
+    Excluded,
+    Guard,
+    Never,
+    Or,
+    Position,
+    Program,
+    Requirement,
+    Signal,
+    SignalKind,
+    Switch,
+)
 from logiccheck.model.story import Story
 
 _OFF, _ON = frozenset({0}), frozenset({1})
@@ -20,7 +35,8 @@ _OFF, _ON = frozenset({0}), frozenset({1})
 
 @frozen
 class Faulty:
-    """`breaking` has all the faults, in their order; `requirements` are those of the vehicle, as they read there."""
+    """`breaking` has all the faults, in their order; `requirements` are those of the vehicle, as they read there, and
+    the one that every vehicle has."""
 
     breaking: Breaking
     faults: tuple[Fault, ...]
@@ -49,7 +65,15 @@ def faulty(program: Program, faults: tuple[Fault, ...]) -> Faulty:
     )
     names = tuple(_lets_in(fault) if _comes_back(fault) else fault.id for fault in faults)
     parts = tuple((fault.kind, fault.part) for fault in faults)
-    return Faulty(Breaking(vehicle, names, parts), faults, broken.requirements)
+    return Faulty(Breaking(vehicle, names, parts), faults, (*broken.requirements, *_short_circuit(program)))
+
+
+def _short_circuit(program: Program) -> Iterator[Requirement]:
+    """No wire is live and grounded."""
+    both = (And((Signal(SignalKind.LIVE, wire.name), Signal(SignalKind.GROUNDED, wire.name))) for wire in program.wires)
+    if program.wires and all(each.name != SHORT_CIRCUIT for each in program.requirements):
+        form = Never(Or(tuple(both)), None, always=False, instant=False)
+        yield Requirement(SHORT_CIRCUIT, "Short circuit", Guard.DANGER, form, "never a wire both live and grounded")
 
 
 def _comes_back(fault: Fault) -> bool:
