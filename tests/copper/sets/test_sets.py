@@ -1,0 +1,207 @@
+"""Cut sets on small vehicles of which they can be told by looking."""
+
+from __future__ import annotations
+
+import pytest
+
+from logiccheck.base.budget import Budget
+from logiccheck.copper.faults.changed import together
+from logiccheck.copper.faults.parts import faults_of
+from logiccheck.engine.verdict import Obstacle, Undecided
+from logiccheck.lang.program import Program
+from logiccheck.model.judge import broken, violated
+from logiccheck.model.play import play_story
+from logiccheck.study.cut_sets import CutSets, cut_sets
+from tests.oracle.loading import loaded
+
+
+def sought(program: Program, order: int, *names: str, only: str = "", seconds: float = 60) -> CutSets:
+    """With faults whose id holds `only`."""
+    faults = [fault for fault in faults_of(program) if only in fault.id]
+    return cut_sets(program, faults, order, names, Budget(seconds), lambda _: None)
+
+
+def sets(found: CutSets, name: str) -> set[str]:
+    """The sets of one requirement, as text."""
+    cuts = next(each for each in found.cuts if each.requirement.name == name)
+    ids = [fault.id for fault in found.vehicle.faults]
+    return {" + ".join(sorted(ids[number] for number in each.faults)) for each in cuts.sets}
+
+
+TWO_WIRES = """
+vehicle "Two wires"
+world
+    lever contact
+harness
+    source plus
+    wire a from plus
+    wire b from plus
+    wire c from plus when lever
+controller "Box" powered by plus
+    sense a_live from a live
+    sense b_live from b live
+    output both   when not a_live and not b_live
+    output a_then when bistable(set not a_live and b_live) and not b_live
+    output late   when on_delay(not a_live, 2 s)
+requirements
+    danger   never_both  never both
+    danger   never_then  never a_then
+    danger   never_late  never late
+    danger   not_on      never b_live while lever
+    function can         possible both
+    function not_c       never c
+"""
+
+
+@pytest.fixture(scope="module")
+def two_wires() -> CutSets:
+    return sought(loaded(TWO_WIRES), 2, only="open")
+
+
+def test_two_that_have_to_break_together(two_wires: CutSets) -> None:
+    """Neither alone is enough."""
+    assert sets(two_wires, "never_both") == {"a open + b open"}
+
+
+def test_one_that_has_to_break_before_the_other(two_wires: CutSets) -> None:
+    """A set may need its faults in one order; its story has them in that."""
+    assert sets(two_wires, "never_then") == {"a open + b open"}
+    story = next(each for each in two_wires.cuts if each.requirement.name == "never_then").sets[0].story
+    came = {name: min(step.time for step in story.steps if dict(step.world)[name]) for name in ("a open", "b open")}
+    assert came["a open"] < came["b open"]
+
+
+def test_one_that_has_to_last(two_wires: CutSets) -> None:
+    """Time counts as in any story."""
+    assert sets(two_wires, "never_late") == {"a open"}
+
+
+def test_a_requirement_that_fails_with_nothing_broken(two_wires: CutSets) -> None:
+    """The empty set is the only one."""
+    cuts = next(each for each in two_wires.cuts if each.requirement.name == "not_on")
+    assert [each.faults for each in cuts.sets] == [frozenset()]
+    assert (cuts.complete, cuts.why) == (2, None)
+
+
+def test_without_names_all_that_guard_against_danger_are_asked(two_wires: CutSets) -> None:
+    """What guards something else, and what the program brings, only by name."""
+    assert [each.requirement.name for each in two_wires.cuts] == ["never_both", "never_then", "never_late", "not_on"]
+
+
+def test_what_must_be_possible_is_not_asked() -> None:
+    """No story breaks it, so no faults that may stay away do."""
+    found = sought(loaded(TWO_WIRES), 1, "can", only="open")
+    assert ([each.name for each in found.possible], found.cuts) == (["can"], ())
+
+
+def test_each_story_plays_on_the_vehicle_with_just_these_faults(two_wires: CutSets) -> None:
+    """It breaks the requirement as written there, meets all that is given, and ends with all of the faults there."""
+    program = loaded(TWO_WIRES)
+    for cuts in two_wires.cuts:
+        for each in cuts.sets:
+            some = [two_wires.vehicle.faults[number] for number in sorted(each.faults)]
+            vehicle = together(program, some)
+            timeline = play_story(vehicle, two_wires.vehicle.bare(each.story))
+            asked = next(r for r in vehicle.requirements if r.name == cuts.requirement.name)
+            assert violated(timeline, asked.form) is not None
+            assert broken(timeline) == ()
+            assert all(timeline.settled[-1].moment.settled.values.world[fault.id] == 1 for fault in some)
+
+
+ONE_PART = """
+vehicle "One part"
+harness
+    source plus
+    wire a from plus
+    wire b from plus
+    diode a -> b
+controller "Box" powered by plus
+    sense a_live     from a live
+    sense a_grounded from a grounded
+    output odd when a_grounded and not a_live
+    output odder when bistable(set not a_live and not a_grounded) and a_grounded
+requirements
+    danger never_odd   never odd
+    danger never_odder never odder
+"""
+
+
+def test_a_part_has_one_fault_in_a_set() -> None:
+    """Open first and then grounded would do it, but that is one wire with two faults."""
+    found = sought(loaded(ONE_PART), 2)
+    mixed = {each for each in sets(found, "never_odder") if each.count("a open") and each.count("a grounded")}
+    assert mixed == set()
+    assert "a open + a_grounded grounded" in sets(found, "never_odder")
+    assert all(cuts.complete == 2 for cuts in found.cuts)
+
+
+def test_a_short_circuit_is_asked_for_by_name() -> None:
+    """A wire shorted to ground is one by itself."""
+    found = sought(loaded(ONE_PART), 1, "no_short_circuit", only="grounded")
+    assert sets(found, "no_short_circuit") == {"a grounded", "b grounded"}
+
+
+DIPPING = """
+vehicle "Dipping"
+world
+    key off | start
+harness
+    source plus
+    wire a from plus
+    wire b from plus
+controller "Box" powered by plus
+    sense b_live from b live
+    rule begun = bistable(set b_live)
+    output pump when not begun and previous(not begun) and on_delay(not b_live, 1 s)
+electrics
+    dip plus while key is start for at most 50 ms
+requirements
+    danger lost     never key is start and not a
+    danger forgets  never pump
+"""
+
+
+def test_a_dip_comes_back() -> None:
+    """It is a fault of its own, which goes again; a wire that opens after the box forgot what it knew is another."""
+    found = sought(loaded(DIPPING), 2)
+    assert {"a open", "plus dipped", "plus dead"} <= sets(found, "lost")
+    assert "b open" in sets(found, "forgets")
+    assert all(cuts.complete == 2 for cuts in found.cuts)
+    dipped = next(
+        each.story
+        for each in found.cuts[0].sets
+        if {found.vehicle.faults[number].id for number in each.faults} == {"plus dipped"}
+    )
+    assert set(found.vehicle.bare(dipped).involved) & {"plus dipped, let in"} == set()
+
+
+CHASING = """
+vehicle "Chasing"
+harness
+    source plus
+    wire a from plus
+    wire b from plus when not buzz
+    wire c from plus when not a_there
+    relay a_there coil a
+    relay buzz coil b and not a
+controller "Box" powered by plus
+    sense c_live from c live
+    output lamp when c_live
+requirements
+    danger no_lamp never lamp
+"""
+
+
+def test_a_fault_that_keeps_things_from_settling_is_left_out() -> None:
+    """With it relays chase each other, and nothing that rests on settled moments can be proved."""
+    found = sought(loaded(CHASING), 1, only="open")
+    (cuts,) = found.cuts
+    ids = [fault.id for fault in found.vehicle.faults]
+    assert [([ids[n] for n in each.faults], each.by) for each in cuts.barred] == [(["a open"], Obstacle.UNSETTLED)]
+    assert cuts.complete == 1
+
+
+def test_no_time_is_no_promise() -> None:
+    """What was not reached is said to be so."""
+    found = sought(loaded(TWO_WIRES), 2, only="open", seconds=0)
+    assert all(cuts.complete is None and cuts.why is Undecided.BUDGET for cuts in found.cuts)
