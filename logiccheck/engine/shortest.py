@@ -92,16 +92,16 @@ class Search:
         u = self.unrolling
         if not changes:
             return
-        at_most, number = u.sat.at_most(changes), _count(u, trace)
+        at_most, number = u.sat.at_most(changes), world_changes(u, trace)
         while number > 0 and (better := u.possible([at_most(number - 1)])) is not None:
             trace, _ = better
-            number = _count(u, trace)
+            number = world_changes(u, trace)
             yield trace
         if number < len(changes):
             u.sat.add([at_most(number)])
 
 
-def _count(u: Unrolling, trace: Trace) -> int:
+def world_changes(u: Unrolling, trace: Trace) -> int:
     """How many world changes a trace has."""
     return sum(
         any(trace[k][node] != trace[k - 1][node] for node in nodes)

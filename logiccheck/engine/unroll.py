@@ -188,7 +188,7 @@ class Unrolling:
         Gives, for each variable of the world and each moment after the first, a literal that is true if it changes.
         """
         self.sat.add([self.bad[-1]])
-        changes = [self._changes(k) for k in range(1, len(self.moments))]
+        changes = [self.changes(k) for k in range(1, len(self.moments))]
         self._brings_nothing(changes[-1] if changes else [])
         return [lit for each in changes for lit in each]
 
@@ -196,14 +196,14 @@ class Unrolling:
         """The same if it goes wrong at the last moment, which it need not do. Where more moments are to come, it is
         said not to go wrong at this one first."""
         last = len(self.moments) - 1
-        self._brings_nothing(self._changes(last) if last else [])
+        self._brings_nothing(self.changes(last) if last else [])
 
     def _brings_nothing(self, changed: list[int]) -> None:
         last = self.moments[-1]
         for lit in (*(last.lit(clock.due) for clock in self.cone.clocks), *changed):
             self.sat.add([-last.lit(self.cone.overdue), -lit])
 
-    def _changes(self, k: int) -> list[int]:
+    def changes(self, k: int) -> list[int]:
         """One literal for each variable of the world: it changes at moment k."""
         result = []
         for nodes in self.cone.world.values():

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TypeAlias
 
+from logiccheck.base.bug import Bug
 from logiccheck.base.frozen import frozen
 from logiccheck.copper.faults.parts import Fault, When
 from logiccheck.engine.verdict import Kind, Obstacle, Undecided
@@ -140,3 +141,4 @@ class Broken:
     notices: tuple[Notice, ...] = ()
     doubles: Doubles | None = None
     interrupted: bool = False
+    bugs: tuple[Bug, ...] = ()  # mistakes in this program, each of which left something not decided

@@ -1,0 +1,143 @@
+"""What single faults do: which requirement fails with which, when it is there from the start, comes later, or comes and
+goes; and which of them nobody need notice."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from logiccheck.base.budget import Budget
+from logiccheck.copper.faults.answers import (
+    Blocked,
+    Broken,
+    Fails,
+    Hidden,
+    Holds,
+    Notice,
+    Noticed,
+    Open,
+    Outcome,
+    Pair,
+    Unasked,
+    Unclear,
+)
+from logiccheck.copper.faults.asked import Asked, shorted, shown
+from logiccheck.copper.faults.deciding import Deciding
+from logiccheck.copper.faults.parts import Fault, When, faults_of
+from logiccheck.engine.verdict import Check, Kind, Obstacle, Undecided
+from logiccheck.lang.program import Program, Requirement
+
+SECONDS = 60.0  # for one requirement and all faults, at most
+
+
+def faults(
+    program: Program,
+    whole: Check,
+    budget: Budget,
+    progress: Callable[[str], None],
+    one_by_one: bool = False,
+    seconds: float = SECONDS,
+) -> Broken:
+    """All single faults of the vehicle, and what becomes of each requirement that is proved of it as it is.
+
+    `whole` is what a check of the vehicle found. Everything takes as long as `budget` says; a KeyboardInterrupt ends
+    the search, and what was decided stays. `one_by_one`: each fault is asked in a vehicle of its own, which takes much
+    longer and comes to the same.
+    """
+    known = faults_of(program)
+    asked, unasked = _asked(program, whole)
+    notices = tuple(shown(number, told) for number, told in enumerate(program.electrics.tell_tales, start=1))
+    deciding = Deciding(program, (*asked, *notices), known, budget, seconds, progress)
+    interrupted = False
+    try:
+        if one_by_one or whole.troubles or any(verdict.doubtful for verdict in whole.verdicts):
+            deciding.one_by_one(known)
+        else:
+            deciding.together()
+    except KeyboardInterrupt:
+        interrupted = True
+    why = Undecided.INTERRUPTED if interrupted else Undecided.BUDGET
+    told = _Table(deciding, len(asked), why)
+    return Broken(
+        known,
+        tuple(_named(each) for each in asked),
+        unasked,
+        tuple(told.pair(fault, number) for fault in known for number in range(len(asked))),
+        tuple(told.notice(fault) for fault in known),
+        None,
+        interrupted,
+        tuple(deciding.bugs),
+    )
+
+
+def _asked(program: Program, whole: Check) -> tuple[tuple[Asked, ...], tuple[Unasked, ...]]:
+    """What is proved of the whole vehicle is asked; what copper rules out at first sight is proved, too."""
+    kinds = {verdict.requirement.name: verdict.kind for verdict in whole.verdicts if not verdict.builtin}
+    built_in = [verdict.kind for verdict in whole.verdicts if verdict.builtin]
+    candidates = [(Asked(each), kinds.get(each.name, Kind.NOT_DECIDED)) for each in program.requirements]
+    if program.wires:
+        candidates.append((shorted(program), built_in[0] if built_in else Kind.PROVED))
+    return (
+        tuple(asked for asked, kind in candidates if kind is Kind.PROVED),
+        tuple(Unasked(_named(asked), kind) for asked, kind in candidates if kind is not Kind.PROVED),
+    )
+
+
+def _named(asked: Asked) -> Requirement:
+    """The requirement under the name that people know."""
+    return replace(asked.requirement, name=asked.name)
+
+
+@dataclass(slots=True)
+class _Table:
+    """What was decided, requirement by requirement; what comes after those in `deciding.asked` are tell-tales. What has
+    no answer is open."""
+
+    deciding: Deciding
+    requirements: int
+    why: Undecided
+
+    def _outcome(self, fault: Fault, number: int, when: When) -> Outcome:
+        return self.deciding.outcomes.get((fault.id, number, when), Open(self.why))
+
+    def pair(self, fault: Fault, number: int) -> Pair:
+        asked = self.deciding.asked[number]
+        found = {when: self._outcome(fault, number, when) for when in asked.whens(fault)}
+        return Pair(
+            fault,
+            _named(asked),
+            found.get(When.START),
+            found.get(When.LATER),
+            found.get(When.LOOSE),
+            self.deciding.touches(fault, number),
+        )
+
+    def notice(self, fault: Fault) -> Notice:
+        """The first tell-tale that is proved to show it; else hidden, where each has a story in which it does not."""
+        hidden: Hidden | None = Hidden()
+        unclear: Undecided | Obstacle | None = None
+        for number in range(self.requirements, len(self.deciding.asked)):
+            told = self.deciding.asked[number].tell_tale
+            assert told is not None
+            found = {when: self.deciding.outcomes.get((fault.id, number, when)) for when in fault.whens}
+            if all(isinstance(outcome, Holds) for outcome in found.values()):
+                return Noticed(told)
+            failing = ((when, each.story) for when, each in found.items() if isinstance(each, Fails))
+            shown = next(failing, None)
+            if shown is None:
+                reasons = (_reason(each, self.why) for each in found.values() if not isinstance(each, Holds))
+                hidden, unclear = None, next(reasons, None)
+            elif hidden is not None and hidden.story is None:
+                hidden = Hidden(*shown)
+        return hidden if hidden is not None else Unclear(unclear)
+
+
+def _reason(outcome: Outcome | None, why: Undecided) -> Undecided | Obstacle | None:
+    """Why it is not known."""
+    match outcome:
+        case Open(reason):
+            return reason
+        case Blocked(by):
+            return by
+        case _:
+            return why
