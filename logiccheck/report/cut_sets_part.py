@@ -15,8 +15,8 @@ class CutSetPart:
 
 @frozen
 class CutRequirementPart:
-    """One requirement and its cut sets, the smallest first. `counts[n]` of them have n faults. `complete`: those are all
-    that have at most so many faults, aside from what `left_out` tells; None: that is not known of any number."""
+    """One requirement and its cut sets, the smallest first. `counts[n]` of them have n faults. `complete`: those
+    that have at most so many faults are all, aside from what `left_out` tells; None: that is known of no number."""
 
     name: str
     label: str
