@@ -36,8 +36,9 @@ class What(Enum):
 
 @frozen
 class Draw:
-    """`name` draws so many amperes while `on`, from the end `at` (a wire, a source, or inside the box; None: from
-    nothing that is written); in its first `inrush_time` microseconds `inrush` amperes in all, where that is said."""
+    """`name` draws so many amperes while `on`, in its first `inrush_time` microseconds `inrush` amperes in all where
+    that is said; from the end `at`: a wire, a source, inside the box, an output that feeds a wire, None where it is
+    from nothing that is written."""
 
     what: What
     name: str
@@ -76,7 +77,7 @@ def _draws(program: Program) -> Iterator[Draw]:
     yield from _box(program, box)
     for output in box.outputs:
         if output.electrical.current is not None and not hanging(program, output):
-            yield _output(box, output)
+            yield _output(output)
 
 
 def _load(load: Load) -> Draw:
@@ -85,11 +86,12 @@ def _load(load: Load) -> Draw:
     return Draw(What.LOAD, load.name, load.label, on, load.wire, said.current, *_inrush(said.inrush, said.inrush_time))
 
 
-def _output(box: Box, output: Output) -> Draw:
+def _output(output: Output) -> Draw:
     said, on = output.electrical, Signal(SignalKind.OUTPUT, output.name)
     assert said.current is not None
     inrush = _inrush(said.inrush, said.inrush_time)
-    return Draw(What.OUTPUT, output.name, output.label, on, fed_from(output), said.current, *inrush)
+    at = fed_from(output) if output.feeds is None else output.name
+    return Draw(What.OUTPUT, output.name, output.label, on, at, said.current, *inrush)
 
 
 def _inrush(amperes: Fraction | None, time: Micros | None) -> tuple[Fraction | None, Micros | None]:

@@ -1,4 +1,4 @@
-"""Where current passes: sources, wires with a fuse or a size of their own, the box; what can pass through each.
+"""Where current passes: sources, wires and outputs with a fuse or a size of their own, the box; what can pass there.
 
 This goes by the copper as it is written, whatever the conditions of its contacts: where everything that reaches a thing
 comes through the feed, it takes its current from there whenever it is on.
@@ -12,18 +12,19 @@ from enum import Enum
 from logiccheck.base.frozen import frozen
 from logiccheck.base.spread import spread
 from logiccheck.copper.draws.draws import IN_BOX, Draw, draws, fed_from
-from logiccheck.lang.program import Contact, Electrical, Output, Program, Wire
+from logiccheck.lang.program import Contact, Electrical, Output, Program
 
 
 class Kind(Enum):
     SOURCE = "source"
     WIRE = "wire"
     BOX = "box"
+    OUTPUT = "output"
 
 
 @frozen
 class Feed:
-    """`name` is that of the source or wire, or the end inside the box. `electrical` is of a wire."""
+    """`name` is that of the source, wire or output, or the end inside the box. `electrical` is of a wire or output."""
 
     kind: Kind
     name: str
@@ -40,10 +41,8 @@ class Passing:
 
 
 def feeds(program: Program) -> tuple[Feed, ...]:
-    """Sources, then wires that say something of themselves, then the box; those through which anything can pass.
-
-    The box is left out where a wire with a fuse carries just the same.
-    """
+    """Sources, then wires that say something of themselves, then the box, then outputs that do and feed a wire: those
+    through which anything can pass. The box is left out where a wire with a fuse carries just the same."""
     found = [(feed, passing(program, feed)) for feed in _feeds(program)]
     wires = [there for feed, there in found if feed.kind is Kind.WIRE]
     return tuple(feed for feed, there in found if there and not (feed.kind is Kind.BOX and there in wires))
@@ -53,14 +52,17 @@ def _feeds(program: Program) -> Iterator[Feed]:
     for source in program.sources:
         yield Feed(Kind.SOURCE, source.name, source.label)
     for wire in program.wires:
-        if _has_data(wire):
+        if _has_data(wire.electrical):
             yield Feed(Kind.WIRE, wire.name, wire.label, wire.electrical)
     if program.box is not None:
         yield Feed(Kind.BOX, IN_BOX, program.box.label)
+    for output in feeding(program):
+        if _has_data(output.electrical):
+            yield Feed(Kind.OUTPUT, output.name, output.label, output.electrical)
 
 
-def _has_data(wire: Wire) -> bool:
-    return wire.electrical.fuse is not None or wire.electrical.wire_size is not None
+def _has_data(said: Electrical) -> bool:
+    return said.fuse is not None or said.wire_size is not None
 
 
 def passing(program: Program, feed: Feed) -> tuple[Passing, ...]:
@@ -78,8 +80,8 @@ def reach(program: Program, feed: Feed) -> tuple[set[str], set[str]]:
     Where an output may keep itself supplied, anything may be live in another way.
     """
     ways = list(onward(program, own_contacts(program, feed)))
-    if feed.kind is Kind.BOX:
-        ways = [way for way in ways if way[1] != IN_BOX]
+    if feed.kind in (Kind.BOX, Kind.OUTPUT):
+        ways = [way for way in ways if way[1] != feed.name]
     through = spread({feed.name}, ways)
     if circles(program):
         return through, through
@@ -117,7 +119,8 @@ def onward(program: Program, without: tuple[Contact, ...] = ()) -> Iterator[tupl
     if program.box is not None:
         yield program.box.feed, IN_BOX
     for output in feeding(program):
-        yield fed_from(output), str(output.feeds)
+        yield fed_from(output), output.name
+        yield output.name, str(output.feeds)
 
 
 def feeding(program: Program) -> tuple[Output, ...]:

@@ -47,31 +47,32 @@ class Shadows:
 
     def _copy(self, feed: Feed) -> None:
         own = own_contacts(self.user, feed)
-        boxed = feed.kind is not Kind.BOX
+        cut = feed.name if feed.kind in (Kind.BOX, Kind.OUTPUT) else ""
         if feed.kind is Kind.SOURCE:
-            self._add(_Copy(self.user, "through", feed.name, frozenset({feed.name}), own, boxed))
+            self._add(_Copy(self.user, "through", feed.name, frozenset({feed.name}), own, cut))
             return
         before = ""
         if feed.name in reach(self.user, feed)[1] or circles(self.user):  # it may be live from behind
             sources = frozenset(source.name for source in self.user.sources)
-            copy = _Copy(self.user, "without", feed.name, sources, own, boxed)
+            copy = _Copy(self.user, "without", feed.name, sources, own, cut)
             self._add(copy)
             before = f" without {feed.name}"
-        self._add(_Copy(self.user, "through", feed.name, frozenset(), own, boxed))
+        self._add(_Copy(self.user, "through", feed.name, frozenset(), own, cut))
         self._enter(feed, own, before)
 
     def _enter(self, feed: Feed, own: tuple[Contact, ...], before: str) -> None:
         """What lets current into the copy, just where the feed begins."""
         begin = f"{feed.name} through {feed.name}"
-        if feed.kind is Kind.BOX:
-            assert self.user.box is not None
-            self._plus(diodes=[Diode(self._before(self.user.box.feed, before), begin)])
+        if feed.kind is not Kind.WIRE:
+            self._plus(diodes=[Diode(self._before(_entrance(self.user, feed.name), before), begin)])
         for number, contact in enumerate(own):
             tap = f"{number} into {feed.name}"
             diode = Diode(self._before(contact.left, before), tap)
             self._plus([Wire(tap, "")], [replace(contact, left=tap, right=begin)], [diode])
 
     def _before(self, end: str, before: str) -> str:
+        if end == IN_BOX and not before:
+            end = _entrance(self.user, IN_BOX)
         return end if is_source(self.user, end) else f"{end}{before}"
 
     def _add(self, copy: _Copy) -> None:
@@ -99,9 +100,15 @@ def _repeater(output: str) -> str:
     return f"{output} on"
 
 
+def _entrance(user: Program, name: str) -> str:
+    """The end from which current comes into the box, or into an output."""
+    assert user.box is not None
+    return user.box.feed if name == IN_BOX else next(fed_from(o) for o in user.box.outputs if o.name == name)
+
+
 @dataclass(frozen=True, slots=True)
 class _Copy:
-    """The copper of a vehicle without these contacts, and without what powers the box unless `boxed`; of its sources
+    """The copper of a vehicle without these contacts, and without what feeds the box or output `cut`; of its sources
     only these are kept."""
 
     user: Program
@@ -109,7 +116,7 @@ class _Copy:
     feed: str
     sources: frozenset[str]
     without: tuple[Contact, ...]
-    boxed: bool
+    cut: str
 
     def _end(self, name: str) -> str | None:
         """The same end in the copy; None where it is left out."""
@@ -118,7 +125,7 @@ class _Copy:
         return name if name in self.sources else None
 
     def _out(self, output: str) -> str:
-        return f"{output} out {self.how} {self.feed}"
+        return f"{output} {self.how} {self.feed}"
 
     def wires(self) -> Iterator[Wire]:
         names = [wire.name for wire in self.user.wires] + ([IN_BOX] if self.user.box is not None else [])
@@ -136,12 +143,13 @@ class _Copy:
 
     def diodes(self) -> Iterator[Diode]:
         ways = [(diode.anode, diode.cathode) for diode in self.user.diodes]
-        if self.boxed and self.user.box is not None:
-            ways.append((self.user.box.feed, IN_BOX))
         for tail, head in ways:
             yield from self._diode(tail, self._end(head))
+        if self.user.box is not None and self.cut != IN_BOX:
+            yield from self._diode(self.user.box.feed, self._end(IN_BOX))
         for output in feeding(self.user):
-            yield from self._diode(fed_from(output), self._out(output.name))
+            if output.name != self.cut:
+                yield from self._diode(fed_from(output), self._out(output.name))
 
     def _diode(self, tail: str, head: str | None) -> Iterator[Diode]:
         begin = self._end(tail)
