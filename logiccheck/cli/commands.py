@@ -12,13 +12,14 @@ LINT_ALONE_SECONDS = 60.0
 TOUR_SECONDS = 30.0
 PATHS_SECONDS = 60.0
 PARKED_SECONDS = 60.0
+CURRENTS_SECONDS = 60.0
 
 EXIT = """\
 exit status, the first that applies:
   2  a mistake in the files or in the call
   1  a requirement fails, is blocked, has no case or is not in the certificate, an expectation is not met, or
      nothing was asked; something was found from which danger to people may come, by `lint` anything at all, by
-     `paths` something wrong;
+     `paths` something wrong, by `currents` what does not fit or comes on too close together;
      `tidy --check` finds a file that would change; somebody accepts what is not so
   3  something is not decided, or the run was interrupted
   0  everything asked is proved, or somebody accepts that it is not (never where danger to people may come)
@@ -304,6 +305,21 @@ COMMANDS = (
                 ("--budget",),
                 f"seconds to look at most (default {PARKED_SECONDS:g})",
                 (("metavar", "SECONDS"), ("type", "seconds"), ("default", PARKED_SECONDS)),
+            ),
+            MEMORY,
+        ),
+    ),
+    Command(
+        "currents",
+        "currents",
+        "say the most that each source, fused wire and the box ever gives at once, and what fuses and wires make of it",
+        (
+            FILE,
+            Argument(("--stories",), "show each story moment by moment", (("action", "store_true"),)),
+            Argument(
+                ("--budget",),
+                f"seconds to look at most (default {CURRENTS_SECONDS:g})",
+                (("metavar", "SECONDS"), ("type", "seconds"), ("default", CURRENTS_SECONDS)),
             ),
             MEMORY,
         ),

@@ -148,17 +148,18 @@ class Asking:
         met = system.aig.all_of(constraint.lit for constraint in system.constraints)
         return system.aig, tuple(asked[: len(self._first)]), met
 
-    def possible(self, condition: Expr) -> Answer:
-        """Whether the condition is ever so once all has settled. May raise KeyboardInterrupt, or BugMet."""
-        return self.fails(Possible(condition))
+    def possible(self, condition: Expr, share: float = 1.0) -> Answer:
+        """Whether the condition is ever so once all has settled, asked for this share of the seconds for one question.
+        May raise KeyboardInterrupt, or BugMet."""
+        return self.fails(Possible(condition), share)
 
-    def fails(self, form: Form) -> Answer:
+    def fails(self, form: Form, share: float = 1.0) -> Answer:
         """Whether a requirement of this form ever fails, with the story; of a `possible`, whether it ever comes true.
         May raise KeyboardInterrupt, or BugMet."""
         if not self.budget.left:
             return Open(Undecided.BUDGET)
         number = self._number(form)
-        self._decider.seconds = self._seconds
+        self._decider.seconds = min(self.each * share, self._seconds)
         decided = self._decider.decide(number)
         if decided.bug is not None:
             raise BugMet(decided.bug)

@@ -24,6 +24,7 @@ from logiccheck.render.drawn.lines import (
     draw_table,
     wrapped,
 )
+from logiccheck.render.told.currents import draw_currents
 from logiccheck.render.told.cut_sets import draw_cut_sets
 from logiccheck.render.told.faults import draw_cautions, draw_faults
 from logiccheck.report.plain import printable
@@ -97,6 +98,8 @@ def _report(report: Report, look: Look) -> Iterator[Printed]:
         yield from _played(played, look)
     for rule in report.rules:
         yield from _rule(rule, look)
+    if report.currents is not None:
+        yield from draw_currents(report.currents, look)
     yield from _told(report, look)
     if report.faults is not None:
         yield from draw_faults(report.faults, look)
@@ -128,10 +131,9 @@ def _last(report: Report, look: Look) -> Iterator[Printed]:
         yield from _waived(report.waived, look)
     if report.basis is not None:
         yield from _basis(report.basis, look)
-    if report.faults is not None:
-        yield from draw_cautions(report.faults.cautions, look)
-    if report.cut_sets is not None:
-        yield from draw_cautions(report.cut_sets.cautions, look)
+    for told in (report.faults, report.cut_sets, report.currents):
+        if told is not None:
+            yield from draw_cautions(told.cautions, look)
     if report.closing:
         yield ()
         yield from wrapped(report.closing, look, style=_first(report))

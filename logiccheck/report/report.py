@@ -8,6 +8,7 @@ from logiccheck.base.frozen import frozen
 from logiccheck.engine.verdict import Kind
 from logiccheck.report.bars import Bars
 from logiccheck.report.chart import Chart
+from logiccheck.report.currents_part import CurrentsPart
 from logiccheck.report.cut_sets_part import CutSetsPart
 from logiccheck.report.drawing import Drawing
 from logiccheck.report.faults_part import FaultsPart
@@ -355,3 +356,4 @@ class Report:
     faults: FaultsPart | None = None
     cut_sets: CutSetsPart | None = None
     drawing: Drawing | None = None
+    currents: CurrentsPart | None = None

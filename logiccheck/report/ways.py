@@ -37,10 +37,15 @@ class Vehicle:
     are played, for it can matter to the signal and to the conditions of the call."""
 
     def __init__(
-        self, program: Program, asked: Asked, sources: Sequence[SourceFile], when: Sequence[Expectation] = ()
+        self,
+        program: Program,
+        asked: Asked,
+        sources: Sequence[SourceFile],
+        when: Sequence[Expectation] = (),
+        played: Program | None = None,
     ) -> None:
         self.program, self.asked, self.when, self.sources = program, asked, tuple(when), tuple(sources)
-        self.played = can_matter(program, asked.on, *(each.p for each in when))
+        self.played = played or can_matter(program, asked.on, *(each.p for each in when))
         self.timers = timer_windows(self.played).keys()
         self.files: Mapping[str, str] = texts(sources)
         self.subject = asked.label or asked.name

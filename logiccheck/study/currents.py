@@ -6,15 +6,17 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from logiccheck.base.budget import Budget
+from logiccheck.base.bug import Bug
 from logiccheck.base.frozen import frozen
 from logiccheck.copper.draws.draws import Differs, Draw, differing, silent
+from logiccheck.copper.draws.fitting import Between, Fitted, fitted
 from logiccheck.copper.draws.moment import OneMoment
 from logiccheck.copper.draws.plan import Meet, Plan, Supply
 from logiccheck.copper.draws.shadow import without_shadows
 from logiccheck.copper.draws.together import Together
 from logiccheck.copper.draws.worst import NOTHING, Search, Worst
 from logiccheck.engine.verdict import Obstacle, Undecided
-from logiccheck.explain.asking import Answer, Asking, Blocked, Open
+from logiccheck.explain.asking import Answer, Asking, Blocked, BugMet, Open
 from logiccheck.lang.program import Micros, Program
 
 LATE = Open(Undecided.INTERRUPTED)
@@ -52,14 +54,15 @@ class Currents:
     pairs: tuple[Pair, ...]
     silent: tuple[str, ...]
     differing: tuple[Differs, ...]
+    fitted: tuple[Fitted, ...]
     left: tuple[Open | Blocked, ...] = ()
     interrupted: bool = False
     unsettled: Obstacle | None = None
+    bugs: tuple[Bug, ...] = ()
 
 
 def currents(program: Program, budget: Budget, progress: Callable[[str], None]) -> Currents:
-    """All that is drawn, within the budget. A KeyboardInterrupt ends the search; what was found stays. May raise
-    BugMet."""
+    """All that is drawn, within the budget. A KeyboardInterrupt ends the search; what was found stays."""
     study = _Study(program, budget, progress)
     try:
         study.run()
@@ -83,6 +86,7 @@ class _Study:
     moment: OneMoment | None = None
     searched: dict[tuple[str, bool], Search] = field(default_factory=dict)  # by feed, and whether inrush counts
     answers: list[Answer] = field(default_factory=list)
+    bugs: list[Bug] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.plan = Plan(self.program)
@@ -103,26 +107,43 @@ class _Study:
             budget = self.budget.part(1 / (len(jobs) - at + (1 if plan.meets else 0)))
             search = Search(self.together, self.moment, weights, budget)
             self.searched[supply.feed.name, rush] = search
-            search.run()
-            search.tell()
+            self._run(search)
         for meet in plan.meets:
             self.progress(f"inrush of {meet.first.name} and {meet.second.name}")
-            self.answers.append(self.asking.possible(meet.expr))
+            self.answers.append(self._ask(self.asking, meet))
+
+    def _run(self, search: Search) -> None:
+        try:
+            search.run()
+            search.tell()
+        except BugMet as met:
+            self.bugs.append(met.bug)
+
+    def _ask(self, asking: Asking, meet: Meet) -> Answer:
+        try:
+            return asking.possible(meet.expr)
+        except BugMet as met:
+            self.bugs.append(met.bug)
+            return Open(Undecided.OUR_BUG)
 
     def found(self) -> Currents:
         plan, asking = self.plan, self.asking
         pairs = [Pair(meet, answer) for meet, answer in zip(plan.meets, self.answers, strict=False)]
         pairs += [Pair(meet, LATE) for meet in plan.meets[len(pairs) :]]
+        given = tuple(self._given(supply) for supply in plan.supplies)
+        worst = {each.supply.feed.name: Between(each.worst.least, each.worst.most) for each in given}
         return Currents(
             without_shadows(asking.program, self.program) if asking is not None else self.program,
-            tuple(self._given(supply) for supply in plan.supplies),
+            given,
             self.program.electrics.apart,
             tuple(pairs),
             silent(self.program),
             differing(self.program),
+            fitted(self.program, worst),
             tuple(self.together.left.values()) if self.together is not None else (),
             self.interrupted,
             asking.unsettled if asking is not None else None,
+            tuple(self.bugs),
         )
 
     def _given(self, supply: Supply) -> Given:

@@ -43,13 +43,14 @@ class Together:
             return True
         return False if any(each <= numbers for each in self.never) else None
 
-    def ever(self, numbers: frozenset[int]) -> bool | None:
-        """Whether these are ever so at once; None if that is not decided. May raise KeyboardInterrupt, or BugMet."""
+    def ever(self, numbers: frozenset[int], share: float = 1.0) -> bool | None:
+        """Whether these are ever so at once, in this share of the time that one question may take; None if that is not
+        decided. May raise KeyboardInterrupt, or BugMet."""
         known = self.known(numbers)
-        return known if known is not None or numbers in self.left else self._ask(numbers)
+        return known if known is not None or numbers in self.left else self._ask(numbers, share)
 
-    def _ask(self, numbers: frozenset[int]) -> bool | None:
-        answer: Answer = self.asking.possible(self._all(numbers))
+    def _ask(self, numbers: frozenset[int], share: float = 1.0) -> bool | None:
+        answer: Answer = self.asking.possible(self._all(numbers), share)
         match answer:
             case Seen(story):
                 self.told[numbers] = story
@@ -60,7 +61,8 @@ class Together:
                 self.never.append(numbers)
                 return False
             case Open() | Blocked():
-                self.left[numbers] = answer
+                if share == 1.0:
+                    self.left[numbers] = answer
                 return None
 
     def story(self, numbers: frozenset[int]) -> None:

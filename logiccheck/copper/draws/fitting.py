@@ -1,0 +1,84 @@
+"""What flows for long through what says how it is protected, held against published tables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from logiccheck.base.frozen import frozen
+from logiccheck.copper.draws.draws import hanging
+from logiccheck.copper.sizing.sized import Fit, Kind, Lack, Sized, lacking
+from logiccheck.copper.sizing.sizing import sizing
+from logiccheck.lang.program import Electrical, Load, Output, Program, Wire
+
+
+@frozen
+class Between:
+    """Amperes that flow for long at most: not below `least`, not above `most`."""
+
+    least: Fraction
+    most: Fraction
+
+
+@frozen
+class Fitted:
+    """What became of one load, output or wire; `current` is None where the file does not say it."""
+
+    item: Load | Output | Wire
+    current: Between | None
+    checks: tuple[Sized, ...]
+
+
+def fitted(program: Program, worst: Mapping[str, Between]) -> tuple[Fitted, ...]:
+    """All that say a fuse or a wire, in the order of the file; `worst` is what flows through wires and outputs that
+    feed more than themselves, by name."""
+    return tuple(_fitted(program, worst))
+
+
+def _fitted(program: Program, worst: Mapping[str, Between]) -> Iterator[Fitted]:
+    items: list[Load | Output | Wire] = [*program.wires, *program.loads]
+    items += program.box.outputs if program.box is not None else ()
+    for item in items:
+        said = item.electrical
+        if said.fuse is None and said.wire_size is None:
+            continue
+        current = _flows(program, item, worst)
+        checks = _against(program, said, current)
+        yield Fitted(item, current, checks)
+
+
+def _flows(program: Program, item: Load | Output | Wire, worst: Mapping[str, Between]) -> Between | None:
+    if isinstance(item, Wire) or (isinstance(item, Output) and hanging(program, item)):
+        return worst.get(item.name)
+    current = item.electrical.current
+    return None if current is None else Between(current, current)
+
+
+def _against(program: Program, said: Electrical, current: Between | None) -> tuple[Sized, ...]:
+    if current is None:
+        return _asked(said, sizing(said, program.electrics, None))
+    high = sizing(said, program.electrics, current.most)
+    low = sizing(said, program.electrics, current.least)
+    return _asked(said, tuple(_of_both(a, b) for a, b in zip(low, high, strict=True)))
+
+
+def _of_both(low: Sized, high: Sized) -> Sized:
+    """What is known where only the two ends are: what fits at the upper end fits, what does not at the lower does
+    not."""
+    if low.fit is high.fit or high.fit is Fit.FITS:
+        return high
+    return low if low.fit is Fit.NOT else lacking(high.kind, Lack.CURRENT)
+
+
+def _asked(said: Electrical, checks: tuple[Sized, ...]) -> tuple[Sized, ...]:
+    """Without those for which the line itself says nothing: no fuse, or not how the wire lies."""
+    unsaid = {Lack.FUSE} if said.fuse is None else set()
+    unsaid |= {Lack.WIRE} if said.wire_size is None or said.wire_length is None else set()
+    return tuple(each for each in checks if not (each.numbers is None and unsaid & set(each.lacks)))
+
+
+def unknown(check: Sized) -> bool:
+    """It is not decided although the file says what it takes. Whether a fuse stands an inrush, published times often
+    leave open: that is no reason to wait for."""
+    said = {Lack.FUSE, Lack.WIRE, Lack.NOMINAL}
+    return check.fit is Fit.OPEN and check.kind is not Kind.INRUSH and not said & set(check.lacks)
