@@ -10,6 +10,7 @@ from logiccheck.base.budget import memory_bound
 from logiccheck.cli.interrupt import first_interrupt_reports
 from logiccheck.cli.keeping import keep
 from logiccheck.cli.memory import holds_more_than
+from logiccheck.cli.ourbug import met
 from logiccheck.cli.printing import printed
 from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
@@ -27,4 +28,6 @@ def run(arguments: argparse.Namespace) -> int:
         status = printed(answer.report, arguments)
         if status != MISTAKE and arguments.save is not None:
             status = keep(file, Path(arguments.save), answer.stories, "story") or status
+        if answer.bugs:
+            return met(answer.bugs, arguments.called)
         return INTERRUPTED if interrupts.seen and status == GOOD else status

@@ -88,7 +88,7 @@ def _vehicle(program: Program, sources: tuple[SourceFile, ...], found: Resting) 
 
 def _outcome(found: Resting) -> Outcome:
     """Not decided, too, where a current or a time is not known."""
-    whole = outcome(found.left, found.interrupted, found.unsettled)
+    whole = outcome(found.left, found.interrupted or bool(found.bugs), found.unsettled)
     if whole is not Outcome.GOOD or isinstance(found.stays, Never):
         return whole
     known = all(each.exact and (each.charge is not None or not each.worst) for each in found.drained)

@@ -20,9 +20,9 @@ NOTHING = (
     "Nothing in the file says what it draws. A load says it so: 8 A; a controller: draws 120 mA awake, 1.5 mA asleep"
 )
 WHAT = (
-    "This is no question of safety. Counted is what goes on for ever while no hand moves, from a charge that is full "
-    "until the engine no longer cranks. Each way was found as a story, and played on until nothing moved any more, or "
-    "all went round three times."
+    "This is no question of safety. Counted is what goes on for ever while no hand moves, from a full battery down to "
+    "the charge with which it still cranks. Each way was found as a story, and played on until nothing moved any more, "
+    "or all went round three times."
 )
 RATHER = (
     "Parked is what the file calls so: what nobody leaves on may be left out there. Timers with a tolerance last their "
@@ -59,15 +59,15 @@ def drained(source: str, amperes: Fraction, most: Fraction, lasts: str) -> str:
 
 
 def lasts(least: Fraction | None, most: Fraction | None) -> str:
-    """For how long the engine can be cranked, between these days; None: for ever."""
+    """For how long a full battery is enough, between these days; None: for ever."""
     if least == most:
-        return "it cranks for ever" if most is None else f"it cranks for {time(most)}"
+        return "that lasts for ever" if most is None else f"that lasts for {time(most)}"
     assert least is not None
     longest = "ever" if most is None else f"{time(most)} at most"
-    return f"it cranks for {time(least)} at least, for {longest}"
+    return f"that lasts for {time(least)} at least, for {longest}"
 
 
-NOT_KNOWN_HOW_LONG = "for how long it cranks is not known"
+NOT_KNOWN_HOW_LONG = "for how long that lasts is not known"
 
 
 def nothing_found(source: str) -> str:

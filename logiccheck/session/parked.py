@@ -35,4 +35,4 @@ def parked(
     if found is None:
         return Answer(not_said_report(program, loaded.files))
     report = parked_report(program, loaded.files, found, stories)
-    return Answer(report, parked_stories(program, loaded.files, found))
+    return Answer(report, parked_stories(program, loaded.files, found), bugs=found.bugs)

@@ -59,7 +59,7 @@ def parked(file: Path, *options: str, status: int = 0) -> list[str]:
 
 def test_the_worst_is_told_with_its_story(van: Path) -> None:
     assert parked(van) == [
-        "Van, parked and left alone: Starter battery gives 4.07 A at worst; it cranks for about 5.9 hours.",
+        "Van, parked and left alone: Starter battery gives 4.07 A at worst; that lasts for about 5.9 hours.",
         "",
         'plus "Starter battery"',
         "  For ever 4.07 A: lamps 7 A, 40 % of the time; the coil of hold 0.15 A; the box, awake 0.12 A; cabin_lamp 1 A.",
@@ -105,7 +105,7 @@ def test_without_a_battery_the_time_is_not_decided(van: Path) -> None:
     van.write_text(VAN.replace("    battery plus reserve 100 min\n", ""), encoding="utf-8")
     lines = parked(van, status=3)
     assert lines[0] == (
-        "Van, parked and left alone: Starter battery gives 4.07 A at worst; for how long it cranks is not known."
+        "Van, parked and left alone: Starter battery gives 4.07 A at worst; for how long that lasts is not known."
     )
     assert (
         "  For how long is not known. It is written so, under electrics: battery plus 70 Ah, cranks with 60 %" in lines
@@ -146,3 +146,18 @@ def test_interrupted(van: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.
     said = capsys.readouterr().out
     assert said.startswith("Van, parked and left alone: Starter battery gives at least 0 A, at most 8.27 A, at worst;")
     assert "The run was interrupted: what is not said here was not decided." in said
+
+
+@pytest.mark.our_bug
+def test_a_bug_of_ours(van: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    """What was found until then is told, and that it ended with a bug."""
+    from logiccheck.base.bug import bug_of
+    from logiccheck.copper.draws.worst import Search
+    from logiccheck.explain.asking import BugMet
+
+    def stop(_: Search) -> None:
+        raise BugMet(bug_of(ValueError("tested"), "q"))
+
+    monkeypatch.setattr(Search, "run", stop)
+    assert main(["parked", str(van)]) == 4
+    assert capsys.readouterr().out.startswith("Van, parked and left alone: Starter battery gives at least 0 A,")

@@ -15,16 +15,16 @@ def draw(what: What, amperes: str) -> Draw:
 
 def test_opening() -> None:
     known = words.drained("Starter battery", F(9), F(9), words.lasts(F(1, 8), F(1, 8)))
-    assert known == "Starter battery gives 9 A at worst; it cranks for 3 hours"
+    assert known == "Starter battery gives 9 A at worst; that lasts for 3 hours"
     between = words.drained("plus", F("0.0265"), F("0.5"), words.lasts(F(2), F("37.735")))
     assert between == (
-        "plus gives at least 26.5 mA, at most 0.5 A, at worst; it cranks for 2 days at least, for about 37.7 days at most"
+        "plus gives at least 26.5 mA, at most 0.5 A, at worst; that lasts for 2 days at least, for about 37.7 days at most"
     )
-    assert words.lasts(None, None) == "it cranks for ever"
-    assert words.lasts(F(40), None) == "it cranks for 40 days at least, for ever"
-    assert words.drained("plus", F(0), F(0), words.lasts(None, None)) == "plus gives nothing; it cranks for ever"
+    assert words.lasts(None, None) == "that lasts for ever"
+    assert words.lasts(F(40), None) == "that lasts for 40 days at least, for ever"
+    assert words.drained("plus", F(0), F(0), words.lasts(None, None)) == "plus gives nothing; that lasts for ever"
     assert words.opening("Van", [known, words.nothing_found("house")]) == (
-        "Van, parked and left alone: Starter battery gives 9 A at worst; it cranks for 3 hours; house: nothing was found."
+        "Van, parked and left alone: Starter battery gives 9 A at worst; that lasts for 3 hours; house: nothing was found."
     )
 
 

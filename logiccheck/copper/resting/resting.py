@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from logiccheck.base.budget import Budget, OutOfTime
+from logiccheck.base.bug import Bug
 from logiccheck.base.frozen import frozen
 from logiccheck.copper.draws.draws import draws, silent
 from logiccheck.copper.draws.feeds import Kind, feeds, passing
@@ -23,7 +24,7 @@ from logiccheck.copper.resting.charge import Charge, charge
 from logiccheck.copper.resting.quiet import Blinker, Quiet, quiet
 from logiccheck.copper.resting.ways import NOTHING, Tap, Way, Ways
 from logiccheck.engine.verdict import Obstacle, Undecided
-from logiccheck.explain.asking import Answer, Asking, Blocked, Never, Open, Seen
+from logiccheck.explain.asking import Answer, Asking, Blocked, BugMet, Never, Open, Seen
 from logiccheck.explain.bare import bare
 from logiccheck.explain.surveyed.lifted import lifted
 from logiccheck.lang.program import And, Battery, Expr, Not, Program
@@ -65,11 +66,12 @@ class Resting:
     left: tuple[Open | Blocked, ...]
     interrupted: bool
     unsettled: Obstacle | None
+    bugs: tuple[Bug, ...]
 
 
 def resting(program: Program, budget: Budget, progress: Callable[[str], None]) -> Resting:
-    """For a program that says when it is parked. A KeyboardInterrupt ends the search; what was found stays. May raise
-    BugMet."""
+    """For a program that says when it is parked. A KeyboardInterrupt, or a bug of ours, ends the search; what was found
+    stays."""
     assert program.electrics.parked is not None
     study = _Study(program, program.electrics.parked, budget, progress)
     try:
@@ -78,6 +80,8 @@ def resting(program: Program, budget: Budget, progress: Callable[[str], None]) -
         study.interrupted = True
     except OutOfTime:
         pass
+    except BugMet as met:
+        study.bugs.append(met.bug)
     try:
         return study.found()
     finally:
@@ -91,6 +95,7 @@ class _Study:
     budget: Budget
     progress: Callable[[str], None]
     interrupted: bool = False
+    bugs: list[Bug] = field(default_factory=list)
     stays: Answer = LATE
     taps: tuple[Tap, ...] = field(init=False)
     quiet: Quiet = field(init=False)
@@ -193,6 +198,7 @@ class _Study:
             tuple(dict.fromkeys(left)),
             self.interrupted,
             self.asked[0].asking.unsettled if self.asked else None,
+            tuple(self.bugs),
         )
 
     def _drained(self) -> Iterator[Drained]:
