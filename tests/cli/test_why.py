@@ -59,13 +59,13 @@ def test_a_vehicle_without_a_controller(tmp_path: Path) -> None:
     begin = lines.index("What is behind it")
     assert lines[begin + 1 : begin + 7] == [
         "  - engine_relay is closed, because at 4 min 50 s key_wire is live, key is start (from 4 min 50 s on), aired is "
-        "closed and stop_button is off (all along).  [boat.circuit:44]",
-        "    - key_wire is live, because key is start (from 4 min 50 s on) and master is on (from 5 s on).  [boat.circuit:43]",
+        "closed and stop_button is off (all along).  [boat.circuit:47]",
+        "    - key_wire is live, because key is start (from 4 min 50 s on) and master is on (from 5 s on).  [boat.circuit:45]",
         "    - aired is closed, because on_delay(blower_wire, 4.5 min +- 10 %) is on (its delay was over at 4 min 40 s).  "
-        "[boat.circuit:43]",
+        "[boat.circuit:45]",
         "      - on_delay(blower_wire, 4.5 min +- 10 %) is on (its delay was over at 4 min 40 s); at 10 s its input is on, because "
-        "blower_switch is on (from 10 s on) and master is on (from 5 s on).  [boat.circuit:38]",
-        "  - key is run (from 4 min 52 s on).  [boat.circuit:41]",
+        "blower_switch is on (from 10 s on) and master is on (from 5 s on).  [boat.circuit:39]",
+        "  - key is run (from 4 min 52 s on).  [boat.circuit:43]",
         "  - master is on (from 5 s on).  [boat.circuit:19]",
     ]
 

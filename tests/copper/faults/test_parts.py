@@ -50,6 +50,7 @@ diode key_wire -> wake: open, shorted
 diode door_wire -> wake: open, shorted
 hold: welded, dead
 box_supply: open, live, grounded
+fuse of box_supply open
 key_on: dead, live, grounded
 cranking: dead, live, grounded
 crashed: dead, live, grounded
@@ -58,6 +59,7 @@ fuse of fuel_pump open
 fuel_pump: stuck on, stuck off, tripped
 fuse of ignition open
 ignition: stuck on, stuck off, tripped
+plus dipped
 ground lost
 """
 
