@@ -13,6 +13,7 @@ from logiccheck.copper.draws.fitting import Fitted, unknown
 from logiccheck.copper.draws.worst import Worst
 from logiccheck.copper.sizing.sized import Fit, Lack, Sized
 from logiccheck.copper.tables.table import Table
+from logiccheck.engine.verdict import Undecided
 from logiccheck.explain.asking import Blocked, Never, Open, Seen
 from logiccheck.explain.bare import bare
 from logiccheck.explain.situation import Asked
@@ -43,6 +44,7 @@ def currents_report(program: Program, sources: tuple[SourceFile, ...], found: Cu
     worst = first.worst
     part = told.part()
     fails, open_, fits = _count(part)
+    open_ += told.inexact()
     return Report(
         words.opening(_called(first), worst.least, worst.most, first.supply.together),
         words.closing(fails, open_, fits),
@@ -97,6 +99,10 @@ class _Told:
         several = (Kind.WIRE, Kind.OUTPUT)
         return [g for g in self.found.given if g.supply.feed.kind not in several or len(g.supply.fed) > 1]
 
+    def inexact(self) -> int:
+        """How many currents are known only between two bounds."""
+        return sum(not worst.exact for given in self._shown() for worst in _searched(given))
+
     def outcome(self, open_: int) -> Outcome:
         found = self.found
         whole = outcome(self._left(), found.interrupted, found.unsettled)
@@ -104,8 +110,7 @@ class _Told:
 
     def _left(self) -> list[Open | Blocked]:
         """Why something is not known, where it is not."""
-        unknown = any(not worst.exact for given in self.found.given for worst in _searched(given))
-        left = list(self.found.left) if unknown else []
+        left = (list(self.found.left) or [Open(Undecided.BUDGET)]) if self.inexact() else []
         return left + [pair.answer for pair in self.found.pairs if isinstance(pair.answer, Open | Blocked)]
 
     def _answer(self) -> Iterator[str]:

@@ -1,0 +1,150 @@
+"""What counts as drawing, from where, and through what: worked out by hand."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from logiccheck.base.budget import Budget
+from logiccheck.copper.draws.draws import Draw, differing, draws, silent
+from logiccheck.lang.program import Program
+from logiccheck.study.currents import Currents, Given, currents
+from tests.oracle.loading import loaded
+
+VAN = """vehicle "Small van"
+world
+    key off | run | start
+    brake contact
+    hatch contact
+    at first key is off, not brake, not hatch
+harness
+    source plus
+    source leisure
+    wire main from plus, fuse 40 A, wire 6 mm2 over 1 m
+    wire key_wire from main when key in {run, start}
+    wire stop_wire from main when brake
+    wire start_wire
+    wire hatch_wire from leisure when hatch
+    wire box_supply from main
+    relay link "Link relay" coil key is run supply plus, draws 0.15 A
+    join plus with hatch_wire when link
+    load stop_lamps on stop_wire 3.5 A
+    load solenoid on start_wire 12 A
+    load hatch_lamp on hatch_wire 2 A
+    load clock on stop_wire
+controller "Box" powered by box_supply
+    draws 120 mA awake, 1.5 mA asleep
+    sense key_on from key_wire live
+    output starter when key_on feeds start_wire load 11 A, fuse 15 A, wire 1 mm2 over 2 m
+    output fan when not key_on load 9 A
+    output radio when key_on load 3 A
+    output lamp when key_on
+"""
+
+
+def found(text: str = VAN) -> Currents:
+    return currents(loaded(text), Budget(60.0), lambda _: None)
+
+
+def by_name(text: str = VAN) -> dict[str, Given]:
+    return {given.supply.feed.name: given for given in found(text).given}
+
+
+def of(program: Program, name: str) -> Draw:
+    return next(draw for draw in draws(program) if draw.name == name)
+
+
+def test_what_draws() -> None:
+    """The load on a wire that an output feeds counts, and the output does not; what says nothing does not."""
+    program = loaded(VAN)
+    assert [(draw.what.value, draw.name, draw.at) for draw in draws(program)] == [
+        ("load", "stop_lamps", "stop_wire"),
+        ("load", "solenoid", "start_wire"),
+        ("load", "hatch_lamp", "hatch_wire"),
+        ("coil", "link", "plus"),
+        ("box awake", "box", "the box"),
+        ("box asleep", "box", "the box"),
+        ("output", "fan", "the box"),
+        ("output", "radio", "the box"),
+    ]
+    assert [(each.output.name, each.wire) for each in differing(program)] == [("starter", "start_wire")]
+    assert silent(program) == ("clock", "lamp")
+    assert of(program, "stop_lamps").amperes == Fraction("3.5")
+
+
+def test_the_most_of_each_feed() -> None:
+    """The fan never runs together with what the key switches on; the box is never asleep; the link feeds the lamp."""
+    given = by_name()
+    assert [*given] == ["plus", "leisure", "main", "the box", "starter"]
+    most = {name: (each.worst.least, each.worst.most, each.supply.together) for name, each in given.items()}
+    assert most == {
+        "plus": tuple(map(Fraction, ("20.77", "20.77", "29.77"))),
+        "leisure": (2, 2, 2),
+        "main": tuple(map(Fraction, ("18.62", "18.62", "27.62"))),
+        "the box": tuple(map(Fraction, ("15.12", "15.12", "24.12"))),
+        "starter": (12, 12, 12),
+    }
+    names = {draw.name for draw in given["plus"].on}
+    assert names == {"stop_lamps", "solenoid", "hatch_lamp", "link", "box", "radio"}
+
+
+def test_the_hatch_lamp_has_two_ways() -> None:
+    given = by_name()
+    for name in ("plus", "leisure"):
+        shared = [fed.passing.draw.name for fed in given[name].supply.fed if fed.passing.shared]
+        assert shared == ["hatch_lamp"]
+
+
+def test_a_load_counts_for_a_feed_only_while_that_feeds_it() -> None:
+    """With a link that is never closed the hatch lamp counts for the leisure battery alone."""
+    given = by_name(VAN.replace("coil key is run supply", "coil key is run and key is off supply"))
+    assert given["plus"].worst.most == Fraction("20.77") - 2 - Fraction("0.15")
+    assert given["leisure"].worst.most == 2
+
+
+def test_nothing_flows_through_a_fuse_backward() -> None:
+    """What feeds a wire from behind its own fuse takes nothing through it."""
+    text = """vehicle "x"
+world
+    k contact
+    j contact
+    at first not k, not j
+harness
+    source plus
+    wire main from plus when k, fuse 10 A
+    wire bus from main
+    join plus with bus when j
+    load lamp on bus 2 A
+given
+    never k and j
+"""
+    given = by_name(text)
+    assert given["main"].worst.most == 2
+    assert given["plus"].worst.most == 2
+    never = by_name(text.replace("from plus when k,", "from plus when k and not k,"))
+    assert never["main"].worst.most == 0
+
+
+def test_an_output_that_feeds_the_box_itself_takes_nothing_from_nowhere() -> None:
+    """A box that keeps itself alive after the battery is gone draws from no source."""
+    text = """vehicle "x"
+world
+    battery contact
+    at first battery
+harness
+    source plus when battery
+    wire feed
+    wire kept
+    diode plus -> feed
+    diode kept -> feed
+    wire w from feed, fuse 5 A
+    load lamp on w 2 A
+controller "Box" powered by feed
+    draws 1 A awake
+    output keep when true feeds kept
+"""
+    given = by_name(text)
+    assert given["plus"].worst.most == 3
+    plus = given["plus"]
+    story = plus.worst.story
+    assert story is not None
+    assert dict(story.steps[-1].world)["battery"] == 1
