@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from logiccheck.cli.commands_copper import COPPER
 from logiccheck.cli.options import BUDGET_SECONDS, FILE, MEMORY, Argument, Command, written
 from logiccheck.engine.engines import Engine
 
@@ -19,8 +20,9 @@ exit status, the first that applies:
   2  a mistake in the files or in the call
   1  a requirement fails, is blocked, has no case or is not in the certificate, an expectation is not met, or
      nothing was asked; something was found from which danger to people may come, by `lint` anything at all, by
-     `paths` something wrong, by `currents` what does not fit or comes on too close together;
-     `tidy --check` finds a file that would change; somebody accepts what is not so
+     `paths` something wrong, by `currents` what does not fit or comes on too close together, by `faults` that one
+     fault is enough for danger (that a wire which is shorted is a short circuit does not count); `tidy --check` finds
+     a file that would change; somebody accepts what is not so
   3  something is not decided, or the run was interrupted
   0  everything asked is proved, or somebody accepts that it is not (never where danger to people may come)
   4  a bug in logiccheck itself; the message says what to send
@@ -139,6 +141,7 @@ COMMANDS = (
             MEMORY,
         ),
     ),
+    *COPPER,
     Command(
         "recheck",
         "recheck",

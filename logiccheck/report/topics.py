@@ -130,7 +130,7 @@ all situations, orders and timings:
 
 The table of parts uses the words of IEC 60812:2018 (from memory). Severity is what the worst requirement guards that
 fails. A fault is noticed if a tell-tale of the file (`tell_tale` under `electrics`) is proved to show it within its
-time, in every story that has the fault; else it is hidden. Hidden faults wait for a second one: `--pairs`.
+time, in every story that has the fault; else it is hidden, and waits for a second one.
 
 A wire that is shorted to ground while it is fed is a short circuit. That is listed, but where nothing else against
 danger fails it does not count as dangerous: a fuse has to end it, and fuses protect wires.

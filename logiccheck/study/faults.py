@@ -3,7 +3,7 @@ goes; and which of them nobody need notice."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass, replace
 
 from logiccheck.base.budget import Budget
@@ -37,15 +37,17 @@ def faults(
     progress: Callable[[str], None],
     one_by_one: bool = False,
     seconds: float = SECONDS,
+    only: tuple[Fault, ...] | None = None,
+    names: Collection[str] = (),
 ) -> Broken:
-    """All single faults of the vehicle, and what becomes of each requirement that is proved of it as it is.
+    """All single faults of the vehicle, or `only` these, and what becomes of each requirement that is proved of it as it is.
 
     `whole` is what a check of the vehicle found. Everything takes as long as `budget` says; a KeyboardInterrupt ends
     the search, and what was decided stays. `one_by_one`: each fault is asked in a vehicle of its own, which takes much
-    longer and comes to the same.
+    longer and comes to the same. `names`: of the requirements that are asked; none for all.
     """
-    known = faults_of(program)
-    asked, unasked = _asked(program, whole)
+    known = faults_of(program) if only is None else only
+    asked, unasked = _asked(program, whole, names)
     notices = tuple(shown(number, told) for number, told in enumerate(program.electrics.tell_tales, start=1))
     deciding = Deciding(program, (*asked, *notices), known, budget, seconds, progress)
     interrupted = False
@@ -70,13 +72,14 @@ def faults(
     )
 
 
-def _asked(program: Program, whole: Check) -> tuple[tuple[Asked, ...], tuple[Unasked, ...]]:
+def _asked(program: Program, whole: Check, names: Collection[str]) -> tuple[tuple[Asked, ...], tuple[Unasked, ...]]:
     """What is proved of the whole vehicle is asked; what copper rules out at first sight is proved, too."""
     kinds = {verdict.requirement.name: verdict.kind for verdict in whole.verdicts if not verdict.builtin}
     built_in = [verdict.kind for verdict in whole.verdicts if verdict.builtin]
     candidates = [(Asked(each), kinds.get(each.name, Kind.NOT_DECIDED)) for each in program.requirements]
     if program.wires:
         candidates.append((shorted(program), built_in[0] if built_in else Kind.PROVED))
+    candidates = [(asked, kind) for asked, kind in candidates if not names or asked.name in names]
     return (
         tuple(asked for asked, kind in candidates if kind is Kind.PROVED),
         tuple(Unasked(_named(asked), kind) for asked, kind in candidates if kind is not Kind.PROVED),

@@ -53,6 +53,7 @@ CALLS: dict[str, tuple[tuple[str, ...], ...]] = {
     "currents": (("van.circuit", "--budget", "4", "--stories"), ("wrong.circuit",)),
     "paths": (("van.circuit",), ("van.circuit", "wake"), ("van.circuit", "no"), ("wrong.circuit",)),
     "unguarded": (("van.circuit", "no"), ("wrong.circuit",)),
+    "faults": (("van.circuit", "--only", "wake"), ("van.circuit", "--only", "no"), ("wrong.circuit",)),
     "tidy": (("van.circuit", "--check"), ("wrong.circuit", "--check"), ("nothing.circuit", "--check")),
     "about": ((), ("fails",), ("E301",), ("nothing-of-this-name",)),
     "begin": (("garage",), (".",)),

@@ -1,0 +1,72 @@
+"""From sources to what copper does: what breaks, and what that lets happen."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from logiccheck.base.budget import Budget
+from logiccheck.base.frozen import frozen
+from logiccheck.engine.verdict import SHORT_CIRCUIT
+from logiccheck.lang.load import Reader, load
+from logiccheck.lang.program import Program
+from logiccheck.report.mistaken import mistaken, unknown
+from logiccheck.report.report import Report
+from logiccheck.report.waived import waived_asked
+from logiccheck.session.answer import Answer
+
+ONE_REQUIREMENT = 10.0  # seconds for one, when nothing is broken
+
+
+@frozen
+class FaultsAsked:
+    """Which faults (by id or by part; none: all) and requirements (none: all); whether to ask each on a vehicle of
+    its own (`one_by_one`), to show the whole `stories`."""
+
+    only: tuple[str, ...] = ()
+    requirements: tuple[str, ...] = ()
+    one_by_one: bool = False
+    stories: bool = False
+
+
+def faults(
+    path: str,
+    reader: Reader,
+    asked: FaultsAsked,
+    budget: float,
+    progress: Callable[[str], None],
+    decided: Callable[[], None],
+) -> Answer:
+    """What each single thing that can break lets happen. All of it takes `budget` seconds at most; `decided` is called
+    between the search and the report."""
+    from logiccheck.copper.faults.parts import faults_of  # loads what asks, as what follows
+    from logiccheck.engine.check import check_program
+    from logiccheck.report.faults import Wanted, faults_report
+    from logiccheck.study import faults as study
+
+    loaded = load(path, reader)
+    program = loaded.program
+    if program is None:
+        return Answer(mistaken(path, loaded))
+    everything = faults_of(program)
+    if (strange := _strange(program, [(each.id, each.part, each.of) for each in everything], asked)) is not None:
+        return Answer(strange)
+    wanted = tuple(each for each in everything if not asked.only or {each.id, each.part, each.of} & {*asked.only})
+    whole = Budget(budget)
+    check = check_program(program, min(ONE_REQUIREMENT, budget), progress, set(asked.requirements) or None)
+    found = study.faults(program, check, whole, progress, asked.one_by_one, only=wanted, names=asked.requirements)
+    decided()
+    report = faults_report(program, loaded.files, found, Wanted(asked.stories, bool(asked.requirements)))
+    return Answer(report, bugs=(*check.bugs, *found.bugs))
+
+
+def _strange(program: Program, faults: Sequence[tuple[str, str, str]], asked: FaultsAsked) -> Report | None:
+    """What to say where the call names something that is not there."""
+    known = {name: None for names in faults for name in names if name}
+    for name in asked.only:
+        if name not in known:
+            return unknown("fault or part", name, [*known])
+    requirements = [each.name for each in program.requirements]
+    for name in asked.requirements:
+        if name not in (*requirements, SHORT_CIRCUIT):
+            return waived_asked(program, name) or unknown("requirement", name, requirements)
+    return None
