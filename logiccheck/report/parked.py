@@ -100,7 +100,8 @@ def _drained(each: Drained) -> str:
     if not each.ways:
         return words.nothing_found(source)
     known = None if charge is None else words.lasts(charge.days(each.most), charge.days(each.worst))
-    return words.drained(source, each.worst, each.most, known or words.NOT_KNOWN_HOW_LONG)
+    loses = charge is not None and charge.lost is not None
+    return words.drained(source, each.worst, each.most, known or words.NOT_KNOWN_HOW_LONG, loses)
 
 
 def _section(vehicle: Vehicle, each: Drained, stories: bool) -> WhySection:

@@ -49,10 +49,11 @@ def opening(vehicle: str, told: Sequence[str]) -> str:
     return f"{vehicle}, parked and left alone: {'; '.join(told)}."
 
 
-def drained(source: str, amperes: Fraction, most: Fraction, lasts: str) -> str:
-    """What one source gives, `most` if there is a worse way than those found, and how long that lasts."""
+def drained(source: str, amperes: Fraction, most: Fraction, lasts: str, loses: bool = False) -> str:
+    """What one source gives, `most` if there is a worse way than those found, and how long that lasts; `loses`: its
+    battery loses something by itself."""
     if not most:
-        return f"{source} gives nothing; {lasts}"
+        return f"{source} gives nothing{' but what it loses by itself' if loses else ''}; {lasts}"
     exact = amperes == most
     gives = f"gives {current(amperes)}" if exact else f"gives at least {current(amperes)}, at most {current(most)},"
     return f"{source} {gives} at worst; {lasts}"

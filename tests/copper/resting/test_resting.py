@@ -9,8 +9,10 @@ import pytest
 from logiccheck.base.budget import Budget
 from logiccheck.copper.resting.charge import at_rest, charge
 from logiccheck.copper.resting.resting import Drained, Resting, resting
+from logiccheck.copper.resting.still import Still, still
 from logiccheck.explain.asking import Never, Seen
 from logiccheck.lang.program import Battery
+from logiccheck.model.story import Step, Story
 from tests.oracle.loading import loaded
 
 
@@ -101,6 +103,24 @@ def test_what_follows_from_something_that_lasts() -> None:
     given = "given\n    not hazard after door is closed has lasted 1 h"
     assert van("and door is closed", given).worst == F("0.005")
     assert van("", given).worst == F("4.075")
+
+
+def left_open(given: str) -> Still | None:
+    """The van with its door opened after a second, played on."""
+    program = loaded('vehicle "tested"\n' + VAN.replace("PARKED", "").replace("GIVEN", given))
+    world = {"key": 0, "door": 0, "hazard": 0}
+    steps = (Step(F(0), tuple(world.items()), ()), Step(F(1_000_000), tuple((world | {"door": 1}).items()), ()))
+    return still(program, Story(steps, (), overdue=False, involved=frozenset(world)), Budget(30))
+
+
+def test_what_is_given_is_held_against_what_lasts() -> None:
+    """Also where it allows it for longer than the story and what follows take."""
+    lasts = left_open("")
+    assert lasts is not None
+    assert (lasts.begin, lasts.period) == (1_000_000, None)
+    assert left_open("given\n    door is open lasts at most 1000 h") is None
+    assert left_open("given\n    hazard after door is open has lasted 1000 h") is None
+    assert left_open("given\n    hazard after door is closed has lasted 1000 h") is not None
 
 
 def test_two_sources() -> None:
