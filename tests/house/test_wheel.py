@@ -36,6 +36,8 @@ def test_wheel_carries_its_assets_and_licence(built: Path) -> None:
     for checklist in (ROOT / "rules").glob("*.circuit"):
         assert f"logiccheck/_assets/rules/{checklist.name}" in names
     assert "logiccheck/_assets/first-steps/van.circuit" in names
+    for copper in (ROOT / "logiccheck" / "copper" / "tables").glob("*.toml"):
+        assert f"logiccheck/copper/tables/{copper.name}" in names
     assert any(name.endswith("licenses/LICENSE") for name in names)
     assert not [name for name in names if name.startswith("tests")]
 
