@@ -27,7 +27,7 @@ from logiccheck.copper.faults.parts import Fault, When, faults_of
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Undecided
 from logiccheck.lang.program import Program, Requirement
 
-SECONDS = 60.0  # for one requirement and all faults, at most
+SECONDS = 120.0  # for one requirement and all faults, at most
 
 
 def faults(
