@@ -40,7 +40,8 @@ def faults(
     only: tuple[Fault, ...] | None = None,
     names: Collection[str] = (),
 ) -> Broken:
-    """All single faults of the vehicle, or `only` these, and what becomes of each requirement that is proved of it as it is.
+    """All single faults of the vehicle, or `only` these, and what becomes of each requirement that is proved of it as
+    it is.
 
     `whole` is what a check of the vehicle found. Everything takes as long as `budget` says; a KeyboardInterrupt ends
     the search, and what was decided stays. `one_by_one`: each fault is asked in a vehicle of its own, which takes much
