@@ -10,6 +10,7 @@ from itertools import pairwise
 from logiccheck.base.units import UNITS, Dimension, quantity, units_of
 
 MOST_JOBS = 64
+MOST_FAULTS = 12
 
 
 def seconds(text: str) -> float:
@@ -48,6 +49,15 @@ def jobs(text: str) -> int:
     return int(text)
 
 
+def faults_at_once(text: str) -> int:
+    """A number of faults, 1 or more, as an option gives it."""
+    if not text.isdecimal() or not 1 <= int(text) <= MOST_FAULTS:
+        raise argparse.ArgumentTypeError(
+            f"a whole number of faults from 1 to {MOST_FAULTS} is meant, for example 2, and not '{text}'"
+        )
+    return int(text)
+
+
 def instant(text: str) -> Fraction:
     """An instant in microseconds, as an option gives it: "12.5s", "12.5 s", "4 min 2 s", each unit less than the one
     before."""
@@ -64,4 +74,11 @@ def instant(text: str) -> Fraction:
     return sum((quantity(Fraction(number), UNITS[unit]).value for number, unit in parts), Fraction(0))
 
 
-TYPES = {"seconds": seconds, "allowance": allowance, "megabytes": megabytes, "jobs": jobs, "instant": instant}
+TYPES = {
+    "seconds": seconds,
+    "allowance": allowance,
+    "megabytes": megabytes,
+    "jobs": jobs,
+    "faults at once": faults_at_once,
+    "instant": instant,
+}

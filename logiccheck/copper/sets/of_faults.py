@@ -6,28 +6,15 @@ What comes back by itself, a dip, is let in by a contact of its own that stays: 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 
 from logiccheck.base.frozen import frozen
+from logiccheck.copper.faults.asked import shorted
 from logiccheck.copper.faults.changed import together
 from logiccheck.copper.faults.parts import Fault, Mode
 from logiccheck.copper.sets.breaking import Breaking
 from logiccheck.engine.verdict import SHORT_CIRCUIT
-from logiccheck.lang.program import (
-    And,
-    ChangesOnlyWhile,
-    Excluded,
-    Guard,
-    Never,
-    Or,
-    Position,
-    Program,
-    Requirement,
-    Signal,
-    SignalKind,
-    Switch,
-)
+from logiccheck.lang.program import And, ChangesOnlyWhile, Excluded, Position, Program, Requirement, Switch
 from logiccheck.model.story import Story
 
 _OFF, _ON = frozenset({0}), frozenset({1})
@@ -52,7 +39,9 @@ class Faulty:
 
 def faulty(program: Program, faults: tuple[Fault, ...]) -> Faulty:
     """The vehicle with all of these faults."""
-    broken = together(program, faults)
+    short = replace(shorted(program).requirement, name=SHORT_CIRCUIT)
+    asked = (*program.requirements, short) if program.wires else program.requirements
+    broken = together(replace(program, requirements=asked), faults)
     coming = tuple(fault for fault in faults if _comes_back(fault))
     switches = (Switch(_lets_in(fault), "", ("off", "on"), one_by_one=False, contact=True) for fault in coming)
     stay = (ChangesOnlyWhile(_lets_in(fault), Position(_lets_in(fault), _OFF), "") for fault in coming)
@@ -65,15 +54,7 @@ def faulty(program: Program, faults: tuple[Fault, ...]) -> Faulty:
     )
     names = tuple(_lets_in(fault) if _comes_back(fault) else fault.id for fault in faults)
     parts = tuple((fault.kind, fault.part) for fault in faults)
-    return Faulty(Breaking(vehicle, names, parts), faults, (*broken.requirements, *_short_circuit(program)))
-
-
-def _short_circuit(program: Program) -> Iterator[Requirement]:
-    """No wire is live and grounded."""
-    both = (And((Signal(SignalKind.LIVE, wire.name), Signal(SignalKind.GROUNDED, wire.name))) for wire in program.wires)
-    if program.wires and all(each.name != SHORT_CIRCUIT for each in program.requirements):
-        form = Never(Or(tuple(both)), None, always=False, instant=False)
-        yield Requirement(SHORT_CIRCUIT, "Short circuit", Guard.DANGER, form, "never a wire both live and grounded")
+    return Faulty(Breaking(vehicle, names, parts), faults, broken.requirements)
 
 
 def _comes_back(fault: Fault) -> bool:

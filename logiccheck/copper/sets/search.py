@@ -197,6 +197,8 @@ class Search:
             timeline = played(self.hunt.breaking.program, cut.story)
             if violated(timeline, self.requirement.form) is None:
                 raise StoryRefused("the judge sees nothing wrong")
+            if any(each.faults <= cut.faults for each in self.sets):
+                raise StoryRefused("it holds a set that was found before")
         except StoryRefused as refused:
             raise BugMet(bug_of(refused, self.requirement.name)) from refused
         self.sets.append(cut)
