@@ -30,6 +30,12 @@ COPPER = (
                 (("action", "store_true"),),
             ),
             Argument(
+                ("--sets",),
+                "instead, for each requirement that guards against danger (or those of --requirement): all minimal cut "
+                "sets of at most so many faults; there --only may also name a way of failing, such as open",
+                (("metavar", "NUMBER"), ("type", "faults at once"), ("default", None)),
+            ),
+            Argument(
                 ("--budget",),
                 f"seconds to look at most (default {FAULTS_SECONDS:g})",
                 (("metavar", "SECONDS"), ("type", "seconds"), ("default", FAULTS_SECONDS)),

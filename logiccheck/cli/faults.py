@@ -7,6 +7,7 @@ import sys
 from collections.abc import Iterator
 
 from logiccheck.base.budget import memory_bound
+from logiccheck.cli import cut_sets
 from logiccheck.cli.formats import impossible, write
 from logiccheck.cli.interrupt import first_interrupt_reports
 from logiccheck.cli.memory import holds_more_than
@@ -22,6 +23,8 @@ from logiccheck.session.copper import FaultsAsked, faults
 def run(arguments: argparse.Namespace) -> int:
     """Try all faults, print, and write the tables that were asked for; the first Ctrl-C lets what was found be
     reported."""
+    if arguments.sets is not None:
+        return cut_sets.run(arguments)
     file = posix(arguments.file)
     if (why := impossible(arguments)) is not None:
         return refused(why, arguments)

@@ -67,8 +67,9 @@ def _is_whole(cuts: Cuts) -> bool:
 
 
 def _outcome(found: CutSets, counted: words.Counted) -> Outcome:
-    """As that of single faults: a danger that one fault, or none, lets happen; else whether all was decided."""
-    dangers = (cuts for cuts in found.cuts if cuts.requirement.guard is Guard.DANGER)
+    """As that of single faults: whether one fault, or none, is enough for danger; else whether all was decided."""
+    own = (cuts for cuts in found.cuts if cuts.requirement.name != SHORT_CIRCUIT)
+    dangers = (cuts for cuts in own if cuts.requirement.guard is Guard.DANGER)
     if any(len(each.faults) < 2 for cuts in dangers for each in cuts.sets) or not counted.asked:
         return Outcome.FAILS
     return Outcome.OPEN if counted.open or found.interrupted else Outcome.GOOD

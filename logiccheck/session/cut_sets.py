@@ -9,6 +9,7 @@ from logiccheck.copper.faults.parts import faults_of
 from logiccheck.engine.verdict import SHORT_CIRCUIT
 from logiccheck.lang.load import Reader, load
 from logiccheck.report.mistaken import mistaken, unknown
+from logiccheck.report.waived import waived_asked
 from logiccheck.session.answer import Answer
 from logiccheck.study.findings import known_kinds
 
@@ -38,12 +39,12 @@ def cut_sets(
     known = [*(each.name for each in program.requirements), SHORT_CIRCUIT]
     for name in requirements:
         if name not in known:
-            return Answer(unknown("requirement", name, known))
+            return Answer(waived_asked(program, name) or unknown("requirement", name, known))
     faults = faults_of(program)
-    ways = [{fault.id, fault.part, fault.mode.value} for fault in faults]
+    ways = [{fault.id, fault.part, fault.of, fault.mode.value} for fault in faults]
     for name in only:
         if not any(name in each for each in ways):
-            return Answer(unknown("fault", name, sorted(set[str]().union(*ways))))
+            return Answer(unknown("fault or part", name, sorted(set[str]().union(*ways) - {""})))
     some = [fault for fault, each in zip(faults, ways, strict=True) if not only or each & set(only)]
     found = sought(program, some, order, requirements, Budget(budget), progress)
     decided()
