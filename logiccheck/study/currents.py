@@ -19,6 +19,8 @@ from logiccheck.engine.verdict import Obstacle, Undecided
 from logiccheck.explain.asking import Answer, Asking, Blocked, BugMet, Open
 from logiccheck.lang.program import Micros, Program
 
+ONE_QUESTION = 20.0  # seconds at most
+SHARE = 1 / 3  # of the time that is left, for one feed at least: what one has shown, the others need not ask
 LATE = Open(Undecided.INTERRUPTED)
 
 
@@ -96,7 +98,7 @@ class _Study:
         if not conditions:
             return
         self.progress("settling")
-        self.asking = Asking(plan.program, conditions, self.budget, asides=False, alike=True)
+        self.asking = Asking(plan.program, conditions, self.budget, ONE_QUESTION, asides=False, alike=True)
         self.together = Together(self.asking, conditions)
         self.moment = OneMoment(self.asking)
         jobs = [(supply, False) for supply in plan.supplies]
@@ -104,7 +106,7 @@ class _Study:
         for at, (supply, rush) in enumerate(jobs):
             self.progress(f"currents of {supply.feed.name}")
             weights = supply.rush if rush else supply.weights
-            budget = self.budget.part(1 / (len(jobs) - at + (1 if plan.meets else 0)))
+            budget = self.budget.part(max(SHARE, 1 / (len(jobs) - at + (1 if plan.meets else 0))))
             search = Search(self.together, self.moment, weights, budget)
             self.searched[supply.feed.name, rush] = search
             self._run(search)

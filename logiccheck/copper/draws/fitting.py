@@ -22,7 +22,8 @@ class Between:
 
 @frozen
 class Fitted:
-    """What became of one load, output or wire; `current` is None where the file does not say it."""
+    """What became of one load, output or wire; `current` is None where the file does not say it. Then nothing is held
+    against it."""
 
     item: Load | Output | Wire
     current: Between | None
@@ -56,7 +57,8 @@ def _flows(program: Program, item: Load | Output | Wire, worst: Mapping[str, Bet
 
 def _against(program: Program, said: Electrical, current: Between | None) -> tuple[Sized, ...]:
     if current is None:
-        return _asked(said, sizing(said, program.electrics, None))
+        checks = _asked(said, sizing(said, program.electrics, None))
+        return tuple(each for each in checks if Lack.CURRENT not in each.lacks)
     high = sizing(said, program.electrics, current.most)
     low = sizing(said, program.electrics, current.least)
     return _asked(said, tuple(_of_both(a, b) for a, b in zip(low, high, strict=True)))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 
 from logiccheck.base.frozen import frozen
@@ -78,19 +78,27 @@ class Together:
         end = Instant(timeline.end)
         return frozenset(n for n, expr in enumerate(self.conditions) if signal(timeline, expr).value(end))
 
-    def fewer(self, numbers: frozenset[int]) -> frozenset[int]:
-        """Of a set that is never so at once a part that is not, either; as small as there was time for. It is tried
-        with ever smaller pieces left out."""
-        kept: Sequence[int] = sorted(numbers)
-        size = len(kept) // 2
-        while size:
-            for piece in _pieces(kept, size):
-                rest = frozenset(kept) - frozenset(piece)
-                if rest and self.ever(rest) is False:
-                    kept = sorted(rest)
-            size = min(size // 2, len(kept) // 2) if size > 1 else 0
-        return frozenset(kept)
+    def fewest(self, numbers: Sequence[int], share: float) -> frozenset[int] | None:
+        """A part of these that is never so at once, of which nothing can be left out; None if there is none, or it was
+        not found, with this share of the time for each question.
 
+        It is grown from nothing: few conditions are decided sooner than many. The first one with which those before it
+        can no longer be so together belongs to such a part; it is put in front, and what comes after it is dropped.
+        """
+        core: list[int] = []
+        rest = list(numbers)
+        while self.ever(frozenset(core), share) if core else True:
+            last = self._first_apart(core, rest, share)
+            if last is None:
+                return None
+            core.append(rest[last])
+            rest = rest[:last]
+        return frozenset(core) if self.known(frozenset(core)) is False else None
 
-def _pieces(numbers: Sequence[int], size: int) -> Iterator[Sequence[int]]:
-    yield from (numbers[at : at + size] for at in range(0, len(numbers), size))
+    def _first_apart(self, core: Sequence[int], rest: Sequence[int], share: float) -> int | None:
+        """At which of the rest those up to it are first never so together with the core."""
+        for at in range(len(rest)):
+            answer = self.ever(frozenset((*core, *rest[: at + 1])), share)
+            if answer is not True:
+                return at if answer is False else None
+        return None

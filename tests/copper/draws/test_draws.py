@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from logiccheck.base.budget import Budget
 from logiccheck.copper.draws.draws import Draw, differing, draws, silent
+from logiccheck.copper.draws.fitting import Between, fitted, unknown
 from logiccheck.lang.program import Program
 from logiccheck.study.currents import Currents, Given, currents
 from tests.oracle.loading import loaded
@@ -148,3 +149,46 @@ controller "Box" powered by feed
     story = plus.worst.story
     assert story is not None
     assert dict(story.steps[-1].world)["battery"] == 1
+
+
+def checks(text: str) -> dict[str, list[tuple[str, str]]]:
+    return {each.item.name: [(c.kind.value, c.fit.value) for c in each.checks] for each in found(text).fitted}
+
+
+FUSED = """vehicle "Fused"
+world
+    k contact
+    at first not k
+harness
+    source plus
+    wire a from plus, fuse 10 A, wire 2.5 mm2 over 2 m
+    wire b from a when k
+    wire sensed from plus when k, fuse 5 A, wire 1 mm2 over 1 m
+    load lamp on a {lamp} A, fuse 5 A
+    load pump on b 5 A
+    load dark on b fuse 3 A
+electrics
+    nominal 12 V
+"""
+
+
+def test_what_is_held_against_tables() -> None:
+    """A wire with the most that it ever carries; a wire that carries nothing known only with its own fuse."""
+    said = checks(FUSED.format(lamp=3))
+    continuous, protects, drop = "continuous current against fuse", "fuse against wire", "voltage lost on the wire"
+    assert said == {
+        "a": [(continuous, "fits"), (protects, "fits"), (drop, "fits")],
+        "sensed": [(protects, "fits")],
+        "lamp": [(continuous, "fits")],
+        "dark": [],
+    }
+    assert checks(FUSED.format(lamp=4))["a"][0] == (continuous, "does not fit")
+
+
+def test_bounds_decide_where_both_ends_agree() -> None:
+    """Between 3 A and 8 A a fuse of 10 A fits, for it carries 8 A; with 9 A at the upper end that is not known."""
+    program = loaded(FUSED.format(lamp=3))
+    for least, most, fit in ((3, 8, "fits"), (3, 9, "not decided"), (9, 12, "does not fit")):
+        (wire, *_) = fitted(program, {"a": Between(Fraction(least), Fraction(most))})
+        assert wire.checks[0].fit.value == fit
+        assert unknown(wire.checks[0]) == (fit == "not decided")
