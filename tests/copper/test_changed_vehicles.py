@@ -7,6 +7,7 @@ import pytest
 from tests.campaign import seeds
 from tests.copper.breakable import breakable_vehicle
 from tests.copper.changing import Tally, compare_meaning
+from tests.oracle.broken.cases import CASES_BROKEN, Broken
 
 SEEDS = range(6)
 LIMIT = 1_000  # states of one requirement
@@ -23,6 +24,12 @@ def test_changed_vehicles_mean_what_faults_mean() -> None:
     assert not complaints, "\n".join(complaints)
     assert tally.pairs.total() > 500
     assert tally.skipped < tally.pairs.total() / 20
+
+
+@pytest.mark.parametrize("case", CASES_BROKEN, ids=lambda case: f"{case.fault}, {case.asked}")
+def test_changed_vehicles_mean_what_was_worked_out_by_hand(case: Broken) -> None:
+    """All faults of the vehicles of which one was worked out."""
+    assert not compare_meaning(case.text, 20_000, Tally())
 
 
 @pytest.mark.campaign

@@ -180,7 +180,8 @@ class Slicer:
             sense = next(x for x in box.senses if x.name == name)
             if isinstance(sense, NumberSense):
                 return {powered, ("world", sense.number)}
-            return {powered, ("grounded" if sense.grounded else "live", sense.wire)}
+            read = named(sense.filter.x) if sense.filter else set()
+            return {powered, ("grounded" if sense.grounded else "live", sense.wire)} | read
         item = next(x for x in box.rules if x.name == name)
         if kind in ("rule", "command"):
             return {powered} | named(item.expr if isinstance(item, Rule) else item.command)

@@ -147,11 +147,11 @@ class BrokenKernel(Kernel):
                 return [1] if old == 1 else [0, 1]
 
     def held(self, before: World | None, world: World, n: int) -> list[int]:
-        """What the n-th holding sense may hold: before time 0 the number may have been anything."""
+        """What the n-th holding sense may hold: what its number was just before, or at time 0."""
         place, number = self.holding[n]
         if not world[place]:
             return [0]
         if before is None:
-            return list(range(len(self.values[number])))
+            return [world[number]]
         own = self.whole + len(self.faults) + n
         return [before[own] if before[place] else before[number]]
