@@ -21,7 +21,7 @@ from logiccheck.copper.faults.answers import (
     Unasked,
     Unclear,
 )
-from logiccheck.copper.faults.asked import Asked, shorted, shown
+from logiccheck.copper.faults.asked import Asked, chance, shorted, shown
 from logiccheck.copper.faults.deciding import Deciding
 from logiccheck.copper.faults.parts import Fault, When, faults_of
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Undecided
@@ -49,8 +49,10 @@ def faults(
     """
     known = faults_of(program) if only is None else only
     asked, unasked = _asked(program, whole, names)
-    notices = tuple(shown(number, told) for number, told in enumerate(program.electrics.tell_tales, start=1))
-    deciding = Deciding(program, (*asked, *notices), known, budget, seconds, progress)
+    tales = program.electrics.tell_tales
+    notices = tuple(shown(number, told) for number, told in enumerate(tales, start=1))
+    chances = tuple(chance(number, told, len(asked) + number - 1) for number, told in enumerate(tales, start=1))
+    deciding = Deciding(program, (*asked, *notices, *chances), known, budget, seconds, progress)
     interrupted = False
     try:
         if one_by_one or whole.troubles or any(verdict.doubtful for verdict in whole.verdicts):
@@ -94,8 +96,8 @@ def _named(asked: Asked) -> Requirement:
 
 @dataclass(slots=True)
 class _Table:
-    """What was decided, requirement by requirement; what comes after those in `deciding.asked` are tell-tales. What has
-    no answer is open."""
+    """What was decided, requirement by requirement; what comes after those in `deciding.asked` are tell-tales, then
+    whether each has a chance. What has no answer is open."""
 
     deciding: Deciding
     requirements: int
@@ -117,15 +119,19 @@ class _Table:
         )
 
     def notice(self, fault: Fault) -> Notice:
-        """The first tell-tale that is proved to show it; else hidden, where each has a story in which it does not."""
+        """The first tell-tale that is proved to show it, and has a chance to; else hidden, where each has a story in
+        which it does not, or no chance."""
         hidden: Hidden | None = Hidden()
         unclear: Undecided | Obstacle | None = None
-        for number in range(self.requirements, len(self.deciding.asked)):
+        tales = (len(self.deciding.asked) - self.requirements) // 2
+        for number in range(self.requirements, self.requirements + tales):
             told = self.deciding.asked[number].tell_tale
             assert told is not None
-            found = {when: self.deciding.outcomes.get((fault.id, number, when)) for when in fault.whens}
+            found = self._found(fault, number)
             if all(isinstance(outcome, Holds) for outcome in found.values()):
-                return Noticed(told)
+                found = self._found(fault, number + tales)
+                if all(isinstance(outcome, Holds) for outcome in found.values()):
+                    return Noticed(told)
             failing = ((when, each.story) for when, each in found.items() if isinstance(each, Fails))
             shown = next(failing, None)
             if shown is None:
@@ -134,6 +140,9 @@ class _Table:
             elif hidden is not None and hidden.story is None:
                 hidden = Hidden(*shown)
         return hidden if hidden is not None else Unclear(unclear)
+
+    def _found(self, fault: Fault, number: int) -> dict[When, Outcome | None]:
+        return {when: self.deciding.outcomes.get((fault.id, number, when)) for when in fault.whens}
 
 
 def _reason(outcome: Outcome | None, why: Undecided) -> Undecided | Obstacle | None:

@@ -5,18 +5,18 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from logiccheck.study.faults import faults
 
 from logiccheck.base.budget import Budget
 from logiccheck.copper.faults.answers import Broken
 from logiccheck.engine.check import check_program
+from logiccheck.study.faults import faults
 from tests.campaign import seeds
 from tests.copper.agreement import Comparing, Tally
 from tests.copper.breakable import breakable_vehicle
 from tests.oracle.broken.asked import Explored
 from tests.oracle.loading import loaded
 
-SEEDS = range(3, 11)
+SEEDS = range(3, 9)
 LIMIT = 1_000  # states of one requirement
 REGRESSIONS = sorted((Path(__file__).parent / "regressions").glob("*.circuit"))
 
@@ -39,12 +39,12 @@ def test_what_single_faults_do_is_as_explored() -> None:
     tally = Tally()
     complaints = [f"{seed}: {line}" for seed in SEEDS for line in run(breakable_vehicle(seed), tally)]
     assert not complaints, "\n".join(complaints)
-    assert tally.pairs.total() > 1_000
-    assert tally.stories > 40
+    assert tally.pairs.total() > 500
+    assert tally.stories > 20
     assert tally.undecided + tally.skipped < tally.pairs.total() / 20
 
 
-@pytest.mark.parametrize("seed", [3, 9])
+@pytest.mark.parametrize("seed", [3])
 def test_one_by_one_comes_to_the_same(seed: int) -> None:
     """Each fault in a vehicle of its own."""
     tally = Tally()

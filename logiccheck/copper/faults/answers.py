@@ -73,8 +73,8 @@ class Pair:
 
 @frozen
 class Hidden:
-    """Nobody need notice the fault: `story` has it, in this manner, and no tell-tale shows it in time; None where
-    nothing is declared that could."""
+    """Nobody need notice the fault: `story` has it, in this manner, and a tell-tale does not show it in time, as no
+    other does in every story; None where none has a story in which it could."""
 
     when: When | None = None
     story: Story | None = None
@@ -82,7 +82,7 @@ class Hidden:
 
 @frozen
 class Noticed:
-    """This tell-tale shows it in time, in every story that has the fault long enough."""
+    """This tell-tale shows it in time, in every story that has the fault long enough; and there are such stories."""
 
     by: TellTale
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from logiccheck.base.frozen import frozen
 from logiccheck.copper.faults.changed import together
 from logiccheck.copper.faults.parts import Fault, When
-from logiccheck.copper.faults.there import THERE
+from logiccheck.copper.faults.there import OneOf
 from logiccheck.engine.verdict import SHORT_CIRCUIT
 from logiccheck.lang.matters import WORLD, Names
 from logiccheck.lang.program import (
@@ -38,10 +38,12 @@ _SHORTED = "shorted, asked of each vehicle"  # a name of its own, for each vehic
 @frozen
 class Asked:
     """A requirement, or what a tell-tale shows: that is asked of each fault while it is there. `once`: one story of a
-    fault is enough, in whatever manner it breaks."""
+    fault is enough, in whatever manner it breaks. `rests_on`: it is asked only of faults for which what has this number
+    among all that is asked holds."""
 
     requirement: Requirement
     tell_tale: TellTale | None = None
+    rests_on: int | None = None
 
     @property
     def name(self) -> str:
@@ -49,11 +51,11 @@ class Asked:
 
     @property
     def once(self) -> bool:
-        return self.tell_tale is not None
+        return self.tell_tale is not None and self.rests_on is None
 
     def whens(self, fault: Fault) -> tuple[When, ...]:
         """The manners of a fault of which it is asked."""
-        if possible(self.requirement.form):
+        if possible(self.requirement.form) and self.tell_tale is None:
             return tuple(when for when in fault.whens if when is When.START)
         return fault.whens
 
@@ -61,15 +63,20 @@ class Asked:
         """As it is asked of the vehicle with this fault."""
         return self._while(Position(fault.id, _ON))
 
-    def of_any(self) -> Requirement:
-        """As it is asked of a vehicle with one of several faults."""
-        return self._while(Position(THERE, _ON))
+    def of_any(self, faults: tuple[Fault, ...]) -> Requirement:
+        """As it is asked of a vehicle with one of these faults. It names which, even where none makes a difference."""
+        there = OneOf(faults).any(faults)
+        assert there is not None
+        return self._while(there)
 
     def _while(self, there: Expr) -> Requirement:
-        form = self.requirement.form
-        if self.tell_tale is None or not isinstance(form, CallsWithin):
-            return self.requirement
-        return replace(self.requirement, form=replace(form, p=And((there, form.p))))
+        match self.requirement.form:
+            case CallsWithin() as form if self.tell_tale is not None:
+                return replace(self.requirement, form=replace(form, p=And((there, form.p))))
+            case Possible() as form if self.tell_tale is not None:
+                return replace(self.requirement, form=replace(form, q=And((there, form.q))))
+            case _:
+                return self.requirement
 
 
 def possible(form: Form) -> bool:
@@ -92,6 +99,13 @@ def shown(number: int, told: TellTale) -> Asked:
     while_ = told.r if told.r is not None else Const(True)
     form = CallsWithin(while_, told.p, told.time, Not(told.r) if told.r is not None else None)
     return Asked(Requirement(f"tell-tale {number}", told.label, Guard.FUNCTION, form, told.text, told.span), told)
+
+
+def chance(number: int, told: TellTale, rests_on: int) -> Asked:
+    """That it ever counts what this tell-tale shows of a fault: without that, it shows nothing."""
+    form = Possible(told.r if told.r is not None else Const(True))
+    requirement = Requirement(f"chance of tell-tale {number}", told.label, Guard.FUNCTION, form, told.text, told.span)
+    return Asked(requirement, told, rests_on)
 
 
 def is_touching(program: Program, faults: Iterable[Fault], asked: Iterable[Asked]) -> list[frozenset[str]]:

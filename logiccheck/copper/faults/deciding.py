@@ -82,7 +82,7 @@ class Deciding:
         while faults:
             if not self.budget.left:
                 return []
-            found = group(self.program, faults, (each.of_any() for each in self.asked), self._time())
+            found = group(self.program, faults, (each.of_any(faults) for each in self.asked), self._time())
             if found.is_sound:
                 return [found]
             culprit = found.culprit()
@@ -104,7 +104,7 @@ class Deciding:
             found.case(fault, when)
             for fault in found.faults
             for when in asked.whens(fault)
-            if self.touches(fault, number)
+            if self.touches(fault, number) and self._rests(fault, number, asked.whens(fault))
         }
         for fault in found.faults:
             for when in asked.whens(fault) if not self.touches(fault, number) else ():
@@ -133,6 +133,11 @@ class Deciding:
             search.close()
         self._leave(found, number, search, why)
 
+    def _rests(self, fault: Fault, number: int, whens: Iterable[When]) -> bool:
+        """Whether what this question rests on holds of the fault, in each of these manners."""
+        on = self.asked[number].rests_on
+        return on is None or all(isinstance(self.outcomes.get((fault.id, on, when)), Holds) for when in whens)
+
     def _leave(self, found: Group, number: int, search: Cases, why: Undecided) -> None:
         for case in search.open_:
             fault, when = found.told(case)
@@ -158,11 +163,13 @@ class Deciding:
     # --------------------------------------------------------------------------------------------------- by itself
 
     def _ask_alone(self, fault: Fault, when: When) -> None:
-        numbers = [number for number, asked in enumerate(self.asked) if when in asked.whens(fault)]
+        numbers = (number for number, asked in enumerate(self.asked) if when in asked.whens(fault))
         vehicle = self.single(fault, when)
         first = tuple(part for each in vehicle.requirements for part in form_expressions(each.form))
         asking = Asking(vehicle, first, self.budget, self.seconds, whole=True, asides=False)
         for number in numbers:
+            if not self._rests(fault, number, (when,)):
+                continue
             form = vehicle.requirements[number].form
             try:
                 answer: Answer = asking.fails(form)
@@ -253,13 +260,11 @@ class _Search:
         story = tell(cone, trace, overdue, involved(cone))
         story = self.deciding.played(fault, when, self.number, cone, story, self.budget)
         outcomes, asked = self.deciding.outcomes, self.deciding.asked[self.number]
-        if possible(self.question.requirement.form):
-            outcomes[fault.id, self.number, when] = Holds()
-            return
-        outcomes[fault.id, self.number, when] = Fails(story)
+        wanted = possible(self.question.requirement.form)
+        outcomes[fault.id, self.number, when] = Holds() if wanted else Fails(story)
         loose = self.group.case(fault, When.LOOSE)
         if when is When.LATER and loose in self.search.open_:  # what comes and goes may also stay
-            outcomes[fault.id, self.number, When.LOOSE] = Fails(story, shortest=False)
+            outcomes[fault.id, self.number, When.LOOSE] = Holds() if wanted else Fails(story, shortest=False)
             self.search.drop(loose)
         if asked.once:
             for other in asked.whens(fault):
