@@ -137,17 +137,16 @@ def wire_report(program: Program, sources: tuple[SourceFile, ...], found: ToWire
 
 def _fault_notes(found: ToWire) -> list[str]:
     """How many faults were looked at, and what came of that."""
-    if not found.opened:
-        return []
     opening = {each.fault.id for each in found.opened if isinstance(each.answer, Seen)}
     undecided = {each.fault.id for each in found.opened if isinstance(each.answer, Open | Blocked)}
     looked = {each.fault.id for each in found.opened}
-    return [words.with_faults(len(looked), len(opening), len(undecided - opening))]
+    told = [words.with_faults(len(looked), len(opening), len(undecided - opening))] if looked else []
+    return told + ([words.faults_left(found.faults_left)] if found.faults_left else [])
 
 
 def _open_too(found: ToWire, comes_to: Outcome) -> Outcome:
     """What was left out was not decided."""
-    return Outcome.OPEN if found.left_out and comes_to is Outcome.GOOD else comes_to
+    return Outcome.OPEN if (found.left_out or found.faults_left) and comes_to is Outcome.GOOD else comes_to
 
 
 def _wrong(teller: Teller, found: ToWire) -> Iterator[WhySection]:

@@ -227,3 +227,8 @@ def with_faults(faults: int, opening: int, undecided: int) -> str:
     parts = [f"Faults by which something more might reach it: {faults}", f"that do open a way: {opening}"]
     parts += [f"not decided: {undecided}"] if undecided else []
     return f"{'; '.join(parts)}."
+
+
+def faults_left(count: int) -> str:
+    """What nobody asked."""
+    return f"Faults not looked at: {count}. More time (--budget) may show what they open."

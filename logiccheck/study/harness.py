@@ -8,9 +8,10 @@ from dataclasses import dataclass, field
 from logiccheck.base.budget import Budget
 from logiccheck.base.bug import Bug
 from logiccheck.base.frozen import frozen
+from logiccheck.copper.faults.parts import faults_of
 from logiccheck.copper.ways.apart import Sneak, causes, sneaks, suspects
-from logiccheck.copper.ways.faulty import Opened, opened
-from logiccheck.copper.ways.paths import Way, Ways, any_of, ways_to
+from logiccheck.copper.ways.faulty import Opened, opened, passes
+from logiccheck.copper.ways.paths import Copper, Way, Ways, ways_to
 from logiccheck.copper.ways.questions import Questions
 from logiccheck.copper.ways.readback import ReadBack, read_back
 from logiccheck.engine.verdict import Undecided
@@ -41,6 +42,7 @@ class ToWire:
     sneaks: tuple[Sneak, ...]
     short: Answer | None  # whether it is ever live and grounded at once; None: by the drawing it cannot
     opened: tuple[Opened, ...]  # what faults open, each alone
+    faults_left: int  # faults that were not looked at, as the time was over
     questions: Questions
     interrupted: bool
     bugs: tuple[Bug, ...]
@@ -68,13 +70,15 @@ def to_wire(program: Program, wire: str, budget: Budget, progress: Callable[[str
     found = [Asked(way, Open(Undecided.INTERRUPTED)) for way in listed[:MOST_ASKED]]
     faulty: list[Opened] = []
     more: list[Questions] = []
+    left = [fault for fault in faults_of(program) if passes(program, fault)]
     try:
         for number, asked in enumerate(found):
             found[number] = Asked(asked.way, search.questions.ask(wire, asked.way.condition))
         search.apart()
         search.short(wire)
-        for each in opened(program, tuple(ways.values()), budget, progress, more):
-            faulty.append(each)
+        while left and budget.left:
+            faulty += opened(program, left[0], tuple(ways.values()), budget, progress, more)
+            left.pop(0)
     except KeyboardInterrupt:
         search.interrupted = True
     short = search.shorts[0][1] if search.shorts else None
@@ -86,6 +90,7 @@ def to_wire(program: Program, wire: str, budget: Budget, progress: Callable[[str
         causes(search.sneaks),
         short,
         tuple(faulty),
+        len(left),
         search.questions,
         search.interrupted,
         tuple(bug for each in (search.questions, *more) for bug in each.bugs),
@@ -94,7 +99,8 @@ def to_wire(program: Program, wire: str, budget: Budget, progress: Callable[[str
 
 def whole(program: Program, budget: Budget, progress: Callable[[str], None]) -> Whole:
     """All that is wrong with the harness. A KeyboardInterrupt ends it; what was found stays."""
-    ways = {(wire.name, kind): ways_to(program, wire.name, kind) for kind in BOTH for wire in program.wires}
+    copper = [Copper(program, kind) for kind in BOTH]
+    ways = {(wire.name, each.kind): each.ways_to(wire.name) for each in copper for wire in program.wires}
     search = _Search(program, ways, budget, progress)
     try:
         search.apart()
@@ -128,7 +134,7 @@ class _Search:
     questions: Questions = field(init=False)
 
     def __post_init__(self) -> None:
-        first = tuple(any_of(each.found) for each in self.ways.values() if each.found)
+        first = tuple(Signal(kind, wire) for (wire, kind), each in self.ways.items() if each.found)
         self.questions = Questions(self.program, first, self.budget, self.progress)
 
     def apart(self) -> None:

@@ -13,7 +13,7 @@ from dataclasses import replace
 from logiccheck.base.budget import Budget
 from logiccheck.base.frozen import frozen
 from logiccheck.copper.faults.changed import STAGES, together
-from logiccheck.copper.faults.parts import Fault, Mode, When, faults_of
+from logiccheck.copper.faults.parts import Fault, Mode, When
 from logiccheck.copper.faults.reading import stuck
 from logiccheck.copper.ways.paths import Way, Ways, any_of, ways_to
 from logiccheck.copper.ways.questions import Questions
@@ -40,23 +40,24 @@ class Opened:
 
 
 def opened(
-    program: Program, whole: tuple[Ways, ...], budget: Budget, progress: Callable[[str], None], kept: list[Questions]
+    program: Program,
+    fault: Fault,
+    whole: tuple[Ways, ...],
+    budget: Budget,
+    progress: Callable[[str], None],
+    kept: list[Questions],
 ) -> Iterator[Opened]:
-    """One for each fault by which something more might reach the wire, in the order of the file.
+    """What becomes of the wire with the fault, live and grounded, where by the drawing something more might reach it.
 
     `whole`: all ways to it in the whole harness, live and grounded. Questions that met bugs of ours are added to
     `kept`. May raise KeyboardInterrupt.
     """
-    bare = replace(program, requirements=(), scenarios=())
-    for fault in faults_of(program):
-        if not passes(program, fault):
-            continue
-        changed = together(bare, [fault], When.START)
-        for ways in whole:
-            found = ways_to(changed, ways.wire, ways.kind)
-            more = tuple(way for way in found.found if _rests_on(way, fault))
-            if more or not found.whole:
-                yield _asked(fault, changed, ways, more, Questions(changed, (), budget, progress), kept)
+    changed = together(replace(program, requirements=(), scenarios=()), [fault], When.START)
+    for ways in whole:
+        found = ways_to(changed, ways.wire, ways.kind)
+        more = tuple(way for way in found.found if _rests_on(way, fault))
+        if more or not found.whole:
+            yield _asked(fault, changed, ways, more, Questions(changed, (), budget, progress), kept)
 
 
 def passes(program: Program, fault: Fault) -> bool:

@@ -6,9 +6,10 @@ when all conditions of one of its ways are so.
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections import defaultdict, deque
+from collections.abc import Iterator
 from heapq import heappop, heappush
+from typing import TypeAlias
 
 from logiccheck.base.frozen import frozen
 from logiccheck.lang.program import And, Const, Contact, Diode, Expr, Or, Program, Signal, SignalKind
@@ -68,28 +69,7 @@ class Ways:
 
 def ways_to(program: Program, wire: str, kind: SignalKind) -> Ways:
     """All ways in which this wire is made live, or grounded; up to a bound, which leaves out the longest."""
-    copper = _Copper(program, kind)
-    found: list[Way] = []
-    waiting: list[tuple[int, int, str, tuple[Step, ...]]] = [(0, 0, wire, ())]
-    number = begun = 0
-    while waiting:
-        begun += 1
-        _, _, here, steps = heappop(waiting)  # the nearest to its origin first, so that some are found in any case
-        found += (Way(kind, origin, here, steps) for origin in copper.origins.get(here, ()))
-        if len(found) > MOST_WAYS or begun > MOST_BEGUN:
-            return Ways(wire, kind, _sorted(program, found[:MOST_WAYS]), whole=False)
-        passed = {wire, *(step.tail for step in steps)}
-        for step in copper.arriving.get(here, ()):
-            if step.tail not in passed:
-                number += 1
-                length = len(steps) + 1 + copper.distance[step.tail]
-                heappush(waiting, (length, number, step.tail, (step, *steps)))
-    return Ways(wire, kind, _sorted(program, found), whole=True)
-
-
-def _sorted(program: Program, found: list[Way]) -> tuple[Way, ...]:
-    place = {id(part): number for number, part in enumerate((*program.contacts, *program.diodes))}
-    return tuple(sorted(found, key=lambda way: (len(way.steps), [place[id(step.part)] for step in way.steps])))
+    return Copper(program, kind).ways_to(wire)
 
 
 def any_of(ways: tuple[Way, ...]) -> Expr:
@@ -97,36 +77,75 @@ def any_of(ways: tuple[Way, ...]) -> Expr:
     return Or(tuple(way.condition for way in ways)) if ways else Const(False)
 
 
-class _Copper:
+class Copper:
     """The harness as what is live sees it, or what is grounded, whether contacts are closed or not."""
 
     def __init__(self, program: Program, kind: SignalKind) -> None:
+        self.kind = kind
         live = kind is SignalKind.LIVE
         ends = program.sources if live else program.grounds
         signal = SignalKind.SOURCE if live else SignalKind.GROUND
-        self.origins: dict[str, list[Signal]] = {end.name: [Signal(signal, end.name)] for end in ends}
+        self._origins: dict[str, list[Signal]] = {end.name: [Signal(signal, end.name)] for end in ends}
         for output in program.box.outputs if program.box is not None and live else ():
             if output.feeds is not None:
-                self.origins.setdefault(output.feeds, []).append(Signal(SignalKind.OUTPUT, output.name))
+                self._origins.setdefault(output.feeds, []).append(Signal(SignalKind.OUTPUT, output.name))
         wires = frozenset(wire.name for wire in program.wires)
         known = wires | {end.name for end in ends}
-        steps = [step for step in _steps(program, live) if step.head in wires and step.tail in known]
-        self.distance = _distances(self.origins, steps)
-        self.arriving: defaultdict[str, list[Step]] = defaultdict(list)
-        for step in steps:
-            if step.tail in self.distance:
-                self.arriving[step.head].append(step)
+        self._arriving: defaultdict[str, list[Step]] = defaultdict(list)
+        self._leaving: defaultdict[str, list[str]] = defaultdict(list)
+        for step in _steps(program, live):
+            if step.head in wires and step.tail in known:
+                self._arriving[step.head].append(step)
+                self._leaving[step.tail].append(step.head)
+        self._place = {id(part): number for number, part in enumerate((*program.contacts, *program.diodes))}
+
+    def ways_to(self, wire: str) -> Ways:
+        """All ways to this wire, up to a bound, which leaves out the longest."""
+        distance = self._distances(wire)
+        found: list[Way] = []
+        waiting: list[tuple[int, int, str, _Begun | None, frozenset[str]]] = [(0, 0, wire, None, frozenset({wire}))]
+        number = begun = 0
+        while waiting:
+            begun += 1
+            _, _, here, after, passed = heappop(waiting)  # the nearest to its origin first: some are found in any case
+            found += (Way(self.kind, origin, here, _steps_of(after)) for origin in self._origins.get(here, ()))
+            if len(found) > MOST_WAYS or begun > MOST_BEGUN:
+                return Ways(wire, self.kind, self._sorted(found[:MOST_WAYS]), whole=False)
+            for step in self._arriving.get(here, ()):
+                if step.tail in distance and step.tail not in passed:
+                    number += 1
+                    length = len(passed) + distance[step.tail]
+                    heappush(waiting, (length, number, step.tail, (step, after), passed | {step.tail}))
+        return Ways(wire, self.kind, self._sorted(found), whole=True)
+
+    def _sorted(self, found: list[Way]) -> tuple[Way, ...]:
+        def key(way: Way) -> tuple[int, list[int]]:
+            return len(way.steps), [self._place[id(step.part)] for step in way.steps]
+
+        return tuple(sorted(found, key=key))
+
+    def _distances(self, wire: str) -> dict[str, int]:
+        """How many steps it takes at least from where something can come, to all that it can reach but by this wire."""
+        found = dict.fromkeys((name for name in self._origins if name != wire), 0)
+        waiting = deque(found)
+        while waiting:
+            here = waiting.popleft()
+            for head in self._leaving.get(here, ()):
+                if head not in found and head != wire:
+                    found[head] = found[here] + 1
+                    waiting.append(head)
+        return found
 
 
-def _distances(origins: Iterable[str], steps: list[Step]) -> dict[str, int]:
-    """How many steps it takes at least from where something can come, to all that it can reach."""
-    found = dict.fromkeys(origins, 0)
-    edge = list(found)
-    while edge:
-        edge = list(dict.fromkeys(step.head for step in steps if step.tail in edge and step.head not in found))
-        distance = max(found.values()) + 1
-        found |= dict.fromkeys(edge, distance)
-    return found
+_Begun: TypeAlias = "tuple[Step, _Begun | None]"  # a step, and what comes after it
+
+
+def _steps_of(begun: _Begun | None) -> tuple[Step, ...]:
+    steps = []
+    while begun is not None:
+        step, begun = begun
+        steps.append(step)
+    return tuple(steps)
 
 
 def _steps(program: Program, live: bool) -> Iterator[Step]:
