@@ -13,7 +13,7 @@ from logiccheck.report.answered import hindered
 from logiccheck.report.basis import basis, files_read
 from logiccheck.report.linted import found as noticed
 from logiccheck.report.report import Outcome, Report, WhyPart, WhySection
-from logiccheck.report.through import Teller
+from logiccheck.report.through import Teller, sneaks_told
 from logiccheck.report.words_ways import why_open
 from logiccheck.study.findings import Linted
 from logiccheck.study.harness import Whole
@@ -26,7 +26,11 @@ def harness_report(
 ) -> Report:
     """`linted`: the findings about copper that were looked for beside it; `accepting`: who accepts one of them."""
     teller = Teller(program, sources, found)
-    wrong = [*_sneaks(teller, found), *_read_back(teller, found, counting=True), *_shorts(teller, found)]
+    wrong = [
+        *sneaks_told(teller, found, meant=False),
+        *_read_back(teller, found, counting=True),
+        *_shorts(teller, found),
+    ]
     notices = noticed(program, linted, accepting, teller.files, COUNTED)
     count = len(wrong) + sum(notice.counts for notice in notices)
     open_ = _open(found)
@@ -43,7 +47,9 @@ def harness_report(
         words.closing(count, whole),
         Outcome.FAILS if count else Outcome.GOOD if whole else Outcome.OPEN,
         notices=notices,
-        why=WhyPart((), sections=(*wrong, *_read_back(teller, found, counting=False))),
+        why=WhyPart(
+            (), sections=(*wrong, *sneaks_told(teller, found, meant=True), *_read_back(teller, found, counting=False))
+        ),
         notes=tuple(notes),
         basis=basis(program, sources),
         files=files_read(sources),
@@ -56,12 +62,6 @@ def _open(found: Whole) -> list[tuple[str, Open | Blocked]]:
     asked += [(each.sense, each.answer) for each in found.read_back]
     asked += found.shorts
     return [(about, answer) for about, answer in asked if isinstance(answer, Open | Blocked)]
-
-
-def _sneaks(teller: Teller, found: Whole) -> Iterator[WhySection]:
-    for sneak in found.sneaks:
-        if (section := teller.sneak(sneak)) is not None:
-            yield section
 
 
 def _read_back(teller: Teller, found: Whole, counting: bool) -> Iterator[WhySection]:

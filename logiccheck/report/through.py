@@ -76,7 +76,8 @@ class Teller:
             sentences.append(words.hangs(things))
         if sneak.further:
             sentences.append(words.further(sneak.further))
-        return WhySection(title, (*sentences, words.MEND), causes=self.here(sneak.way))
+        sentences.append(words.MAY_BE_MEANT if suspect.meant else words.MEND)
+        return WhySection(title, tuple(sentences), causes=self.here(sneak.way))
 
     def here(self, way: Way) -> tuple[Cause, ...]:
         """The line in which the last step of the way stands."""
@@ -109,7 +110,7 @@ def wire_report(program: Program, sources: tuple[SourceFile, ...], found: ToWire
     open_ += [each.answer for each in found.sneaks if isinstance(each.answer, Open | Blocked)]
     open_ += [each.answer for each in found.opened if isinstance(each.answer, Open | Blocked)]
     open_ += [found.short] if isinstance(found.short, Open | Blocked) else []
-    wrong = list(_wrong(teller, found))
+    wrong, noted = list(_wrong(teller, found)), list(sneaks_told(teller, found, meant=True))
     live = sum(way.kind is SignalKind.LIVE for way in seen)
     if not found.asked:
         opening = words.nothing_leads(found.wire)
@@ -128,7 +129,9 @@ def wire_report(program: Program, sources: tuple[SourceFile, ...], found: ToWire
         opening,
         "",
         Outcome.FAILS if wrong else _open_too(found, outcome(open_, found.interrupted, unsettled)),
-        why=WhyPart((), sections=(*wrong, *_ways(teller, found), *opened_sections(program, sources, found.opened))),
+        why=WhyPart(
+            (), sections=(*wrong, *noted, *_ways(teller, found), *opened_sections(program, sources, found.opened))
+        ),
         notes=tuple(notes),
         basis=basis(program, sources),
         files=files_read(sources),
@@ -149,10 +152,15 @@ def _open_too(found: ToWire, comes_to: Outcome) -> Outcome:
     return Outcome.OPEN if (found.left_out or found.faults_left) and comes_to is Outcome.GOOD else comes_to
 
 
-def _wrong(teller: Teller, found: ToWire) -> Iterator[WhySection]:
+def sneaks_told(teller: Teller, found: ToWire | Whole, meant: bool) -> Iterator[WhySection]:
+    """What reaches a wire unmeant; or what may be `meant`."""
     for sneak in found.sneaks:
-        if (section := teller.sneak(sneak)) is not None:
+        if sneak.suspect.meant is meant and (section := teller.sneak(sneak)) is not None:
             yield section
+
+
+def _wrong(teller: Teller, found: ToWire) -> Iterator[WhySection]:
+    yield from sneaks_told(teller, found, meant=False)
     if isinstance(found.short, Seen):
         yield WhySection(words.short(found.wire), (teller.story(found.short),))
 

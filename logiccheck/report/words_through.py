@@ -12,8 +12,12 @@ from logiccheck.report.words_ways import PROVED
 
 DIODE = "diode"
 MEANT = (
-    "A wire is meant to have what its own line says after `from` or `to`, and what a diode that points to it brings. "
-    "Two wires that lead into a third, each through a diode of its own, are meant to be apart."
+    "A wire is meant to have what its own line says after `from` or `to`. What else comes through a diode counts as "
+    "wrong only where a sense or a coil reads the wire. Two wires that lead into a third, each through a diode of its "
+    "own, are meant to be apart."
+)
+MAY_BE_MEANT = (
+    "It comes through a diode, and no sense and no coil reads the wire: that may be meant. It does not count as wrong."
 )
 MEND = "To keep it out: a diode there, a contact of its own, or another wire."
 

@@ -8,9 +8,8 @@ from dataclasses import dataclass, field
 from logiccheck.base.budget import Budget
 from logiccheck.base.bug import Bug
 from logiccheck.base.frozen import frozen
-from logiccheck.copper.faults.parts import faults_of
 from logiccheck.copper.ways.apart import Sneak, causes, sneaks, suspects
-from logiccheck.copper.ways.faulty import Opened, opened, passes
+from logiccheck.copper.ways.faulty import Opened, near, opened
 from logiccheck.copper.ways.paths import Copper, Way, Ways, ways_to
 from logiccheck.copper.ways.questions import Questions
 from logiccheck.copper.ways.readback import ReadBack, read_back
@@ -70,7 +69,7 @@ def to_wire(program: Program, wire: str, budget: Budget, progress: Callable[[str
     found = [Asked(way, Open(Undecided.INTERRUPTED)) for way in listed[:MOST_ASKED]]
     faulty: list[Opened] = []
     more: list[Questions] = []
-    left = [fault for fault in faults_of(program) if passes(program, fault)]
+    left = near(program, wire)
     try:
         for number, asked in enumerate(found):
             found[number] = Asked(asked.way, search.questions.ask(wire, asked.way.condition))

@@ -43,9 +43,23 @@ def test_what_goes_on_from_there_is_told_with_it() -> None:
     assert [(each.suspect.wire, each.further) for each in found.sneaks] == [("key_wire", ("lock",))]
 
 
-def test_a_diode_that_points_there_is_meant() -> None:
-    """Somebody drew it so that it feeds the wire."""
-    assert wrong(KEPT_APART.replace("    wire wake\n", "    wire wake\n    diode door_wire -> key_wire\n")) == {}
+def test_a_diode_the_wrong_way_round() -> None:
+    """The door reaches the wire of the key, which a sense reads."""
+    text = KEPT_APART.replace("diode key_wire -> wake", "diode wake -> key_wire")
+    assert wrong(text) == {"key_wire": "door_wire wake key_wire"}
+
+
+def test_a_diode_that_points_there_may_be_meant() -> None:
+    """Somebody drew it so that it feeds the wire, and nothing takes the wire for its switch."""
+    text = KEPT_APART.replace(
+        "    wire wake\n",
+        "    wire wake\n    diode door_wire -> lamp_wire\n    wire lamp_wire from plus when key is run\n",
+    )
+    found = whole(loaded(text), Budget(60), lambda _: None)
+    assert [(each.suspect.wire, each.suspect.meant) for each in found.sneaks] == [("lamp_wire", True)]
+    text = text.replace("    sense key_on", "    sense lamp_on from lamp_wire live\n    sense key_on")
+    found = whole(loaded(text), Budget(60), lambda _: None)
+    assert [(each.suspect.wire, each.suspect.meant) for each in found.sneaks] == [("lamp_wire", False)]
 
 
 def test_what_cannot_happen_is_not_wrong() -> None:
@@ -90,14 +104,15 @@ def stands_in(text: str, contact: Contact, wire: str) -> bool:
 
 
 def unmeant(program: Program, text: str, name: str, world: dict[str, bool]) -> bool:
-    """Something live comes in at the wire over what is not its own, and nothing over what is."""
+    """Something live comes in at the wire over a contact or diode that is not its own, and nothing over what is."""
     closed = [c for c in program.contacts if so(c.condition, world, frozenset())]
     sources = frozenset(s.name for s in program.sources if so(s.condition, world, frozenset()))
     others = tuple(wire for wire in program.wires if wire.name != name)
     live = sources | live_by_hand(replace(program, wires=others), LIVE, sources, closed)
     at = [(c, c.left if c.right == name else c.right) for c in closed if name in (c.left, c.right)]
     own = any(stands_in(text, c, name) and other in live for c, other in at)
-    return not own and any(not stands_in(text, c, name) and other in live for c, other in at)
+    over = any(not stands_in(text, c, name) and other in live for c, other in at)
+    return not own and (over or any(d.anode in live for d in program.diodes if d.cathode == name))
 
 
 @pytest.mark.parametrize("seed", seeds(25, 5_000))

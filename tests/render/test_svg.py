@@ -207,6 +207,29 @@ def test_lines_lead_where_they_should(seed: int) -> None:
         assert not any(reached & found for name, found in named.items() if name not in (one, other)), part
 
 
+def bars(root: ElementTree.Element, part: str) -> list[Area]:
+    """The upright lines at which what is joined at a wire, a source or a ground meets."""
+    (group,) = (each for each in root.iter(f"{SVG}g") if each.get("data-part") == part)
+    heavy = [line for line in group.iter(f"{SVG}polyline") if line.get("stroke-width")]
+    points = [[tuple(map(float, pair.split(","))) for pair in line.get("points", "").split()] for line in heavy]
+    return [Area(a - 1, min(b, d), a + 1, max(b, d), part) for (a, b), (c, d) in points if a == c]
+
+
+@pytest.mark.parametrize("seed", seeds(40, 8_000))
+def test_no_two_wires_look_like_one(seed: int) -> None:
+    """The upright lines of two of them never lie on one another, nor on a dot of another."""
+    loaded = load_text(random_harness_text(Random(seed)))
+    program = loaded.program
+    assert program is not None
+    root = picture(program, loaded.files)
+    nodes = [part for part in parts(program) if part.startswith(("source", "ground", "wire"))]
+    upright = [bar for part in nodes for bar in bars(root, part)]
+    assert not [(a, b) for a, b in combinations(upright, 2) if a.what != b.what and a.meets(b)]
+    for part in nodes:
+        joined = [Area(x - 1, y - 1, x + 1, y + 1, part) for x, y in dots(root, part)]
+        assert not [(a, b) for a in joined for b in upright if a.what != b.what and a.meets(b)]
+
+
 def test_nothing_leads_outside() -> None:
     """No script, no address but the name of the format, no colours but black and white."""
     text = render(drawn(*read(EXAMPLES / "coffee-van" / "van.circuit")))

@@ -1,9 +1,9 @@
 """Wires that are meant to be apart and are not: one is live, or grounded, from where nobody meant it to be.
 
-What a wire is meant to be fed by stands in its own line, after `from` or `to`; a diode that points to it is meant to
-feed it, too. What else reaches it, through a contact that stands in another line or from an output, may only do so
-while the wire has it from its own line anyway. And two wires that lead into a third, each through a diode of its own,
-are meant to be apart, whatever feeds them.
+What a wire is meant to be fed by stands in its own line, after `from` or `to`. What else reaches it may only do so
+while the wire has it from its own line anyway; but what comes through a diode that is there for it may be meant, where
+no sense and no coil takes the wire for its own switch. And two wires that lead into a third, each through a diode of
+its own, are meant to be apart, whatever feeds them.
 """
 
 from __future__ import annotations
@@ -17,20 +17,22 @@ from logiccheck.copper.faults.parts import is_own as stands_in
 from logiccheck.copper.ways.paths import Way, Ways, any_of
 from logiccheck.copper.ways.questions import Questions
 from logiccheck.explain.asking import Answer, Never, Seen
-from logiccheck.lang.program import And, Contact, Diode, Expr, Not, Program, SignalKind, Wire
+from logiccheck.lang.program import And, Contact, Diode, Expr, Not, Program, Signal, SignalKind, Wire, WireSense
+from logiccheck.lang.walk import references
 
 
 @frozen
 class Suspect:
     """The wire is fed by some of `over` while none of `own` conducts: can that be? `together`: through a diode of its
     own the wire leads into the second of these, as the first does, over which it is reached; None: it has a line of its
-    own that says what feeds it."""
+    own that says what feeds it. `meant`: that may be so on purpose."""
 
     wire: str
     kind: SignalKind
     over: tuple[Way, ...]
     own: tuple[Way, ...]
     together: tuple[str, str] | None = None
+    meant: bool = False
 
     @property
     def condition(self) -> Expr:
@@ -58,9 +60,12 @@ def suspects(program: Program, found: dict[tuple[str, SignalKind], Ways]) -> Ite
             continue
         wire = next(each for each in program.wires if each.name == name)
         own = tuple(way for way in ways.found if is_own(wire, way))
-        over = tuple(way for way in ways.found if not is_own(wire, way) and not _by_diode(way))
-        if over and (own or (kind is SignalKind.LIVE and _says_from(program, wire))):
-            yield Suspect(name, kind, over, own)
+        if own or (kind is SignalKind.LIVE and _says_from(program, wire)):
+            others = [way for way in ways.found if not is_own(wire, way)]
+            over = tuple(way for way in others if not _by_diode(way))
+            yield from [Suspect(name, kind, over, own)] if over else []
+            over = tuple(way for way in others if _by_diode(way))
+            yield from [Suspect(name, kind, over, own, meant=not _is_read(program, name))] if over else []
     for one, other, into in _meant_apart(program):
         if (one, SignalKind.LIVE) not in found or not found[one, SignalKind.LIVE].whole:
             continue
@@ -81,6 +86,16 @@ def is_own(wire: Wire, way: Way) -> bool:
 
 def _by_diode(way: Way) -> bool:
     return bool(way.steps) and isinstance(way.steps[-1].part, Diode)
+
+
+def _is_read(program: Program, wire: str) -> bool:
+    """A sense or a coil takes the wire for something that it stands for."""
+    kinds = (SignalKind.LIVE, SignalKind.GROUNDED)
+    leaves = (leaf for relay in program.relays for leaf in references(relay.coil))
+    if any(isinstance(leaf, Signal) and leaf.kind in kinds and leaf.name == wire for leaf in leaves):
+        return True
+    senses = program.box.senses if program.box is not None else ()
+    return any(isinstance(sense, WireSense) and sense.wire == wire for sense in senses)
 
 
 def _says_from(program: Program, wire: Wire) -> bool:

@@ -7,18 +7,19 @@ switches, coils and commands, were the part as it should be.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
 from logiccheck.base.budget import Budget
 from logiccheck.base.frozen import frozen
+from logiccheck.base.spread import spread
 from logiccheck.copper.faults.changed import STAGES, together
-from logiccheck.copper.faults.parts import Fault, Mode, When
+from logiccheck.copper.faults.parts import Fault, Mode, PartKind, When, faults_of
 from logiccheck.copper.faults.reading import stuck
 from logiccheck.copper.ways.paths import Way, Ways, any_of, ways_to
 from logiccheck.copper.ways.questions import Questions
 from logiccheck.explain.asking import Answer, Open, Seen
-from logiccheck.lang.program import And, Not, Position, Program, Signal, SignalKind
+from logiccheck.lang.program import And, Const, Expr, Not, Or, Program, Signal, SignalKind
 from logiccheck.lang.walk import references
 from logiccheck.model.story import Story
 
@@ -55,23 +56,61 @@ def opened(
     changed = together(replace(program, requirements=(), scenarios=()), [fault], When.START)
     for ways in whole:
         found = ways_to(changed, ways.wire, ways.kind)
-        more = tuple(way for way in found.found if _rests_on(way, fault))
+        more = tuple(way for way in found.found if _rests_on(changed, way, fault))
         if more or not found.whole:
-            yield _asked(fault, changed, ways, more, Questions(changed, (), budget, progress), kept)
+            yield _asked(program, fault, changed, ways, more, Questions(changed, (), budget, progress), kept)
 
 
-def passes(program: Program, fault: Fault) -> bool:
-    """It is a fault of copper by which more may pass than should."""
-    senses = {sense.name for sense in (program.box.senses if program.box is not None else ())}
-    return fault.mode in MODES and fault.of not in senses and fault.kind.value != "source"
+def near(program: Program, wire: str) -> list[Fault]:
+    """The faults by which more may pass than should, and that by the drawing can matter to this wire."""
+    lets = {kind: _leads_to(program, wire, kind) for kind in (SignalKind.LIVE, SignalKind.GROUNDED)}
+    either = set().union(*lets.values())
+    return [each for each in faults_of(program) if each.mode in MODES and _is_near(program, each, lets, either)]
+
+
+def _leads_to(program: Program, wire: str, kind: SignalKind) -> set[str]:
+    """All from which something may get to the wire, sources and grounds too."""
+    ends = {source.name for source in program.sources} | {ground.name for ground in program.grounds}
+    ways = [(c.right, c.left) for c in program.contacts] + [(c.left, c.right) for c in program.contacts]
+    ways += [(d.cathode, d.anode) if kind is SignalKind.LIVE else (d.anode, d.cathode) for d in program.diodes]
+    return spread({wire}, [(head, tail) for head, tail in ways if head not in ends])
+
+
+def _is_near(program: Program, fault: Fault, lets: Mapping[SignalKind, set[str]], either: set[str]) -> bool:
+    match fault.kind:
+        case PartKind.WIRE:
+            return fault.of in lets[SignalKind.LIVE if fault.mode is Mode.LIVE else SignalKind.GROUNDED]
+        case PartKind.CONTACT:
+            contact = program.contacts[fault.index]
+            return contact.left in either or contact.right in either
+        case PartKind.DIODE:
+            diode = program.diodes[fault.index]
+            return diode.anode in lets[SignalKind.LIVE] or diode.cathode in lets[SignalKind.GROUNDED]
+        case PartKind.OUTPUT:
+            outputs = program.box.outputs if program.box is not None else ()
+            return any(output.name == fault.of and output.feeds in either for output in outputs)
+        case PartKind.RELAY:
+            closed = [c.condition for c in program.contacts if c.left in either or c.right in either]
+            closed += [end.condition for end in program.sources if end.name in either]
+            closed += [end.condition for end in program.grounds if end.name in either]
+            return any(_names(condition, fault.of) for condition in closed)
+        case _:
+            return False
 
 
 def _asked(
-    fault: Fault, changed: Program, ways: Ways, more: tuple[Way, ...], questions: Questions, kept: list[Questions]
+    program: Program,
+    fault: Fault,
+    changed: Program,
+    ways: Ways,
+    more: tuple[Way, ...],
+    questions: Questions,
+    kept: list[Questions],
 ) -> Opened:
     if not ways.whole:
         return Opened(fault, ways.kind, Open(None), changed)
-    condition = And((Signal(ways.kind, ways.wire), Not(any_of(ways.found))))
+    whole = Or(tuple(_as_it_should(program, way) for way in ways.found)) if ways.found else Const(False)
+    condition = And((Signal(ways.kind, ways.wire), Not(whole)))
     questions.first = (condition, any_of(more))
     answer = questions.ask(fault.id, condition)
     kept += [questions] if questions.bugs else []
@@ -82,10 +121,22 @@ def _asked(
     return Opened(fault, ways.kind, answer, changed, way, questions.story(answer))
 
 
-def _rests_on(way: Way, fault: Fault) -> bool:
+def _as_it_should(program: Program, way: Way) -> Expr:
+    """It would conduct with the same switches, coils and commands, were nothing broken."""
+    ends = {(SignalKind.SOURCE, source.name): source.condition for source in program.sources}
+    ends |= {(SignalKind.GROUND, ground.name): ground.condition for ground in program.grounds}
+    origin = ends.get((way.origin.kind, way.origin.name), way.origin)
+    return And((origin, *(each for each in way.conditions if each != way.origin)))
+
+
+def _rests_on(changed: Program, way: Way, fault: Fault) -> bool:
     """The way would not conduct as it does without the fault."""
     if way.origin.name == STAGES:
         return True
-    own = (fault.id, stuck(fault.of))
-    leaves = (leaf for each in way.conditions for leaf in references(each))
-    return any(isinstance(leaf, Position | Signal) and leaf.name in own for leaf in leaves)
+    ends = [end.condition for end in changed.sources if end.name == way.begin]
+    ends += [end.condition for end in changed.grounds if end.name == way.begin]
+    return any(_names(each, fault.id) or _names(each, stuck(fault.of)) for each in (*way.conditions, *ends))
+
+
+def _names(condition: Expr, name: str) -> bool:
+    return any(leaf.name == name for leaf in references(condition))
