@@ -121,7 +121,8 @@ def formula(sized: Sized) -> str:
             each = _range(found.ohm_per_km, Fraction(0), "ohm/km", high=True)
             warm = f"at {amount(found.temperature, 'degC')}"
             limit = f"{amount(found.percent, '%')} of {amount(found.nominal, 'V')}"
-            return f"Resistance ({each} {warm}) times twice the length ({far}) times {flows}, against {limit}."
+            wire = f"Resistance of {size(found.size)} ({each} {warm})"
+            return f"{wire} times twice the length ({far}) times {flows}, against {limit}."
         case Inrush() as found:
             holds = "" if found.holds is None else f"; such a fuse does not open before {show_time(found.holds)}"
             opens = "" if found.opens is None else f"; it has opened after {show_time(found.opens)}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from logiccheck.base.budget import Budget
 from logiccheck.base.bug import Bug
@@ -159,10 +159,11 @@ class _Study:
         return Given(supply, worst, on, rush, rushing, rushed)
 
     def _worst(self, supply: Supply, rush: bool) -> Worst:
-        search = self.searched.get((supply.feed.name, rush))
+        search, most = self.searched.get((supply.feed.name, rush)), supply.all_rush if rush else supply.together
         if search is None:  # there was no time to begin
-            return Worst(NOTHING, supply.all_rush if rush else supply.together, frozenset(), None)
-        return search.found()
+            return Worst(NOTHING, most, frozenset(), None)
+        found = search.found()
+        return replace(found, most=min(found.most, most))
 
     def close(self) -> None:
         if self.moment is not None:

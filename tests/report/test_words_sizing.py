@@ -59,7 +59,8 @@ def test_drop() -> None:
     wire = Electrical(wire_size="1 mm2", wire_length=F(15))
     assert said(wire, "8", Kind.DROP) == (
         "voltage lost on the wire: about 5.05 V there and back; 1.2 V allowed: does not fit.",
-        "Resistance (about 21.03 ohm/km at 40 degC) times twice the length (15 m) times 8 A, against 10 % of 12 V.",
+        "Resistance of 1 mm2 (about 21.03 ohm/km at 40 degC) times twice the length (15 m) times 8 A, against 10 % of "
+        "12 V.",
     )
     assert said(wire, "8", Kind.DROP, Electrics())[0] == (
         "voltage lost on the wire: not decided: the voltage is not written; "
