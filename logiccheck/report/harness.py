@@ -32,11 +32,12 @@ def harness_report(
         *_shorts(teller, found),
     ]
     notices = noticed(program, linted, accepting, teller.files, COUNTED)
+    noted = list(sneaks_told(teller, found, meant=True))
     count = len(wrong) + sum(notice.counts for notice in notices)
     open_ = _open(found)
     unsettled = found.questions.unsettled
     whole = not (open_ or found.too_many or found.interrupted or unsettled or not linted.whole)
-    notes = [words.MEANT, *([words.looked(found.looked)] if whole and not count else ())]
+    notes = [words.MEANT, *([words.looked(found.looked)] if whole and not count and not noted else ())]
     notes += [words.not_decided(about, why_open(answer)) for about, answer in open_]
     notes += [words.too_many(found.too_many)] if found.too_many else []
     notes += hindered(sources[0].path, [], found.interrupted, unsettled)
@@ -48,7 +49,7 @@ def harness_report(
         Outcome.FAILS if count else Outcome.GOOD if whole else Outcome.OPEN,
         notices=notices,
         why=WhyPart(
-            (), sections=(*wrong, *sneaks_told(teller, found, meant=True), *_read_back(teller, found, counting=False))
+            (), sections=(*wrong, *noted, *_read_back(teller, found, counting=False))
         ),
         notes=tuple(notes),
         basis=basis(program, sources),
@@ -70,7 +71,7 @@ def _read_back(teller: Teller, found: Whole, counting: bool) -> Iterator[WhySect
         if each.otherwise is counting and isinstance(each.answer, Seen) and each.way is not None:
             sentences = [words.reached(teller.way(each.way)), teller.story(each.answer)]
             sentences += [words.READS_COPPER if each.otherwise else words.READS_ONLY]
-            sentences += [words.HOLDS] if each.holds else []
+            sentences += [words.holds(each.way.origin.name, each.sense)] if each.holds else []
             title = words.reads_itself(each.sense, each.wire, each.outputs)
             yield WhySection(title, tuple(sentences), causes=teller.here(each.way))
 

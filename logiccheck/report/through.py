@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from logiccheck.copper.ways.apart import Sneak
 from logiccheck.copper.ways.paths import Way
+from logiccheck.copper.ways.readback import hangs_on
 from logiccheck.explain.asking import Blocked, Never, Open, Seen
 from logiccheck.explain.situation import Asked
 from logiccheck.lang.program import Const, Contact, Expr, Ground, Or, Program, SignalKind, Source, WireSense
@@ -74,10 +75,19 @@ class Teller:
             sentences.append(words.also_apart(suspect.wire, *sneak.apart))
         if things := list(hanging(self.program, suspect.wire)):
             sentences.append(words.hangs(things))
+        sentences += self._holding(sneak.way, suspect.wire)
         if sneak.further:
             sentences.append(words.further(sneak.further))
         sentences.append(words.MAY_BE_MEANT if suspect.meant else words.MEND)
         return WhySection(title, tuple(sentences), causes=self.here(sneak.way))
+
+    def _holding(self, way: Way, wire: str) -> Iterator[str]:
+        """The output that reaches the wire reads itself there."""
+        if way.origin.kind is SignalKind.OUTPUT and self.program.box is not None:
+            for sense in self.program.box.senses:
+                reads = isinstance(sense, WireSense) and sense.wire == wire
+                if reads and hangs_on(self.program, way.origin.name, sense.name):
+                    yield words.holds(way.origin.name, sense.name)
 
     def here(self, way: Way) -> tuple[Cause, ...]:
         """The line in which the last step of the way stands."""

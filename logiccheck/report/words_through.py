@@ -174,7 +174,11 @@ def reads_itself(sense: str, wire: str, outputs: Sequence[str]) -> str:
 
 READS_COPPER = "Copper can make that wire live, too. The sense cannot tell the one from the other."
 READS_ONLY = "Nothing but outputs feeds that wire, so the sense may be meant to watch them. It does not count as wrong."
-HOLDS = "What the output says names this sense, so it can hold itself on."
+
+
+def holds(output: str, sense: str) -> str:
+    """An output reads itself."""
+    return f"What the output {output} says names the sense {sense}, so it can hold itself on."
 
 
 def short(wire: str) -> str:

@@ -129,25 +129,47 @@ def test_two_wires_that_diodes_were_to_keep_apart(tmp_path: Path) -> None:
 def test_a_sense_that_reads_its_own_output(tmp_path: Path) -> None:
     """Copper can make the wire live, too: the sense cannot tell one from the other. Where only outputs feed it, that
     may be meant."""
-    fed = "    diode radio_out -> key_wire\n    wire radio_out\n"
-    text = KEPT_APART.replace("    wire wake\n", f"    wire wake\n{fed}").replace(
-        "when key_on", "when key_on feeds radio_out"
+    text = KEPT_APART.replace(
+        "    diode key_wire", "    wire keep_wire\n    diode keep_wire -> wake\n    diode key_wire"
     )
-    lines = paths(
-        tmp_path,
-        text.replace("powered by wake", "powered by plus_wire").replace(fed, fed + "    wire plus_wire from plus\n"),
-        status=1,
+    text = text.replace("sense key_on from key_wire", "sense key_on from wake").replace(
+        "when key_on", "when key_on feeds keep_wire"
     )
-    title = "The sense key_on reads key_wire, and there it can see nothing but an output of the same box: radio"
-    told = section(lines, title)
+    lines = paths(tmp_path, text, status=1)
+    told = section(
+        lines, "The sense key_on reads wake, and there it can see nothing but an output of the same box: radio"
+    )
     assert "  Copper can make that wire live, too. The sense cannot tell the one from the other." in told
-    assert "  What the output says names this sense, so it can hold itself on." in told
+    assert "  What the output radio says names the sense key_on, so it can hold itself on." in told
     lines = call("paths", EXAMPLES / "day-boat" / "boat.circuit", cwd=tmp_path).stdout.splitlines()
     assert lines[0] == "Launch Sandpiper: NOTHING FOUND."
     assert (
         "  Nothing but outputs feeds that wire, so the sense may be meant to watch them. It does not count as wrong."
         in lines
     )
+
+
+def test_an_output_behind_a_switch(tmp_path: Path) -> None:
+    """It gets into the wire of the key, and what it reads there holds it on."""
+    text = KEPT_APART.replace("    wire wake\n", "    wire wake\n    wire feed from plus\n").replace(
+        "powered by wake", "powered by feed"
+    )
+    lines = paths(tmp_path, text.replace("when key_on", "when key_on feeds key_wire"), status=1)
+    told = section(lines, "key_wire is live while nothing feeds it by its own line")
+    assert "  It gets there over: output radio -> key_wire." in told
+    assert "  What the output radio says names the sense key_on, so it can hold itself on." in told
+    assert not any(line.startswith("warning: The output") for line in lines)
+
+
+def test_what_may_be_meant(tmp_path: Path) -> None:
+    """A lamp with two feeds, one through a diode: that is told, and does not count."""
+    more = "    wire lamp_wire from plus when key is run\n    diode door_wire -> lamp_wire\n    load lamp on lamp_wire 1 A\n"
+    lines = paths(tmp_path, KEPT_APART.replace("    wire wake\n", f"    wire wake\n{more}"), status=0)
+    assert lines[0] == "Small: NOTHING FOUND."
+    told = section(lines, "lamp_wire is live while nothing feeds it by its own line")
+    meant = "It comes through a diode, and no sense and no coil reads the wire: that may be meant. It does not count as wrong."
+    assert f"  {meant}" in told
+    assert "  What hangs on it: load lamp." in told
 
 
 def test_a_short(tmp_path: Path) -> None:

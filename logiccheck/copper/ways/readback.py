@@ -50,11 +50,11 @@ def read_back(
             way = next(way for way in fed if values.holds(way.condition))
             fed = (way,)
         outputs = tuple(dict.fromkeys(way.origin.name for way in fed))
-        holds = any(_hangs_on(program, name, sense.name) for name in outputs)
+        holds = any(hangs_on(program, name, sense.name) for name in outputs)
         yield ReadBack(sense.name, sense.wire, outputs, bool(copper), holds, answer, way)
 
 
-def _hangs_on(program: Program, output: str, sense: str) -> bool:
+def hangs_on(program: Program, output: str, sense: str) -> bool:
     """What the output says names the sense, itself or by rules between; what it reads by way of copper is left out."""
     assert program.box is not None
     lines = {rule.name: condition_of(rule) for rule in program.box.rules}
