@@ -49,3 +49,29 @@ def test_the_part_is_there(path: Path) -> None:
     text = path.read_text(encoding="utf-8")
     assert MISTAKES[path.stem]["part"] in re.sub(r"  +", " ", text)
     assert read(mended(path)).electrics.nominal == read(text).electrics.nominal == 12
+
+
+ASKED = [param for param in FILES if MISTAKES[param.id]["command"] != "faults"]
+
+
+@pytest.mark.parametrize("path", ASKED)
+def test_it_is_found(path: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Its command names the part and says the numbers; it says some of them no more once the mistake is mended."""
+    mistake = MISTAKES[path.stem]
+    without = tmp_path / "mended.circuit"
+    without.write_text(mended(path), encoding="utf-8")
+    said: list[str] = []
+    status: list[int] = []
+    for file in (path, without):
+        status.append(main([mistake["command"], str(file)]))
+        said.append(_finding(capsys.readouterr().out))
+    assert mistake["part"] in said[0]
+    assert [number for number in mistake["numbers"] if number not in said[0]] == []
+    assert [number for number in mistake["numbers"] if number not in said[1]] != []
+    assert status == mistake["exit"]
+
+
+def _finding(text: str) -> str:
+    """What a command says before it goes through all that fits, and before what it rests on."""
+    head = text.partition("\nWhat fails\n")[2] or text
+    return head.partition("\n\n")[0]
