@@ -187,6 +187,28 @@ HABITS: tuple[Habit, ...] = (
         ("harness",), r"\Arelay\b.*", r"draws\b", "", "Before what the coil draws stands a comma.", "`, draws 0.15 A`",
     ),
     Habit(
+        ("harness", "controller", "electrics"), r"\A(?:load|output|battery)\b.*",
+        r"(?P<part>inrush|fuse|wire|bundle|in|drop|reserve|cranks|loses)\b", "COMMA",
+        "Between the parts of the line stand commas.", "`, {part}`",
+    ),
+    Habit(
+        ("harness", "controller"), r",\s*engine\s+", r"space\b", "",
+        "A wire lies in the engine space.", "`in engine space`",
+    ),
+    Habit(
+        ("harness", "controller"), r"\bbundle\s+", r"(?P<count>\d+)\b", "",
+        "A bundle is so many conductors that lie together.", "`bundle of {count}`",
+    ),
+    Habit(
+        ("electrics",), r"\bloses\s+(?P<part>[\d.]+\s*%)\s*", r"(?:per\b|each\b|every\b|in\b|/).*", "",
+        "What a battery loses by itself is said for a month.", "`loses {part} a month`",
+    ),
+    Habit(
+        ("electrics",), r"\A(?P<word>nominal|ambient|engine\s+space|apart)\s+", r"(?:=|is\b|at\b|of\b|by\b)", "",
+        "Behind the word stands the quantity itself.", "`{word} QUANTITY`",
+    ),
+    Habit(("electrics",), r"\A", r"engine_space\b", "", "Here these are two words.", "`engine space`"),
+    Habit(
         ("harness",), r"\Arelay\s+(?P<name>\w+)\b.*", r"(?:contacts?|switches|from|feeds|closes|joins)\b", "$END",
         "The contact of a relay is a wire or a join of its own.",
         "a line of its own: `wire NAME from END when {name}`, or `join WIRE with WIRE when {name}`",
