@@ -71,6 +71,22 @@ def test_it_is_found(path: Path, tmp_path: Path, capsys: pytest.CaptureFixture[s
     assert status == mistake["exit"]
 
 
+def test_a_short_in_the_diode_is_found(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Among the single faults that break the requirement is that diode; with the mistake mended none is a diode."""
+    path, mistake = FOLDER / "shorted-diode.circuit", MISTAKES["shorted-diode"]
+    without = tmp_path / "mended.circuit"
+    without.write_text(mended(path), encoding="utf-8")
+    said = []
+    for file in (path, without):
+        main([mistake["command"], str(file)])
+        parts = capsys.readouterr().out.split("\n\n")
+        said += [part for part in parts if f" {mistake['requirement']} " in part.partition("\n")[0]]
+    assert len(said) == 2
+    assert f"- {mistake['part']} shorted:" in said[0]
+    assert "- diode " not in said[1]
+    assert "- key_on live:" in said[1]
+
+
 def _finding(text: str) -> str:
     """What a command says before it goes through all that fits, and before what it rests on."""
     head = text.partition("\nWhat fails\n")[2] or text

@@ -64,7 +64,7 @@ MALFORMED: dict[tuple[str, str], tuple[str, ...]] = {
     ("electrics", "battery"): (
         "battery",
         "battery plus",
-        "battery plus 70 Ah, reserve of",
+        "battery plus 70 Ah, reserve by 3 min",
         "battery plus 70 Ah, cranks 60 %",
         "battery plus 70 Ah, loses 4 %",
         "battery plus 70 Ah, loses 4",
