@@ -161,7 +161,7 @@ def no_battery(source: str) -> str:
 
 def silent(names: Sequence[str]) -> str:
     """What says nothing of what it draws."""
-    return f"Not counted, for they do not say what they draw: {', '.join(names)}."
+    return f"Not counted, for they do not say what they draw, and may be on for ever: {', '.join(names)}."
 
 
 def unfed(names: Sequence[str]) -> str:

@@ -91,7 +91,10 @@ def test_the_battery() -> None:
 
 
 def test_what_is_not_counted() -> None:
-    assert words.silent(["lamp", "horn"]) == "Not counted, for they do not say what they draw: lamp, horn."
+    assert (
+        words.silent(["lamp", "horn"])
+        == "Not counted, for they do not say what they draw, and may be on for ever: lamp, horn."
+    )
     assert words.unfed(["k"]) == "Not counted, for they do not say what supplies them: k."
     assert words.restless(2) == (
         "Stories after which it does not come to rest for ever, as far as was seen: 2; they are not counted."

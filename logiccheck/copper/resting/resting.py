@@ -27,7 +27,7 @@ from logiccheck.engine.verdict import Obstacle, Undecided
 from logiccheck.explain.asking import Answer, Asking, Blocked, BugMet, Never, Open, Seen
 from logiccheck.explain.bare import bare
 from logiccheck.explain.surveyed.lifted import lifted
-from logiccheck.lang.program import And, Battery, Expr, Not, Program
+from logiccheck.lang.program import And, Battery, Expr, Not, Program, Signal, SignalKind
 from logiccheck.lang.walk import timer_windows
 
 LATE = Open(Undecided.INTERRUPTED)
@@ -55,8 +55,9 @@ class Drained:
 
 @frozen
 class Resting:
-    """`stays`: whether the vehicle can be parked and at rest. `silent` say nothing of what they draw, `unfed` not
-    from where. `restless`: stories after which nothing comes to rest for ever. `left`: why something is not known."""
+    """`stays`: whether the vehicle can be parked and at rest. `silent` do not say what they draw, and may be on for
+    ever; `unfed` do not say from where. `restless`: stories after which nothing comes to rest. `left`: why something
+    is not known."""
 
     stays: Answer
     drained: tuple[Drained, ...]
@@ -104,8 +105,10 @@ class _Study:
     moments: list[OneMoment] = field(default_factory=list)
     ways: Ways | None = None
     most: dict[str, Fraction] = field(default_factory=dict)  # by source
+    silent: tuple[str, ...] = field(init=False)
 
     def __post_init__(self) -> None:
+        self.silent = silent(self.user)
         shadows = Shadows(self.user)
         self.taps = tuple(_taps(self.user, shadows))
         named = lifted(shadows.program)
@@ -113,11 +116,10 @@ class _Study:
 
     def run(self) -> None:
         self.progress("settling")
-        conditions = [self._at_rest(on) for on in self._all_taken()]
-        blinkers = self.quiet.blinkers
-        conditions += [self.quiet.condition, *(self._at_rest(each.runs) for each in blinkers)]
-        together, moment = self._ask(conditions)
-        whole = len(conditions) - 1 - len(blinkers)
+        taken = [self._at_rest(on) for on in self._all_taken()]
+        unsaid = [self._at_rest(on) for on in self._unsaid().values()]
+        runs = [self._at_rest(each.runs) for each in self.quiet.blinkers]
+        together, moment = self._ask([*taken, *unsaid, *runs, self.quiet.condition])
         self.ways = Ways(together.asking.program, self.parked)
         self.progress("parked")
         self.stays = together.asking.possible(self.quiet.condition)
@@ -125,18 +127,23 @@ class _Study:
             self.ways.play(self.stays.story, self.budget)
         if isinstance(self.stays, Never):
             self.most = {tap.feed.name: NOTHING for tap in self.taps}
+            self.silent = ()
             return
         for tap, weights in self._weights():
             self.progress(f"drained: {tap.feed.name}")
             self.most[tap.feed.name] = self._search(together, moment, weights, 0.3)
-        for number in range(whole):
-            together.ever(frozenset({number}))
+        ever = [together.ever(frozenset({number})) for number in range(len(taken) + len(unsaid) + len(runs))]
+        never = [name for name, on in zip(self._unsaid(), ever[len(taken) :], strict=False) if on is False]
+        self.silent = tuple(name for name in self.silent if name not in never)
         self._play(together)
-        running = [each for n, each in enumerate(blinkers, whole + 1) if together.ever(frozenset({n})) is not False]
-        self._play(together)
-        for blinker in running:
-            if any(not each.exact for each in self._drained()):
+        for blinker, blinks in zip(self.quiet.blinkers, ever[len(taken) + len(unsaid) :], strict=True):
+            if blinks is not False and any(not each.exact for each in self._drained()):
                 self._by_phase(blinker)
+
+    def _unsaid(self) -> dict[str, Expr]:
+        """What does not say what it draws, and when it is on."""
+        loads = {load.name: Signal(SignalKind.LIVE, load.wire) for load in self.user.loads}
+        return {name: loads.get(name, Signal(SignalKind.OUTPUT, name)) for name in silent(self.user)}
 
     def _ask(self, conditions: list[Expr]) -> tuple[Together, OneMoment]:
         asking = Asking(self.program, tuple(conditions), self.budget, asides=False)
@@ -192,7 +199,7 @@ class _Study:
         return Resting(
             self.stays,
             tuple(self._drained()),
-            silent(self.user),
+            self.silent,
             tuple(draw.name for draw in draws(self.user) if draw.at is None),
             self.ways.restless if self.ways is not None else 0,
             tuple(dict.fromkeys(left)),
