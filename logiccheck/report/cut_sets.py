@@ -95,7 +95,7 @@ class _Teller:
         """One requirement with its sets."""
         requirement, sizes = cuts.requirement, Counter(len(each.faults) for each in cuts.sets)
         counts = tuple(sizes[number] for number in range(cuts.order + 1))
-        sentence = words.found(counts, cuts.order, cuts.complete, cuts.why)
+        sentence = words.found(counts, cuts.order, cuts.complete, cuts.why, bool(cuts.barred))
         brief = len(cuts.sets) > MOST_STORIES
         barred = (words.left_out([self.ids[f] for f in sorted(each.faults)], each.by) for each in cuts.barred)
         return CutRequirementPart(
@@ -117,5 +117,5 @@ class _Teller:
         ids = tuple(fault.id for fault in faults)
         if brief:
             return CutSetPart(ids, "")
-        vehicle, story = together(self.program, faults), self.found.vehicle.bare(cut.story)
+        vehicle, story = together(self.program, faults), self.found.vehicle.bare(cut)
         return CutSetPart(ids, "; ".join(happenings(vehicle, vehicle, story, {id: comes_and_goes(id) for id in ids})))

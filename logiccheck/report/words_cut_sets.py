@@ -84,11 +84,14 @@ def fails_whole() -> str:
     return "It fails with nothing broken, so no fault is needed."
 
 
-def found(counts: Sequence[int], order: int, complete: int | None, why: Undecided | Obstacle | None) -> str:
-    """How many sets there are, by how many faults they have, and whether these are all."""
+def found(
+    counts: Sequence[int], order: int, complete: int | None, why: Undecided | Obstacle | None, aside: bool = False
+) -> str:
+    """How many sets there are, by how many faults they have, and whether these are all; `aside`: some were left out."""
     told = [f"Sets of {_faults(number)}: {count}." for number, count in enumerate(counts) if number and count]
     if complete == order:
-        told.append(f"There are no others of at most {_faults(order)}." if told else f"{_none(order)}.")
+        but = ", aside from what was not asked (below)" if aside else ""
+        told.append(f"There are no others of at most {_faults(order)}{but}." if told else f"{_none(order)}{but}.")
         return " ".join([*told, "Proved for all situations, orders and timings."])
     if told:
         told = ["At least these.", *told, _known(complete)]

@@ -110,6 +110,16 @@ def test_how_many_sets(
     assert words.found(counts, len(counts) - 1, complete, why) == sentence
 
 
+def test_what_was_left_out_is_not_promised() -> None:
+    """Neither beside sets, nor where there are none."""
+    assert words.found((0, 1, 0), 2, 2, None, aside=True) == (
+        f"Sets of 1 fault: 1. There are no others of at most 2 faults, aside from what was not asked (below). {PROVED}"
+    )
+    assert words.found((0, 0, 0), 2, 2, None, aside=True) == (
+        f"No set of at most 2 faults lets it fail, aside from what was not asked (below). {PROVED}"
+    )
+
+
 def test_what_was_not_asked() -> None:
     """Each with its reason."""
     assert words.left_out(["hold welded"], Obstacle.UNSETTLED) == (

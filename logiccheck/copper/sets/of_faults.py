@@ -12,7 +12,7 @@ from logiccheck.base.frozen import frozen
 from logiccheck.copper.faults.asked import shorted
 from logiccheck.copper.faults.changed import together
 from logiccheck.copper.faults.parts import Fault, Mode
-from logiccheck.copper.sets.breaking import Breaking
+from logiccheck.copper.sets.breaking import Breaking, CutSet
 from logiccheck.engine.verdict import SHORT_CIRCUIT
 from logiccheck.lang.program import And, ChangesOnlyWhile, Excluded, Position, Program, Requirement, Switch
 from logiccheck.model.story import Story
@@ -29,12 +29,14 @@ class Faulty:
     faults: tuple[Fault, ...]
     requirements: tuple[Requirement, ...]
 
-    def bare(self, story: Story) -> Story:
-        """A story of the `breaking` without what only lets dips in: it plays on the vehicle that has just the faults it
-        shows, each sometime."""
-        own = {name for name, fault in zip(self.breaking.names, self.faults, strict=True) if _comes_back(fault)}
-        steps = (replace(s, world=tuple(pair for pair in s.world if pair[0] not in own)) for s in story.steps)
-        return replace(story, steps=tuple(steps), involved=story.involved - own)
+    def bare(self, cut: CutSet) -> Story:
+        """The story of a set, as it plays on the vehicle that has just its faults, each sometime: without what lets
+        dips in, and without the dips that are not let in."""
+        coming = [number for number, fault in enumerate(self.faults) if _comes_back(fault)]
+        gone = {self.breaking.names[number] for number in coming}
+        gone |= {self.faults[number].id for number in coming if number not in cut.faults}
+        steps = (replace(s, world=tuple(pair for pair in s.world if pair[0] not in gone)) for s in cut.story.steps)
+        return replace(cut.story, steps=tuple(steps), involved=cut.story.involved - gone)
 
 
 def faulty(program: Program, faults: tuple[Fault, ...]) -> Faulty:
