@@ -9,7 +9,7 @@ from logiccheck.explain.asking import Answer, Blocked, Open, Seen
 from logiccheck.lang.program import Guard, Program
 from logiccheck.lang.reading import SourceFile
 from logiccheck.report import words_through as words
-from logiccheck.report.answered import hindered
+from logiccheck.report.answered import hindered, outcome
 from logiccheck.report.basis import basis, files_read
 from logiccheck.report.linted import found as noticed
 from logiccheck.report.report import Outcome, Report, WhyPart, WhySection
@@ -37,20 +37,19 @@ def harness_report(
     open_ = _open(found)
     unsettled = found.questions.unsettled
     whole = not (open_ or found.too_many or found.interrupted or unsettled or not linted.whole)
+    comes_to = outcome([answer for _, answer in open_], found.interrupted, unsettled)
     notes = [words.MEANT, *([words.looked(found.looked)] if whole and not count and not noted else ())]
     notes += [words.not_decided(about, why_open(answer)) for about, answer in open_]
     notes += [words.too_many(found.too_many)] if found.too_many else []
-    notes += hindered(sources[0].path, [], found.interrupted, unsettled)
+    notes += hindered(sources[0].path, [answer for _, answer in open_], found.interrupted, unsettled)
     if program.wires:
         notes.append(words.how_to_see(sources[0].path, program.wires[0].name))
     return Report(
         words.whole_opening(program.label, count, whole),
         words.closing(count, whole),
-        Outcome.FAILS if count else Outcome.GOOD if whole else Outcome.OPEN,
+        Outcome.FAILS if count else Outcome.OPEN if comes_to is Outcome.GOOD and not whole else comes_to,
         notices=notices,
-        why=WhyPart(
-            (), sections=(*wrong, *noted, *_read_back(teller, found, counting=False))
-        ),
+        why=WhyPart((), sections=(*wrong, *noted, *_read_back(teller, found, counting=False))),
         notes=tuple(notes),
         basis=basis(program, sources),
         files=files_read(sources),

@@ -232,3 +232,11 @@ def test_the_picture(tmp_path: Path) -> None:
     done = call("paths", VAN, "--svg", "van.svg", cwd=tmp_path)
     assert done.returncode == 2
     assert "is there already" in done.stderr
+
+
+def test_what_contradicts_itself_is_no_clean_harness(tmp_path: Path) -> None:
+    """Nothing is proved of a vehicle in which nothing can ever be."""
+    text = JOINED + "given\n    never battery is connected\n"
+    lines = paths(tmp_path, text, status=1)
+    assert lines[0] == "Small: NOTHING FOUND SO FAR. Not everything was decided."
+    assert "What stands in the way is shown by: logiccheck check van.circuit" in lines
