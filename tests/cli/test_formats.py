@@ -51,6 +51,7 @@ CALLS: dict[str, tuple[tuple[str, ...], ...]] = {
     "lint": (("van.circuit",), ("van.circuit", "--only", "W101"), ("van.circuit", "--only", "no"), ("wrong.circuit",)),
     "tour": (("van.circuit",), ("van.circuit", "--deep"), ("wrong.circuit",)),
     "currents": (("van.circuit", "--budget", "4", "--stories"), ("wrong.circuit",)),
+    "parked": (("van.circuit",), ("wrong.circuit",)),
     "paths": (("van.circuit",), ("van.circuit", "wake"), ("van.circuit", "no"), ("wrong.circuit",)),
     "unguarded": (("van.circuit", "no"), ("wrong.circuit",)),
     "faults": (("van.circuit", "--only", "wake"), ("van.circuit", "--only", "no"), ("wrong.circuit",)),
