@@ -219,6 +219,17 @@ def test_circular_mils_for_a_drop() -> None:
     assert near(warmed(stranded, COLD, F(75)), "12.9")
 
 
+def test_circular_mils_for_another_temperature() -> None:
+    """With K = 10.75, which is about 30 degC, the same drop needs 7525 circular mils; with 12.9 it needs 20 % more:
+    the next SAE size is 10 both times."""
+    cool = warmed(table("copper").at("resistivity", "value"), COLD, F(30))
+    assert abs(cool / F("10.75") - 1) < F("0.004")
+    assert F("12.9") / F("10.75") == F("1.2")
+    mils = sorted((area, number) for number, area in table("sae").column("area"))
+    for needed in (F(7525), F(7525) * F("1.2")):
+        assert next(number for area, number in mils if area >= needed) == 10
+
+
 # ABYC E-11, insulation for 105 degC: delzer.com, jamestowndistributors.com, cableyutai.com
 AMPACITY = [
     (18, 20, 17), (16, 25, 21), (14, 35, 30), (12, 45, 38), (10, 60, 51), (8, 80, 68), (6, 120, 102), (4, 160, 136),
