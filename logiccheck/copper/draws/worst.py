@@ -18,9 +18,11 @@ from logiccheck.base.frozen import frozen
 from logiccheck.copper.draws.moment import OneMoment
 from logiccheck.copper.draws.together import Happened, Together
 from logiccheck.engine.sat import heaviest
+from logiccheck.explain.asking import Blocked
 from logiccheck.model.story import Story
 
 NOTHING = Fraction(0)
+MOST_BLOCKED = 20
 SHORTLY = 0.1  # of the time for one question
 
 
@@ -55,16 +57,21 @@ class Search:
 
     def run(self) -> None:
         """Until nothing heavier can be, or the time is over. May raise KeyboardInterrupt, or BugMet."""
-        while self.budget.left:
+        while self._goes_on():
             proposed = self._realistic()
             if self._weight(proposed) <= self._best():
                 break
             self._try(proposed)
-        while self.budget.left:
+        while self._goes_on():
             proposed = self._any(self._apart())
             if self._weight(proposed) <= self._best():
                 break
             self._rule_out(proposed)
+
+    def _goes_on(self) -> bool:
+        """There is time; and where something stands in the way of all proofs, a few stories are enough."""
+        blocked = sum(isinstance(each, Blocked) for each in self.together.left.values())
+        return bool(self.budget.left) and blocked < MOST_BLOCKED
 
     def _try(self, proposed: frozenset[int]) -> None:
         """Asks at first shortly: of many conditions a few that can never be so at once are often found sooner."""

@@ -7,7 +7,12 @@ from fractions import Fraction
 from logiccheck.base.budget import Budget
 from logiccheck.copper.draws.draws import Draw, differing, draws, silent
 from logiccheck.copper.draws.fitting import Between, fitted, unknown
-from logiccheck.lang.program import Program
+from logiccheck.copper.draws.moment import OneMoment
+from logiccheck.copper.draws.together import Together
+from logiccheck.copper.draws.worst import Search
+from logiccheck.engine.verdict import Undecided
+from logiccheck.explain.asking import Asking, Open
+from logiccheck.lang.program import Program, Signal, SignalKind
 from logiccheck.study.currents import Currents, Given, currents
 from tests.oracle.loading import loaded
 
@@ -192,3 +197,35 @@ def test_bounds_decide_where_both_ends_agree() -> None:
         (wire, *_) = fitted(program, {"a": Between(Fraction(least), Fraction(most))})
         assert wire.checks[0].fit.value == fit
         assert unknown(wire.checks[0]) == (fit == "not decided")
+
+
+def test_a_wire_that_is_fed_from_behind_feeds_nothing_through_its_fuse() -> None:
+    """`main` is live only through `sub` and its fuse, backward: nothing comes from it."""
+    text = """vehicle "x"
+world
+    j contact
+    at first not j
+harness
+    source plus
+    wire main from plus when j and not j
+    wire sub from main, fuse 10 A
+    join plus with sub when j
+    load lamp on sub 2 A
+    load pump on main 3 A
+"""
+    given = by_name(text)
+    assert given["sub"].worst.most == 0
+    assert given["plus"].worst.most == 5
+
+
+def test_what_is_not_known_lowers_no_bound() -> None:
+    """Two conditions of which nobody knows whether they can be so together count as if they could; proved apart, they
+    do not."""
+    live = tuple(Signal(SignalKind.LIVE, name) for name in ("a", "b"))
+    asking = Asking(loaded(FUSED.format(lamp=3)), live, Budget(60.0))
+    together, both = Together(asking, live), frozenset({0, 1})
+    weights = {0: Fraction(2), 1: Fraction(3)}
+    together.left[both] = Open(Undecided.BUDGET)
+    assert Search(together, OneMoment(asking), weights, Budget(0.0)).found().most == 5
+    together.never.append(both)
+    assert Search(together, OneMoment(asking), weights, Budget(0.0)).found().most == 3
