@@ -121,6 +121,7 @@ class _Teller:
         notices = dict(zip((fault.id for fault in found.faults), found.notices, strict=False))
         self.notices: Mapping[str, Notice] = notices
         self.stories: list[WhySection] = []
+        self.vehicles: dict[tuple[tuple[str, ...], When], Program] = {}
 
     def report(self, opening: str, closing: str, outcome: Outcome, part: FaultsPart | None) -> Report:
         whole = basis(self.program, self.sources)
@@ -251,7 +252,7 @@ class _Teller:
         are there; nothing where it is not to be shown whole."""
         if story is None:
             return 0, words.NO_LONGER
-        vehicle = together(self.program, faults, when)
+        vehicle = self._vehicle(faults, when)
         otherwise = {fault.id: words.comes_and_goes(fault.id) for fault in faults}
         line = "; ".join(happenings(vehicle, vehicle, story, otherwise))
         if not (self.wanted.stories and told):
@@ -262,6 +263,12 @@ class _Teller:
         title = words.story_title(number, requirement.name, " and ".join(otherwise), told)
         self.stories.append(WhySection(title, table=self._own(whole.table, faults, when)))
         return number, line
+
+    def _vehicle(self, faults: tuple[Fault, ...], when: When) -> Program:
+        key = (tuple(fault.id for fault in faults), when)
+        if key not in self.vehicles:
+            self.vehicles[key] = together(self.program, faults, when)
+        return self.vehicles[key]
 
     def _own(self, table: Table, faults: tuple[Fault, ...], when: When) -> Table:
         """The rows of what the user wrote, and of the faults; but not of what they make read otherwise than its line
@@ -359,6 +366,8 @@ def _ends(pairs: Sequence[Pair]) -> Iterator[str]:
     """The requirements that fail with one fault, the worst first; then those without an answer."""
     order = sorted(pairs, key=lambda each: WORST.index(SEVERITIES[each.requirement.guard]))
     yield from (words.end(each.requirement.name, _when(each)) for each in order if each.failing is not None)
+    by: dict[str, list[str]] = {}
     for each in order:
         if not _is_known(each):
-            yield words.end_open(each.requirement.name, next(_reasons(each)))
+            by.setdefault(next(_reasons(each)), []).append(each.requirement.name)
+    yield from (words.unanswered(names, reason) for reason, names in by.items())

@@ -16,6 +16,7 @@ PART, KIND, MODE, LOCAL, END = "part", "kind of part", "failure mode", "local ef
 SEVERITY, NOTICED = "severity", "detection method"
 LABEL, PLACE = "label", "where it is written"
 WHEN, STORY, FAULT = "when", "shortest story", "fault"
+MOST_NAMED = 12  # without an answer; of more it is said how many
 NOTE = "note"  # the kind of a row that is about no part
 
 BY_REQUIREMENT = "What single faults can let happen, by requirement"
@@ -170,9 +171,10 @@ def pair_hits(count: int, hidden: int) -> str:
     return f"Pairs of faults with which it fails, though with neither alone: {count}. Hidden: {hidden}."
 
 
-def unanswered(faults: Sequence[str], why: str) -> str:
-    """Faults of which it is not known whether a requirement fails with them."""
-    return f"{why}: {', '.join(faults)}"
+def unanswered(names: Sequence[str], why: str) -> str:
+    """Faults, or requirements, of which something is not known, and why."""
+    more = f", and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
+    return f"{why}: {', '.join(names[:MOST_NAMED])}{more}"
 
 
 def blocked(by: Obstacle) -> str:
@@ -225,11 +227,6 @@ def hidden(when: str) -> str:
 def end(requirement: str, when: str) -> str:
     """One requirement that fails, in the table of parts."""
     return f"{requirement} fails {when}"
-
-
-def end_open(requirement: str, why: str) -> str:
-    """One requirement of which it is not decided whether it fails."""
-    return f"{requirement}: {why}"
 
 
 NO_END = "nothing that is required changes"

@@ -216,7 +216,7 @@ def test_not_decided(outcome: Outcome, why: str) -> None:
     """It is neither proved nor failing, and the run is not good."""
     report, part = reported(with_outcomes("pump tripped", "lit", later=outcome))
     assert row(part, "pump tripped").severity is Severity.OPEN
-    assert row(part, "pump tripped").ends == (f"lit: {why}",)
+    assert row(part, "pump tripped").ends == (f"{why}: lit",)
     assert group(part.endangered, "lit").open == (f"{why}: pump tripped",)
     assert "Not all decided: 1." in report.opening
     found = with_outcomes("pump tripped", "lit", later=outcome)

@@ -77,12 +77,13 @@ def test_no_answer() -> None:
     )
     assert all(words.blocked(obstacle) for obstacle in Obstacle)
     assert words.unanswered(["a open", "b live"], "not decided") == "not decided: a open, b live"
+    many = words.unanswered([f"r{number}" for number in range(20)], "not decided")
+    assert many.endswith(", r11, and 8 more")
 
 
 def test_ends() -> None:
     """What becomes of requirements, and who notices."""
     assert words.end("starts", "from the start") == "starts fails from the start"
-    assert words.end_open("starts", "not decided") == "starts: not decided"
     assert words.noticed("Charge lamp", "5 s") == "noticed: Charge lamp within 5 s"
     assert words.hidden("") == "hidden"
     assert words.hidden("if it breaks later") == "hidden if it breaks later"
