@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator
 from logiccheck.base.budget import Budget, OutOfTime
 from logiccheck.copper.sets.breaking import Faults
 from logiccheck.copper.sets.held import Held
+from logiccheck.copper.sets.quiet import Quieter
 from logiccheck.engine.replay import StoryRefused, confirm
 from logiccheck.engine.tell import tell
 from logiccheck.engine.timing import Trace, holds_last
@@ -62,12 +63,13 @@ class Unrolled:
         lits = [lit for fault, lit in there.items() if fault in self.left]
         if self.most < min(len(lits), self.held.most):
             assumed.append(sat.at_most(lits)(self.most))
+        quieter = Quieter(unrolling, self.program)
         while (found := unrolling.possible(assumed)) is not None:
-            story = self._told(found[0])
-            faults = self.held.there(story)
+            faults = frozenset(fault for fault, lit in there.items() if sat.holds(lit))
             if not faults:
                 return
-            yield faults, story
+            same = [bad, *(lit if fault in faults else -lit for fault, lit in there.items())]
+            yield faults, self._told(quieter.quieter(found[0], same))
             sat.add([-bad, *(-there[fault] for fault in faults)])
 
     def _there(self, unrolling: Unrolling) -> dict[int, int]:

@@ -219,3 +219,34 @@ def test_no_time_is_no_promise() -> None:
     """What was not reached is said to be so."""
     found = sought(loaded(TWO_WIRES), 2, only="open", seconds=0)
     assert all(cuts.complete is None and cuts.why is Undecided.BUDGET for cuts in found.cuts)
+
+
+BUSY = """
+vehicle "Busy"
+world
+    key   off | run
+    lever contact
+    knob  contact
+    at first key is off
+harness
+    source plus
+    wire a from plus when knob or not knob
+    wire b from plus when lever
+    wire c from plus when knob
+controller "Box" powered by plus
+    sense a_live from a live
+    sense b_live from b live
+    sense c_live from c live
+    output lamp when not a_live and (b_live or not b_live or c_live)
+requirements
+    danger no_lamp never lamp while key is run
+"""
+
+
+def test_hands_move_no_more_than_they_must() -> None:
+    """What is moved in a story is what it takes: here the key, and the fault is there from the start."""
+    found = sought(loaded(BUSY), 1, only="a open")
+    (cut,) = found.cuts[0].sets
+    first, last = cut.story.steps
+    assert {name for name, value in first.world if value} == {"a open"}
+    assert dict(last.world) == {**dict(first.world), "key": 1}
