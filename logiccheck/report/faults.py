@@ -82,6 +82,11 @@ def faults_report(program: Program, sources: Sequence[SourceFile], found: Broken
     return teller.report(words.opening(program.label, tally), words.closing(tally), _outcome(found, tally), part)
 
 
+def not_begun(program: Program, sources: Sequence[SourceFile]) -> Report:
+    """It was interrupted while the vehicle was looked at as it is."""
+    return Report(words.NOT_BEGUN, "", Outcome.OPEN, basis=basis(program, sources), files=files_read(sources))
+
+
 def _outcome(found: Broken, tally: words.Tally) -> Outcome:
     if tally.by[Severity.DANGER] or tally.without_any:
         return Outcome.FAILS

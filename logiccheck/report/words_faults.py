@@ -65,6 +65,7 @@ KINDS_OF_START = (
     "then broken for good, at the worst moment; or coming and going at will, as a loose contact does."
 )
 ONLY_COPPER = "A fault changes copper and what senses read, never the rules."
+NOT_BEGUN = "Interrupted before the first fault was tried: nothing is known of what can break."
 NO_TELL_TALE = (
     "No tell-tale is declared (`tell_tale` under `electrics`), so nothing tells anybody of a fault, and all are hidden."
 )

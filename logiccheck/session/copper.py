@@ -40,7 +40,7 @@ def faults(
     between the search and the report."""
     from logiccheck.copper.faults.parts import faults_of  # loads what asks, as what follows
     from logiccheck.engine.check import check_program
-    from logiccheck.report.faults import Wanted, faults_report
+    from logiccheck.report.faults import Wanted, faults_report, not_begun
     from logiccheck.study import faults as study
 
     loaded = load(path, reader)
@@ -53,6 +53,9 @@ def faults(
     wanted = tuple(each for each in everything if not asked.only or {each.id, each.part, each.of} & {*asked.only})
     whole = Budget(budget)
     check = check_program(program, min(ONE_REQUIREMENT, budget), progress, set(asked.requirements) or None)
+    if check.interrupted:
+        decided()
+        return Answer(not_begun(program, loaded.files))
     found = study.faults(program, check, whole, progress, asked.one_by_one, only=wanted, names=asked.requirements)
     decided()
     report = faults_report(program, loaded.files, found, Wanted(asked.stories, bool(asked.requirements)))

@@ -5,11 +5,13 @@ from __future__ import annotations
 import csv
 import io
 import json
+import sys
 from pathlib import Path
 
 import pytest
 
-from tests.calling import call
+from tests.calling import EXAMPLES, call
+from tests.cli.test_interrupts import interrupted
 
 BENCH = """\
 vehicle "Bench"
@@ -129,3 +131,20 @@ def test_no_time(tmp_path: Path) -> None:
     """What is not decided is said, with status 3, and never counts as proved."""
     lines = said(tmp_path, "--budget", "0.000001", status=3)
     assert "one fault is enough" not in lines[-1]
+
+
+def test_short_circuits_alone(tmp_path: Path) -> None:
+    """What is asked of every vehicle has a name, too; a wire that is itself shorted is listed, and no danger."""
+    lines = said(tmp_path, "--requirement", "no_short_circuit", "--only", "key_wire", status=0)
+    assert "  - key_wire grounded: from the start or later; hidden" in lines
+    assert "short circuit 1" in lines[-1]
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C is sent in another way there")
+@pytest.mark.parametrize("after", [0.3, 4.0])
+def test_interrupted(after: float) -> None:
+    """What was found is reported, and said to be incomplete; never a traceback, never a wrong success."""
+    status, out, err = interrupted(("faults", str(EXAMPLES / "day-boat" / "boat.circuit")), after)
+    assert status == 3 or (status == 1 and "fault is enough" in out), out[-2000:]
+    assert "Traceback" not in err
+    assert out == "" or "nterrupted" in out
