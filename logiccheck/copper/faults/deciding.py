@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass, field, replace
 
 from logiccheck.base.budget import Budget, OutOfTime
@@ -33,7 +33,7 @@ from logiccheck.model.story import Story
 FIRST = 4  # moments that are looked at before a proof is tried
 BEYOND = 2  # moments beyond the last story that was found
 MOST_MOMENTS = 24
-PROOF_SHARE = 0.5  # of what is left, for one proof
+PROOF_SHARE = 0.3  # of what is left, for one proof
 
 
 @dataclass(slots=True)
@@ -50,6 +50,7 @@ class Deciding:
     outcomes: dict[tuple[str, int, When], Outcome] = field(default_factory=dict)
     bugs: list[Bug] = field(default_factory=list)
     alone: list[Fault] = field(default_factory=list)  # asked by themselves
+    hard: dict[tuple[Fault, When], list[int]] = field(default_factory=dict)  # where only some of all is
     _touching: list[frozenset[str]] = field(init=False)
     _single: dict[tuple[str, When], Program] = field(default_factory=dict)
 
@@ -67,6 +68,9 @@ class Deciding:
                 self.progress(asked.name)
                 self._ask(each, number)
         self.one_by_one(self.alone)
+        for (fault, when), numbers in self.hard.items():
+            self.progress(fault.id)
+            self._ask_alone(fault, when, numbers)
 
     def one_by_one(self, faults: Iterable[Fault]) -> None:
         """Each fault, in each manner, in a vehicle of its own. May raise KeyboardInterrupt."""
@@ -162,8 +166,9 @@ class Deciding:
 
     # --------------------------------------------------------------------------------------------------- by itself
 
-    def _ask_alone(self, fault: Fault, when: When) -> None:
-        numbers = (number for number, asked in enumerate(self.asked) if when in asked.whens(fault))
+    def _ask_alone(self, fault: Fault, when: When, some: Collection[int] | None = None) -> None:
+        numbers = [number for number, asked in enumerate(self.asked) if when in asked.whens(fault)]
+        numbers = [number for number in numbers if some is None or number in some]
         vehicle = self.single(fault, when)
         first = tuple(part for each in vehicle.requirements for part in form_expressions(each.form))
         asking = Asking(vehicle, first, self.budget, self.seconds, whole=True, asides=False)
@@ -233,6 +238,8 @@ class _Search:
                 waiting.append(cases)
             elif len(cases) > 1:
                 waiting += [cases[len(cases) // 2 :], cases[: len(cases) // 2]]
+            else:
+                self.deciding.hard.setdefault(self.group.told(cases[0]), []).append(self.number)
 
     def _until_found(self) -> bool:
         last = self.search.last

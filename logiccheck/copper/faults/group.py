@@ -11,7 +11,7 @@ from logiccheck.copper.faults.changed import changed
 from logiccheck.copper.faults.parts import Fault, When
 from logiccheck.copper.faults.there import MANNER, MANNERS, WHICH
 from logiccheck.engine.decider import Asked, Decider
-from logiccheck.engine.engines import BOTH
+from logiccheck.engine.engines import BOTH, Engine
 from logiccheck.engine.portfolio import Never, Sometimes, prove
 from logiccheck.engine.question import Question
 from logiccheck.engine.stops import Doubtful
@@ -86,7 +86,7 @@ class Group:
         if cone.bad == FALSE:
             doubt(cone, (), budget)
             return True
-        found = prove(cone, budget)
+        found = prove(cone, budget, {Engine.REFINEMENT})
         if isinstance(found, Never):
             doubt(cone, found.proofs, budget)
             return True
