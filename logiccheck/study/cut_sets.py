@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
+from contextlib import suppress
 
 from logiccheck.base.budget import Budget
 from logiccheck.base.frozen import frozen
@@ -48,16 +49,19 @@ def cut_sets(
     try:
         for number in range(order + 1):
             for _ in range(ROUNDS):
-                _advance(searches, number, order, budget)
+                _advance(hunt, searches, number, budget)
     except KeyboardInterrupt:
         interrupted = True
     possible = tuple(each for each in wanted if isinstance(each.form, Possible))
     return CutSets(vehicle, order, tuple(each.found() for each in searches), possible, interrupted)
 
 
-def _advance(searches: list[Search], number: int, order: int, budget: Budget) -> None:
+def _advance(hunt: Hunt, searches: list[Search], number: int, budget: Budget) -> None:
     """Each for its share of the time that is left, of which the larger numbers of faults get theirs."""
     open_ = [each for each in searches if not each.done and (-1 if each.complete is None else each.complete) < number]
+    if open_ and budget.left:
+        with suppress(MemoryError):  # each search meets it again, and says so
+            hunt.level(number, budget)  # to be ready for questions takes time, which is nobody's share
     for place, search in enumerate(open_):
-        share = 1 / (len(open_) - place) / (order - number + 1) if number else 1 / (len(open_) - place)
-        search.advance(number, budget.part(share))
+        later = search.order - number + 1 if number else 1
+        search.advance(number, budget.part(1 / (len(open_) - place) / later))
