@@ -33,7 +33,7 @@ from logiccheck.model.story import Story
 FIRST = 4  # moments that are looked at before a proof is tried
 BEYOND = 2  # moments beyond the last story that was found
 MOST_MOMENTS = 24
-PROOF_SHARE = 0.3  # of what is left, for one proof
+PROOF_SHARE = 0.6  # of what is left, for one proof
 
 
 @dataclass(slots=True)
