@@ -153,9 +153,9 @@ class Comparing:
         """For each tell-tale line whether it shows the fault, each time it can be there; None where nothing is known."""
         answers = [self.vehicle.noticed(fault, when) for when in whens(fault)]
         found: list[bool | None] = []
-        for kinds in ([answer.kind for answer in each] for each in zip(*answers, strict=True)):
-            proved = all(kind is Kind.PROVED for kind in kinds)
-            found.append(None if Kind.BLOCKED in kinds else proved)
+        for each in zip(*answers, strict=True):
+            blocked = any(answer.kind is Kind.BLOCKED for answer in each)
+            found.append(None if blocked else all(shows(answer) for answer in each))
         return found
 
     def misjudged(self, notice: Notice, shown: list[bool | None]) -> str:
@@ -171,3 +171,10 @@ class Comparing:
                 return "" if True in this or None in this else f"noticed by {by.text}, explored: {shown}"
             case Hidden():
                 return f"hidden, explored: {shown}" if True in shown else ""
+
+
+def shows(answer: Answer) -> bool:
+    """A tell-tale shows a fault if that is proved and it ever counts while the fault is there; whether all outputs that
+    it names can be on is another matter."""
+    never = answer.kind is Kind.NO_CASE and "p" in answer.reason.split(", ")
+    return answer.kind in (Kind.PROVED, Kind.NO_CASE) and not never

@@ -42,7 +42,7 @@ class Copper(Vehicle):
                 fact = self.random.choice([x for x in self.facts if x.split()[0] == name])
                 self.add_wire(f"w{index}", self.turned(fact, 0.15))
         for way in (self.add_diode, self.add_join, self.add_changeover, self.add_short):
-            if self.wires and self.maybe(0.22):
+            if self.wires and self.maybe(0.28):
                 way()
         if self.wires and self.maybe(0.45):
             self.add_relay("k1")
@@ -141,6 +141,11 @@ class Demands(Asked):
             if told and told[3] in v.believed:
                 outside = v.believed[told[3]]
                 found.append((told[1], f"not ({outside})" if told[2] else outside))
+            number = re.match(
+                r"output (\w+) when s_([ab] (?:above|below|at least|at most|is) \d+ V)(?: load| feeds|$)", line
+            )
+            if number:
+                found.append((number[1], number[2]))
         return [text for p, fact in found if p not in fact for text in self.about_fact(p, fact)]
 
     def about_fact(self, p: str, fact: str) -> list[str]:
@@ -181,7 +186,7 @@ class Demands(Asked):
             self.used.clear()
             while_ = f" while {self.truth()}" if v.maybe(0.4) else ""
             lines.append(f"tell_tale {self.plain()}{while_} within {v.steps(self.random.choice([1, 2]))}")
-        if v.maybe(0.3):
+        if v.maybe(0.5):
             self.used.clear()
             lines.append(f"dip plus while {self.truth()} for at most {v.steps(1)}")
         v.lines["electrics"] = lines

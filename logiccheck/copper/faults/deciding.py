@@ -12,6 +12,7 @@ from logiccheck.copper.faults.answers import Blocked, Fails, Holds, Open, Outcom
 from logiccheck.copper.faults.asked import Asked, is_touching, possible
 from logiccheck.copper.faults.cases import Case, Cases
 from logiccheck.copper.faults.changed import together
+from logiccheck.copper.faults.counted import Counted, counted
 from logiccheck.copper.faults.group import NAMES, Group, group
 from logiccheck.copper.faults.parts import Fault, When
 from logiccheck.copper.faults.there import MANNER, THERE, WHICH
@@ -25,6 +26,7 @@ from logiccheck.engine.verdict import Undecided
 from logiccheck.explain.asking import Answer, Asking, BugMet, Never, Seen
 from logiccheck.explain.asking import Blocked as Hindered
 from logiccheck.explain.asking import Open as Unknown
+from logiccheck.lang.matters import Names
 from logiccheck.lang.program import Program
 from logiccheck.lang.walk import form_expressions
 from logiccheck.model.circuit.system import Line
@@ -218,6 +220,7 @@ class _Search:
     question: Question
     search: Cases
     budget: Budget
+    here: Counted | None = None  # once it was asked for
 
     def run(self) -> None:
         """Until each case is decided; those that are not stay open. May raise OutOfTime."""
@@ -260,6 +263,17 @@ class _Search:
         for case, trace in self.search.deeper():
             self._found(case, trace)
 
+    def _counts_alike(self, fault: Fault, when: When) -> bool:
+        """Whether no moment is counted here that would not be in the vehicle with this fault alone: with all faults,
+        more can matter by name."""
+        deciding, own = self.deciding, len(self.deciding.program.givens)
+        if self.here is None:
+            form = self.question.requirement.form
+            self.here = counted(self.group.program, self.group.decider.questions.names, form, own)
+        alone = deciding.single(fault, when)
+        form = alone.requirements[self.number].form
+        return self.here.is_within(counted(alone, Names(alone), form, own))
+
     def _found(self, case: Case, trace: Trace) -> None:
         fault, when = self.group.told(case)
         cone = self.search.cone
@@ -268,7 +282,8 @@ class _Search:
         story = self.deciding.played(fault, when, self.number, cone, story, self.budget)
         outcomes, asked = self.deciding.outcomes, self.deciding.asked[self.number]
         wanted = possible(self.question.requirement.form)
-        outcomes[fault.id, self.number, when] = Holds() if wanted else Fails(story)
+        shortest = not wanted and self._counts_alike(fault, when)
+        outcomes[fault.id, self.number, when] = Holds() if wanted else Fails(story, shortest)
         loose = self.group.case(fault, When.LOOSE)
         if when is When.LATER and loose in self.search.open_:  # what comes and goes may also stay
             outcomes[fault.id, self.number, When.LOOSE] = Holds() if wanted else Fails(story, shortest=False)

@@ -109,6 +109,7 @@ CASES_BROKEN = [
            box=("output o when true fed by v",)),
     Broken("wire v: open", "fails 1", "fails 2", "fails 2", "always u while not a",
            harness=("wire v from plus", W, "wire u", "join v with u")),
+    Broken("wire v: open", "fails 2", "fails 2", "fails 2", "always v while a", harness=(W, "wire v", "join v with w")),
     Broken("wire v: open", "fails 1", "fails 2", "fails 2", "always powered", harness=("wire v from plus", W), feed="v",
            box=("output o when true",)),
 ]  # fmt: skip

@@ -108,11 +108,15 @@ class BrokenKernel(Kernel):
         self.faults = tuple(faults)
         self.machine = BrokenMachine(program, [fault for fault, _ in self.faults])
         self.whole = len(self.names)  # names before those of faults
-        holding = [fault for fault, _ in self.faults if fault.mode is Mode.HOLDING]
+        holding = [fault for fault, _ in self.faults if fault.mode is Mode.HOLDING and self.reads(fault)]
         self.holding = [(self.place(fault), self.number(fault)) for fault in holding]
         self.names += [fault.bit for fault, _ in self.faults] + [fault.held for fault in holding]
         self.values += [(0, 1) for _ in self.faults] + [self.values[number] for _, number in self.holding]
         self.steady += [False] * (len(self.faults) + len(holding))
+
+    def reads(self, fault: Fault) -> bool:
+        """Whether what holds is part of the slice, and not only named as broken."""
+        return isinstance(fault.part, NumberSense) and fault.part.number in self.names
 
     def place(self, fault: Fault) -> int:
         return self.whole + [each for each, _ in self.faults].index(fault)
