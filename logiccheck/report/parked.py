@@ -50,7 +50,9 @@ def parked_report(program: Program, sources: tuple[SourceFile, ...], found: Rest
     if isinstance(found.stays, Never):
         opening = words.never_parked(program.label)
     else:
-        opening = words.opening(program.label, [_drained(each) for each in found.drained])
+        opening = words.opening(
+            program.label, [_drained(each) for each in found.drained], not found.silent + found.unfed
+        )
     part = WhyPart((), sections=tuple(sections))
     return _report(program, sources, opening, _outcome(found), part, notes)
 

@@ -44,9 +44,10 @@ def time(days: Fraction) -> str:
     return amount(count, "hours" if few else "days", places=1)
 
 
-def opening(vehicle: str, told: Sequence[str]) -> str:
-    """The worst of each source."""
-    return f"{vehicle}, parked and left alone: {'; '.join(told)}."
+def opening(vehicle: str, told: Sequence[str], counted: bool = True) -> str:
+    """The worst of each source; `counted`: all that may be on for ever says what it draws, and from where."""
+    more = "" if counted else " Not all that may draw is counted: see below."
+    return f"{vehicle}, parked and left alone: {'; '.join(told)}.{more}"
 
 
 def drained(source: str, amperes: Fraction, most: Fraction, lasts: str, loses: bool = False) -> str:
@@ -60,12 +61,14 @@ def drained(source: str, amperes: Fraction, most: Fraction, lasts: str, loses: b
 
 
 def lasts(least: Fraction | None, most: Fraction | None) -> str:
-    """For how long a full battery is enough, between these days; None: for ever."""
+    """For how long a full battery is enough, between these days; None: nothing that is counted drains it, and no battery
+    lasts for ever."""
+    if least is None:
+        return NOT_KNOWN_HOW_LONG
     if least == most:
-        return "that lasts for ever" if most is None else f"that lasts for {time(most)}"
-    assert least is not None
-    longest = "ever" if most is None else f"{time(most)} at most"
-    return f"that lasts for {time(least)} at least, for {longest}"
+        return f"that lasts for {time(least)}"
+    longest = "how much longer is not known" if most is None else f"for {time(most)} at most"
+    return f"that lasts for {time(least)} at least, {longest}"
 
 
 NOT_KNOWN_HOW_LONG = "for how long that lasts is not known"

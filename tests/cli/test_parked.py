@@ -145,6 +145,16 @@ def test_what_says_nothing_is_named(van: Path) -> None:
     done = call("parked", van.name, cwd=van.parent)
     assert done.returncode == 3
     assert "Not counted, for they do not say what they draw, and may be on for ever: cabin_lamp." in done.stdout
+    assert done.stdout.splitlines()[0].endswith(" Not all that may draw is counted: see below.")
+
+
+def test_a_battery_that_nothing_drains_is_not_said_to_last_for_ever(van: Path) -> None:
+    """What it loses by itself is not said."""
+    van.write_text(
+        VAN.replace("parked when key is off", "parked when key is off and door is closed and not hazard"), "utf-8"
+    )
+    assert "lasts for ever" not in parked(van)[0]
+    assert parked(van)[0].endswith("gives nothing; for how long that lasts is not known.")
 
 
 def test_never_parked(van: Path) -> None:

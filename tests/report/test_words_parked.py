@@ -20,14 +20,20 @@ def test_opening() -> None:
     assert between == (
         "plus gives at least 26.5 mA, at most 0.5 A, at worst; that lasts for 2 days at least, for about 37.7 days at most"
     )
-    assert words.lasts(None, None) == "that lasts for ever"
-    assert words.lasts(F(40), None) == "that lasts for 40 days at least, for ever"
+    assert words.lasts(None, None) == "for how long that lasts is not known"
+    assert words.lasts(F(40), None) == "that lasts for 40 days at least, how much longer is not known"
     assert words.drained("plus", F(0), F(0), words.lasts(F(40), F(40)), loses=True) == (
         "plus gives nothing but what it loses by itself; that lasts for 40 days"
     )
-    assert words.drained("plus", F(0), F(0), words.lasts(None, None)) == "plus gives nothing; that lasts for ever"
+    assert words.drained("plus", F(0), F(0), words.lasts(None, None)) == (
+        "plus gives nothing; for how long that lasts is not known"
+    )
     assert words.opening("Van", [known, words.nothing_found("house")]) == (
         "Van, parked and left alone: Starter battery gives 9 A at worst; that lasts for 3 hours; house: nothing was found."
+    )
+    assert words.opening("Van", [known], counted=False) == (
+        "Van, parked and left alone: Starter battery gives 9 A at worst; that lasts for 3 hours. Not all that may draw is "
+        "counted: see below."
     )
 
 
