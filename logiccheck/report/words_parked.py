@@ -61,8 +61,8 @@ def drained(source: str, amperes: Fraction, most: Fraction, lasts: str, loses: b
 
 
 def lasts(least: Fraction | None, most: Fraction | None) -> str:
-    """For how long a full battery is enough, between these days; None: nothing that is counted drains it, and no battery
-    lasts for ever."""
+    """For how long a full battery is enough, between these days; None: nothing that is counted drains it, which is
+    never for ever."""
     if least is None:
         return NOT_KNOWN_HOW_LONG
     if least == most:

@@ -32,7 +32,8 @@ class Charge:
     basis: tuple[Table, ...]
 
     def days(self, current: Fraction) -> Fraction | None:
-        """From full until it no longer cranks, while this current (A) is drawn; None: nothing that is counted drains it."""
+        """From full until it no longer cranks, while this current (A) is drawn; None: nothing that is counted
+        drains it."""
         drawn = current + (self.lost or 0)
         return self.usable / drawn / 24 if drawn > 0 else None
 
