@@ -64,13 +64,15 @@ def closing(counted: Counted) -> str:
 
 
 def _comes_to(counted: Counted) -> str:
+    if not counted.asked:
+        return "nothing was asked"
     if counted.none:
         return "what fails with nothing broken is to be mended first"
     if counted.one:
         return "one fault is enough"
     if counted.interrupted:
         return "interrupted"
-    return "not all decided" if counted.open else "no single fault is enough"
+    return "not all decided" if counted.open else "no single fault of these is enough"
 
 
 def nothing_asked(file: str) -> str:

@@ -43,7 +43,12 @@ def counted(none: int = 0, one: int = 0, more: int = 0, open_: int = 0, order: i
             counted(more=4),
             "Van: Requirements asked what makes them fail: 5. Fail with one fault: 0. "
             "Fail only with several, at most 2: 4.",
-            "asked 5, no fault 0, one fault 0, several 4, not all decided 0: no single fault is enough",
+            "asked 5, no fault 0, one fault 0, several 4, not all decided 0: no single fault of these is enough",
+        ),
+        (
+            Counted(0, 0, 0, 0, 0, 1, False),
+            "Van: Requirements asked what makes them fail: 0. Fail with one fault: 0.",
+            "asked 0, no fault 0, one fault 0, several 0, not all decided 0: nothing was asked",
         ),
     ],
 )
