@@ -15,7 +15,7 @@ from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.cli.status import GOOD, INTERRUPTED
 from logiccheck.session.cut_sets import cut_sets
 
-ALONE = ("csv", "html", "one_by_one", "stories")  # what is about single faults
+ALONE = ("csv", "html", "one_by_one", "pairs", "stories")  # what is about single faults, or pairs of them
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -114,7 +114,8 @@ def _main(report: Report) -> Iterator[str]:
     if part is None:
         return
     stories = report.why.sections if report.why is not None else ()
-    shown = [(words.BY_REQUIREMENT, [*_endangered(part.endangered)])] if part.endangered else []
+    groups = ((words.BY_REQUIREMENT, part.endangered), (words.PAIRS, part.pairs))
+    shown = [(title, [*_endangered(group)]) for title, group in groups if group]
     if part.effects:
         shown.append((words.BY_PART, [*_effects(part.effects)]))
     if stories:

@@ -11,6 +11,7 @@ from logiccheck.base.units import said_quantity
 from logiccheck.copper.faults.answers import (
     Blocked,
     Broken,
+    Double,
     Fails,
     Hidden,
     Notice,
@@ -70,11 +71,13 @@ def faults_report(program: Program, sources: Sequence[SourceFile], found: Broken
         undecided = any(each.kind in (Kind.NOT_DECIDED, Kind.BLOCKED) for each in found.unasked)
         outcome = Outcome.OPEN if undecided or found.interrupted else Outcome.FAILS
         return teller.report(words.nothing_asked(sources[0].path), "", outcome, None)
+    pairs = tuple(teller.doubles())
     part = FaultsPart(
         answer=tuple(teller.answer(tally)),
         endangered=tuple(teller.endangered()),
         effects=tuple(teller.effects()),
-        cautions=(words.LISTED, *words.HANDS_ON),
+        cautions=(words.LISTED if found.doubles is None else words.PAIRED, *words.HANDS_ON),
+        pairs=pairs,
     )
     return teller.report(words.opening(program.label, tally), words.closing(tally), _outcome(found, tally), part)
 
@@ -87,8 +90,9 @@ def not_begun(program: Program, sources: Sequence[SourceFile]) -> Report:
 def _outcome(found: Broken, tally: words.Tally) -> Outcome:
     if tally.by[Severity.DANGER] or tally.without_any:
         return Outcome.FAILS
+    undecided = found.doubles is not None and found.doubles.open_
     unclear = any(isinstance(notice, Unclear) for notice in found.notices)
-    open_ = tally.open or tally.unasked or unclear or tally.interrupted
+    open_ = tally.open or tally.unasked or undecided or unclear or tally.interrupted
     return Outcome.OPEN if open_ else Outcome.GOOD
 
 
@@ -122,7 +126,7 @@ class _Teller:
         notices = dict(zip((fault.id for fault in found.faults), found.notices, strict=False))
         self.notices: Mapping[str, Notice] = notices
         self.stories: list[WhySection] = []
-        self.vehicles: dict[tuple[str, When], Program] = {}
+        self.vehicles: dict[tuple[tuple[str, ...], When], Program] = {}
 
     def report(self, opening: str, closing: str, outcome: Outcome, part: FaultsPart | None) -> Report:
         whole = basis(self.program, self.sources)
@@ -207,7 +211,7 @@ class _Teller:
         assert pair.failing is not None
         when, fails = pair.failing
         told = _when(pair)
-        number, story = self._story(pair, when, fails.story, "" if brief else told)
+        number, story = self._story(pair.requirement, (pair.fault,), when, fails.story, "" if brief else told)
         return HitPart(
             fault=pair.fault.id,
             when=told,
@@ -226,37 +230,59 @@ class _Teller:
                     by.setdefault(reason, []).append(pair.fault.id)
         yield from (words.unanswered(faults, reason) for reason, faults in by.items())
 
-    def _story(self, pair: Pair, when: When, story: Story | None, told: str) -> tuple[int, str]:
-        """The number of the story where it is shown whole, else 0; and the story in one line. `told`: when the fault
-        is there; nothing where it is not to be shown whole."""
+    def doubles(self) -> Iterator[EndangeredPart]:
+        """The requirements that fail with two faults at once, and with neither alone."""
+        doubles = self.found.doubles
+        if doubles is None:
+            return
+        for requirement in sorted(self.found.asked, key=lambda each: WORST.index(SEVERITIES[each.guard])):
+            mine = [each for each in doubles.found if each.requirement.name == requirement.name]
+            hits = tuple(self._double(each) for each in mine)
+            unknown = [words.pair(a.id, b.id) for a, b, r in doubles.open_ if r.name == requirement.name]
+            told = (words.unanswered(unknown, words.why_open(Open())),) if unknown else ()
+            if hits or told:
+                sentence = words.pair_hits(len(hits), sum(hit.hidden for hit in hits))
+                yield self._part(requirement, sentence, hits, told, False)
+
+    def _double(self, each: Double) -> HitPart:
+        both = words.pair(each.first.id, each.second.id)
+        faults = (each.first, each.second)
+        number, story = self._story(each.requirement, faults, When.SOMETIME, each.story, words.BOTH_SOMETIME)
+        return HitPart(both, words.BOTH_SOMETIME, story, words.pair_hidden(each.hidden), each.hidden == 2, number)
+
+    def _story(
+        self, requirement: Requirement, faults: tuple[Fault, ...], when: When, story: Story | None, told: str
+    ) -> tuple[int, str]:
+        """The number of the story where it is shown whole, else 0; and the story in one line. `told`: when the faults
+        are there; nothing where it is not to be shown whole."""
         if story is None:
             return 0, words.NO_LONGER
-        fault, requirement = pair.fault, pair.requirement
-        vehicle = self._vehicle(fault, when)
-        otherwise = {fault.id: words.comes_and_goes(fault.id)}
+        vehicle = self._vehicle(faults, when)
+        otherwise = {fault.id: words.comes_and_goes(fault.id) for fault in faults}
         line = "; ".join(happenings(vehicle, vehicle, story, otherwise))
         if not (self.wanted.stories and told):
             return 0, line
         form = next((each.form for each in vehicle.requirements if each.name == requirement.name), _shorted(vehicle))
         number = len(self.stories) + 1
         whole = shown(vehicle, replay(vehicle, story, form), [*otherwise], self.files)
-        title = words.story_title(number, requirement.name, fault.id, told)
-        self.stories.append(WhySection(title, table=self._own(whole.table, fault, when)))
+        title = words.story_title(number, requirement.name, " and ".join(otherwise), told)
+        self.stories.append(WhySection(title, table=self._own(whole.table, faults, when)))
         return number, line
 
-    def _vehicle(self, fault: Fault, when: When) -> Program:
-        key = (fault.id, when)
+    def _vehicle(self, faults: tuple[Fault, ...], when: When) -> Program:
+        key = (tuple(fault.id for fault in faults), when)
         if key not in self.vehicles:
-            self.vehicles[key] = together(self.program, (fault,), when)
+            self.vehicles[key] = together(self.program, faults, when)
         return self.vehicles[key]
 
-    def _own(self, table: Table, fault: Fault, when: When) -> Table:
-        """The rows of what the user wrote, and of the fault; but not of what it makes read otherwise than its line
+    def _own(self, table: Table, faults: tuple[Fault, ...], when: When) -> Table:
+        """The rows of what the user wrote, and of the faults; but not of what they make read otherwise than its line
         says."""
+        broken = {fault.id for fault in faults}
         known = {thing.name for thing in things(self.program)} | timer_windows(self.program).keys()
-        known -= {name for _, name in read_as(self.program, (fault,), when)}
-        known -= {fault.of} if fault.kind is PartKind.NUMBER else set()
-        rows = tuple(row for group in table.groups for row in group.rows if row.name == fault.id)
+        known -= {name for _, name in read_as(self.program, faults, when)}
+        known -= {fault.of for fault in faults if fault.kind is PartKind.NUMBER}
+        rows = tuple(row for group in table.groups for row in group.rows if row.name in broken)
         groups = (replace(each, rows=tuple(row for row in each.rows if row.name in known)) for each in table.groups)
         return replace(table, groups=(Group(words.FAULTS, rows), *(each for each in groups if each.rows)))
 

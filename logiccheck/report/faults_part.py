@@ -20,7 +20,7 @@ class Severity(Enum):
 
 @frozen
 class HitPart:
-    """A fault with which a requirement fails: since when it is there, the shortest story in one
+    """A fault, or several at once, with which a requirement fails: since when it is there, the shortest story in one
     line, and how it is noticed; `number` is that of the whole story, where that is asked for, else 0."""
 
     fault: str
@@ -72,3 +72,4 @@ class FaultsPart:
     endangered: tuple[EndangeredPart, ...]
     effects: tuple[EffectPart, ...]
     cautions: tuple[str, ...]
+    pairs: tuple[EndangeredPart, ...] = ()

@@ -22,9 +22,10 @@ NOTE = "note"  # the kind of a row that is about no part
 BY_REQUIREMENT = "What single faults can let happen, by requirement"
 FAULTS = "fault"  # over the rows of a story that say whether a fault is there
 BY_PART = "What becomes of each part"
+PAIRS = "Pairs of faults, where neither of them alone is enough"
 STORIES = "The whole stories"
 CAUTIONS = "What this does not say"
-NO_EFFECT = "With these nothing fails that was asked"
+NO_EFFECT = "With these nothing that is required changes"
 
 FROM_START, LATER, LOOSE = "from the start", "if it breaks later", "only if it comes and goes"
 START_OR_LATER = "from the start or later"
@@ -35,11 +36,16 @@ A_STORY = "a story, perhaps not the shortest: "
 HIDDEN = "hidden"
 NOT_KNOWN = "whether it is noticed was not decided"
 NOT_ASKED = "whether it is noticed was not asked"
+BOTH_SOMETIME = "if both are there at some time"
 ON, OFF = "on", "off"
 
 LISTED = (
     "This goes by the parts that the file declares, one fault at a time. The vehicle has more parts, and more can "
     "break: a proof about these faults is no proof about the vehicle."
+)
+PAIRED = (
+    "This goes by the parts that the file declares, two faults at a time at most. The vehicle has more parts, and more "
+    "can break: a proof about these faults is no proof about the vehicle."
 )
 HANDS_ON = (
     "Before you touch copper, disconnect the battery.",
@@ -146,8 +152,8 @@ def unproved(names: Sequence[tuple[str, Kind]]) -> str:
 
 
 def held(names: Sequence[str]) -> str:
-    """Requirements that no single fault breaks, of those that were tried."""
-    return f"Proved with each single fault that was tried: {', '.join(names)}."
+    """Requirements that no single fault breaks."""
+    return f"Proved with every single fault: {', '.join(names)}."
 
 
 def nothing_asked(file: str) -> str:
@@ -159,6 +165,11 @@ def nothing_asked(file: str) -> str:
 def hits(count: int, hidden: int) -> str:
     """How many faults let a requirement fail."""
     return f"Single faults with which it fails: {count}. Hidden: {hidden}."
+
+
+def pair_hits(count: int, hidden: int) -> str:
+    """How many pairs let a requirement fail."""
+    return f"Pairs of faults with which it fails, though with neither alone: {count}. Hidden: {hidden}."
 
 
 def unanswered(names: Sequence[str], why: str) -> str:
@@ -219,12 +230,22 @@ def end(requirement: str, when: str) -> str:
     return f"{requirement} fails {when}"
 
 
-NO_END = "nothing fails that was asked"
+NO_END = "nothing that is required changes"
 
 
 def comes_and_goes(fault: str) -> tuple[str, str, str]:
     """A fault in a story: there at first, coming, going."""
     return f"{fault} is there", f"{fault} begins", f"{fault} ends"
+
+
+def pair(first: str, second: str) -> str:
+    """Two faults at once."""
+    return f"{first} and {second}"
+
+
+def pair_hidden(count: int) -> str:
+    """How many of two faults nobody need notice."""
+    return f"hidden: {count} of 2"
 
 
 def story_title(number: int, requirement: str, fault: str, when: str) -> str:

@@ -69,6 +69,7 @@ def faults(
         unasked,
         tuple(told.pair(fault, number) for fault in known for number in range(len(asked))),
         tuple(told.notice(fault) for fault in known),
+        None,
         interrupted,
         tuple(deciding.bugs),
     )

@@ -74,6 +74,18 @@ PART = FaultsPart(
         EffectPart("main", "", "source", "", "dead", "it is dead", ("x fails",), Severity.DAMAGE, "hidden", True),
     ),
     cautions=(words.LISTED, *words.HANDS_ON),
+    pairs=(
+        EndangeredPart(
+            name="no_key_no_spark",
+            label="",
+            guards="guards against danger to people",
+            severity=Severity.DANGER,
+            text="never ignition while key is off",
+            place="boat.circuit:40",
+            sentence=words.pair_hits(1, 1),
+            hits=(HitPart(words.pair("wake open", "hold dead"), "if it breaks later", "at 1 s", "hidden", True),),
+        ),
+    ),
 )
 
 FAULTY = Report(

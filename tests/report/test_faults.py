@@ -10,6 +10,8 @@ import pytest
 from logiccheck.copper.faults.answers import (
     Blocked,
     Broken,
+    Double,
+    Doubles,
     Fails,
     Hidden,
     Noticed,
@@ -156,7 +158,7 @@ def test_by_part() -> None:
     assert row(part, "crashed grounded").local == "it reads on"
     assert row(part, "crashed lost").local == "it reads on"
     assert row(part, "revs high").local == "it reads 7000 rpm"
-    assert row(part, "pump tripped").ends == ("nothing fails that was asked",)
+    assert row(part, "pump tripped").ends == ("nothing that is required changes",)
     assert row(part, "key_wire grounded").severity is Severity.SHORT
     assert row(part, "key_wire grounded").ends == ("no_short_circuit fails from the start or later",)
 
@@ -255,6 +257,20 @@ def test_noticed() -> None:
     ]
     assert [each.hidden for each in part.effects][:5] == [False, False, False, True, True]
     assert "hidden 7" in report.closing
+
+
+def test_pairs() -> None:
+    """Two faults, neither of which is enough alone; those that are not decided."""
+    program, _, found = bench()
+    dry = next(each for each in program.requirements if each.name == "dry")
+    first, second, third = found.faults[:3]
+    double = Double(first, second, dry, None, 1)
+    _, part = reported(replace(found, doubles=Doubles((double,), ((first, third, dry),), 4)))
+    [pairs] = part.pairs
+    assert pairs.sentence == "Pairs of faults with which it fails, though with neither alone: 1. Hidden: 0."
+    assert [(hit.fault, hit.noticed) for hit in pairs.hits] == [(f"{first.id} and {second.id}", "hidden: 1 of 2")]
+    assert pairs.open == (f"not decided: {first.id} and {third.id}",)
+    assert "two faults at a time" in part.cautions[0]
 
 
 def test_nothing_to_ask() -> None:

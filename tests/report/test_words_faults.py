@@ -87,12 +87,15 @@ def test_ends() -> None:
     assert words.noticed("Charge lamp", "5 s") == "noticed: Charge lamp within 5 s"
     assert words.hidden("") == "hidden"
     assert words.hidden("if it breaks later") == "hidden if it breaks later"
+    assert words.pair("a open", "b live") == "a open and b live"
+    assert words.pair_hidden(2) == "hidden: 2 of 2"
 
 
 def test_requirements() -> None:
     """How many faults are enough for a requirement; which requirements none breaks, and which were not asked."""
     assert words.hits(3, 1) == "Single faults with which it fails: 3. Hidden: 1."
-    assert words.held(["a", "b"]) == "Proved with each single fault that was tried: a, b."
+    assert words.pair_hits(2, 0) == "Pairs of faults with which it fails, though with neither alone: 2. Hidden: 0."
+    assert words.held(["a", "b"]) == "Proved with every single fault: a, b."
     assert words.unproved([("a", Kind.FAILS), ("b", Kind.NO_CASE)]) == (
         "Not proved when nothing is broken, and so not asked here: a (fails), b (no case)."
     )

@@ -106,6 +106,27 @@ class Unasked:
 
 
 @frozen
+class Double:
+    """Two faults that break a requirement together, and neither alone. `hidden`: how many of them nobody need
+    notice."""
+
+    first: Fault
+    second: Fault
+    requirement: Requirement
+    story: Story | None
+    hidden: int
+
+
+@frozen
+class Doubles:
+    """`found`: those with more hidden faults first. `open_`: not decided. `held`: as many were proved to hold."""
+
+    found: tuple[Double, ...]
+    open_: tuple[tuple[Fault, Fault, Requirement], ...]
+    held: int
+
+
+@frozen
 class Broken:
     """All single faults of a vehicle, in the order of the file, and all requirements, the built-in one last.
 
@@ -118,5 +139,6 @@ class Broken:
     unasked: tuple[Unasked, ...]
     pairs: tuple[Pair, ...]
     notices: tuple[Notice, ...] = ()
+    doubles: Doubles | None = None
     interrupted: bool = False
     bugs: tuple[Bug, ...] = ()  # mistakes in this program, each of which left something not decided

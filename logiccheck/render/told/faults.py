@@ -14,10 +14,11 @@ def draw_faults(part: FaultsPart, look: Look) -> Iterator[Printed]:
     """All of it but the cautions, which stand at the end of a report."""
     for sentence in part.answer:
         yield from wrapped(sentence, look)
-    if part.endangered:
-        yield from ((), ((words.BY_REQUIREMENT, STRONG),))
-    for each in part.endangered:
-        yield from _endangered(each, look)
+    for title, group in ((words.BY_REQUIREMENT, part.endangered), (words.PAIRS, part.pairs)):
+        if group:
+            yield from ((), ((title, STRONG),))
+        for each in group:
+            yield from _endangered(each, look)
     if part.effects:
         yield from ((), ((words.BY_PART, STRONG),))
         yield from _effects(part.effects, look)
