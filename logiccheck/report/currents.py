@@ -45,8 +45,9 @@ def currents_report(program: Program, sources: tuple[SourceFile, ...], found: Cu
     part = told.part()
     fails, open_, fits = _count(part)
     open_ += told.inexact()
+    opening = words.opening(_called(first), worst.least, worst.most, first.supply.together)
     return Report(
-        words.opening(_called(first), worst.least, worst.most, first.supply.together),
+        f"{opening} {words.beside(fails, told.all_counted())}".rstrip(),
         words.closing(fails, open_, fits),
         Outcome.FAILS if fails else told.outcome(open_),
         tour=tuple(told.whole()) if stories else (),
@@ -103,6 +104,13 @@ class _Told:
         """How many currents are known only between two bounds."""
         return sum(not worst.exact for given in self._shown() for worst in _searched(given))
 
+    def all_counted(self) -> bool:
+        """Whether all that may draw says how much, and from where."""
+        return not self.found.silent and not self._unfed()
+
+    def _unfed(self) -> list[str]:
+        return [draw.name for draw in draws(self.program) if draw.at is None]
+
     def outcome(self, open_: int) -> Outcome:
         found = self.found
         whole = outcome(self._left(), found.interrupted, found.unsettled)
@@ -118,7 +126,7 @@ class _Told:
         yield from hindered(self.sources[0].path, self._left(), found.interrupted, found.unsettled)
         if found.silent:
             yield words.silent(found.silent)
-        if unfed := [draw.name for draw in draws(self.program) if draw.at is None]:
+        if unfed := self._unfed():
             yield words.unfed(unfed)
         if found.differing:
             yield words.differs([(each.output.name, each.wire) for each in found.differing])

@@ -55,6 +55,12 @@ def opening(feed: str, least: Fraction, top: Fraction, together: Fraction) -> st
     return f"{lead} (all loads together would be {amperes(together)})."
 
 
+def beside(fails: int, counted: bool) -> str:
+    """What the first line says beside the most: how many checks fail, and whether all that may draw is counted."""
+    told = [f"Checks that fail: {fails}."] if fails else []
+    return " ".join(told if counted else [*told, "Not all that may draw is counted: see below."])
+
+
 def gives(least: Fraction, top: Fraction, together: Fraction) -> str:
     """The same of any feed, after its name."""
     return f"the most at once: {most(least, top)}; if all were on at once: {amperes(together)}"

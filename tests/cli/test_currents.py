@@ -47,7 +47,7 @@ def test_all_of_it(tmp_path: Path) -> None:
     text = currents(tmp_path, SMALL.format(fuse="8 A", later="80 ms"), status=1)
     before, tables = text.split("\nHeld against published tables\n")
     assert before.splitlines() == [
-        "The most that plus ever gives at once: 25.62 A (not 34.62 A, which all loads together would be).",
+        "The most that plus ever gives at once: 25.62 A (not 34.62 A, which all loads together would be). Checks that fail: 2.",
         "",
         "What fails",
         '  pump "Pump"',

@@ -46,7 +46,10 @@ def test_sets_of_two(spare: Path) -> None:
     )
     assert "  - left open and right open" in lines
     assert "    at first left open is there and right open is there" in lines
-    assert lines[-1] == "asked 1, no fault 0, one fault 0, several 1, not all decided 0: no single fault of these is enough"
+    assert (
+        lines[-1]
+        == "asked 1, no fault 0, one fault 0, several 1, not all decided 0: no single fault of these is enough"
+    )
 
 
 def test_one_fault_is_enough_for_danger(spare: Path) -> None:

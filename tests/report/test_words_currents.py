@@ -31,6 +31,12 @@ def test_opening() -> None:
     )
 
 
+def test_beside_the_most() -> None:
+    assert words.beside(0, counted=True) == ""
+    assert words.beside(2, counted=True) == "Checks that fail: 2."
+    assert words.beside(2, counted=False) == "Checks that fail: 2. Not all that may draw is counted: see below."
+
+
 def test_feeds() -> None:
     assert words.gives(F(5), F(5), F(9)) == "the most at once: 5 A; if all were on at once: 9 A"
     assert words.nothing_found(F(9)) == "no situation was found in time; never more than 9 A"
