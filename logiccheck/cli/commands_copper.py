@@ -1,4 +1,4 @@
-"""The commands about copper: what breaks, what it carries, what stands parked."""
+"""How `faults` is called, and with which options."""
 
 from __future__ import annotations
 
