@@ -100,6 +100,14 @@ def test_drop_goes_by_the_worse_end() -> None:
     assert found == [Fit.FITS, Fit.OPEN, Fit.NOT]
 
 
+def test_drop_of_a_wire_beyond_the_table() -> None:
+    """Thicker than the thickest it loses less, nobody knows how much; thinner than the thinnest it loses more."""
+    place = Electrics(nominal=F(12), ambient=F(20))
+    for size, current, fit in (("70 mm2", 100, Fit.FITS), ("70 mm2", 400, Fit.OPEN), ("0.35 mm2", 3, Fit.OPEN)):
+        found = drop(Electrical(wire_size=size, wire_length=F(5)), place, F(current))
+        assert (found.fit, found.lacks) == (fit, (Lack.SIZE,) if fit is Fit.OPEN else ())
+
+
 def test_drop_that_is_allowed() -> None:
     """10 % where nothing is said, 3 % where that is; there and back at 20 degC: 13.3 ohm/km, 5 m, 6 A: 0.798 V."""
     place = Electrics(nominal=F(12), ambient=F(20))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import ceil
 
 from logiccheck.base.frozen import frozen
 from logiccheck.copper.tables.roots import power
@@ -40,7 +41,7 @@ class Charge:
 
 def charge(battery: Battery, ambient: Fraction | None) -> Charge | None:
     """By its capacity, or else by its reserve minutes; None where neither is said. Loss by itself goes by its full
-    charge, and doubles as the air gets warmer, rounded up."""
+    charge, and doubles as the air gets warmer, in hundredths of a doubling, rounded up."""
     reserve, loss = table("reserve"), table("self_discharge")
     if battery.capacity is not None:
         full = battery.capacity
@@ -53,7 +54,8 @@ def charge(battery: Battery, ambient: Fraction | None) -> Charge | None:
     lost = None
     if battery.loses is not None:
         warmer = (temperature - loss.at("at", "value")) / loss.at("doubles", "value")
-        lost = full * battery.loses / 100 / MONTH_HOURS * power(Fraction(2), warmer, up=True)
+        doublings = Fraction(ceil(warmer * 100), 100)  # the root of a finer part would take minutes
+        lost = full * battery.loses / 100 / MONTH_HOURS * power(Fraction(2), doublings, up=True)
     by_reserve = battery.reserve is not None or battery.to_crank is None
     used = [(reserve, by_reserve), (loss, lost is not None and temperature != loss.at("at", "value"))]
     return Charge(

@@ -38,7 +38,7 @@ def drop(what: Electrical, electrics: Electrics, current: Fraction | None) -> Si
     percent = what.drop if what.drop is not None else table("allowed_drop").at("other", "drop")
     limit = percent / 100 * electrics.nominal
     fit = _within(volts, limit)
-    lack = () if fit is not Fit.OPEN else (Lack.SIZE if each.high is None else Lack.BETWEEN,)
+    lack = () if fit is not Fit.OPEN else (Lack.SIZE if None in (each.low, each.high) else Lack.BETWEEN,)
     numbers = Drop(current, size, what.wire_length, temperature, each, volts, limit, percent, electrics.nominal)
     basis = resistance_tables(size) + (() if what.drop is not None else (table("allowed_drop"),))
     return Sized(Kind.DROP, fit, numbers, lack, basis)

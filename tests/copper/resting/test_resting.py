@@ -296,6 +296,14 @@ def test_between_the_degrees() -> None:
     assert 0 < ratio**2 - 2 < F(1, 10**11)
 
 
+def test_an_odd_temperature_takes_no_time() -> None:
+    """It is rounded up to the next tenth of a degree."""
+    odd, even = (charge(battery(capacity=60, loses=4), F(celsius)) for celsius in ("36.8710203", "36.9"))
+    assert odd is not None
+    assert even is not None
+    assert odd.lost == even.lost
+
+
 def test_nothing_is_known_of_the_battery() -> None:
     assert charge(battery(), None) is None
 
