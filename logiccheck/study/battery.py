@@ -10,6 +10,6 @@ from logiccheck.lang.program import Program
 
 
 def parked_battery(program: Program, budget: Budget, progress: Callable[[str], None]) -> Resting | None:
-    """None where the file does not say when the vehicle is parked. A KeyboardInterrupt, or a bug of ours, ends the
-    search, and what was found stays."""
+    """None where the file does not say when the vehicle is parked. What ends the search early, an interrupt, the
+    end of memory, a bug of ours, leaves what was found."""
     return None if program.electrics.parked is None else resting(program, budget, progress)

@@ -64,12 +64,15 @@ class Currents:
 
 
 def currents(program: Program, budget: Budget, progress: Callable[[str], None]) -> Currents:
-    """All that is drawn, within the budget. A KeyboardInterrupt ends the search; what was found stays."""
+    """All that is drawn, within the budget. A KeyboardInterrupt, or the end of memory, ends the search; what was found
+    stays."""
     study = _Study(program, budget, progress)
     try:
         study.run()
     except KeyboardInterrupt:
         study.interrupted = True
+    except MemoryError:
+        study.full = True
     try:
         return study.found()
     finally:
@@ -82,6 +85,7 @@ class _Study:
     budget: Budget
     progress: Callable[[str], None]
     interrupted: bool = False
+    full: bool = False  # there was no memory left
     plan: Plan = field(init=False)
     asking: Asking | None = None
     together: Together | None = None
@@ -131,7 +135,10 @@ class _Study:
     def found(self) -> Currents:
         plan, asking = self.plan, self.asking
         pairs = [Pair(meet, answer) for meet, answer in zip(plan.meets, self.answers, strict=False)]
-        pairs += [Pair(meet, LATE) for meet in plan.meets[len(pairs) :]]
+        late = Open(Undecided.MEMORY) if self.full else LATE
+        pairs += [Pair(meet, late) for meet in plan.meets[len(pairs) :]]
+        left = list(self.together.left.values()) if self.together is not None else []
+        left += [late] if self.full else []
         given = tuple(self._given(supply) for supply in plan.supplies)
         worst = {each.supply.feed.name: Between(each.worst.least, each.worst.most) for each in given}
         return Currents(
@@ -139,10 +146,10 @@ class _Study:
             given,
             self.program.electrics.apart,
             tuple(pairs),
-            silent(self.program),
+            tuple(silent(self.program)),
             differing(self.program),
             fitted(self.program, worst),
-            tuple(self.together.left.values()) if self.together is not None else (),
+            tuple(left),
             self.interrupted,
             asking.unsettled if asking is not None else None,
             tuple(self.bugs),

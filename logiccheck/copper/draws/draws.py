@@ -153,10 +153,10 @@ def _amperes(each: Load | Relay) -> Fraction:
     return said or Fraction(0)
 
 
-def silent(program: Program) -> tuple[str, ...]:
-    """Loads and outputs that do not say what they draw; not the outputs that only feed a wire on which something
-    does."""
-    loads = [load.name for load in program.loads if load.electrical.current is None]
+def silent(program: Program) -> dict[str, str]:
+    """Loads and outputs that do not say what they draw, each with the end from which it does; not the outputs that
+    feed a wire."""
+    found = {load.name: load.wire for load in program.loads if load.electrical.current is None}
     outputs = program.box.outputs if program.box is not None else ()
     unsaid = [o for o in outputs if o.electrical.current is None and o.feeds is None]
-    return (*loads, *(output.name for output in unsaid))
+    return found | {output.name: fed_from(output) for output in unsaid}

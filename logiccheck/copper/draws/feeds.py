@@ -12,6 +12,7 @@ from enum import Enum
 from logiccheck.base.frozen import frozen
 from logiccheck.base.spread import spread
 from logiccheck.copper.draws.draws import IN_BOX, Draw, draws, fed_from
+from logiccheck.copper.faults.parts import is_own
 from logiccheck.lang.program import Contact, Electrical, Output, Program
 
 
@@ -94,16 +95,8 @@ def own_contacts(program: Program, feed: Feed) -> tuple[Contact, ...]:
     if feed.kind is not Kind.WIRE:
         return ()
     grounds = {ground.name for ground in program.grounds}
-    line = next(each.span for each in program.wires if each.name == feed.name)
-    return tuple(
-        contact
-        for contact in program.contacts
-        if contact.right == feed.name
-        and contact.left not in grounds
-        and contact.span.file == line.file
-        and line.begin <= contact.span.begin
-        and contact.span.end <= line.end
-    )
+    wire = next(each for each in program.wires if each.name == feed.name)
+    return tuple(each for each in program.contacts if is_own(each, wire) and each.left not in grounds)
 
 
 def onward(program: Program, without: tuple[Contact, ...] = ()) -> Iterator[tuple[str, str]]:

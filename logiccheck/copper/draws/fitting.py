@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from fractions import Fraction
 
 from logiccheck.base.frozen import frozen
-from logiccheck.copper.draws.draws import hanging
+from logiccheck.copper.draws.draws import hanging, silent
+from logiccheck.copper.draws.feeds import Feed, reach
+from logiccheck.copper.draws.feeds import Kind as FeedKind
 from logiccheck.copper.sizing.sized import Fit, Kind, Lack, Sized, lacking
 from logiccheck.copper.sizing.sizing import sizing
 from logiccheck.lang.program import Electrical, Load, Output, Program, Wire
@@ -37,6 +39,7 @@ def fitted(program: Program, worst: Mapping[str, Between]) -> tuple[Fitted, ...]
 
 
 def _fitted(program: Program, worst: Mapping[str, Between]) -> Iterator[Fitted]:
+    unsaid = set(silent(program).values())
     items: list[Load | Output | Wire] = [*program.wires, *program.loads]
     items += program.box.outputs if program.box is not None else ()
     for item in items:
@@ -45,14 +48,26 @@ def _fitted(program: Program, worst: Mapping[str, Between]) -> Iterator[Fitted]:
             continue
         current = _flows(program, item, worst)
         checks = _against(program, said, current)
+        if _leads_to(program, item, unsaid):
+            checks = tuple(map(_where_more_flows, checks))
         yield Fitted(item, current, checks)
 
 
 def _flows(program: Program, item: Load | Output | Wire, worst: Mapping[str, Between]) -> Between | None:
-    if isinstance(item, Wire) or (isinstance(item, Output) and hanging(program, item)):
-        return worst.get(item.name)
-    current = item.electrical.current
-    return None if current is None else Between(current, current)
+    """What is ever fed through a wire or an output, but of an output no less than what counts of its own line."""
+    through, current = worst.get(item.name), item.electrical.current
+    if isinstance(item, Wire) or current is None or (isinstance(item, Output) and hanging(program, item)):
+        return through
+    own = Between(current, current)
+    return own if through is None else Between(max(current, through.least), max(current, through.most))
+
+
+def _leads_to(program: Program, item: Load | Output | Wire, ends: Collection[str]) -> bool:
+    """What flows to one of these ends may come through the wire or output."""
+    if isinstance(item, Load):
+        return False
+    kind = FeedKind.WIRE if isinstance(item, Wire) else FeedKind.OUTPUT
+    return not reach(program, Feed(kind, item.name, item.label, item.electrical))[0].isdisjoint(ends)
 
 
 def _against(program: Program, said: Electrical, current: Between | None) -> tuple[Sized, ...]:
@@ -70,6 +85,12 @@ def _of_both(low: Sized, high: Sized) -> Sized:
     if low.fit is high.fit or high.fit is Fit.FITS:
         return high
     return low if low.fit is Fit.NOT else lacking(high.kind, Lack.CURRENT)
+
+
+def _where_more_flows(check: Sized) -> Sized:
+    """What is left of a check where something draws, too, that does not say how much: only what does not fit."""
+    by_current = check.kind in (Kind.CONTINUOUS, Kind.DROP)
+    return lacking(check.kind, Lack.CURRENT) if by_current and check.fit is Fit.FITS else check
 
 
 def _asked(said: Electrical, checks: tuple[Sized, ...]) -> tuple[Sized, ...]:

@@ -71,8 +71,8 @@ class Resting:
 
 
 def resting(program: Program, budget: Budget, progress: Callable[[str], None]) -> Resting:
-    """For a program that says when it is parked. A KeyboardInterrupt, or a bug of ours, ends the search; what was found
-    stays."""
+    """For a program that says when it is parked. A KeyboardInterrupt, a bug of ours, or the end of time or memory, ends
+    the search; what was found stays."""
     assert program.electrics.parked is not None
     study = _Study(program, program.electrics.parked, budget, progress)
     try:
@@ -80,7 +80,9 @@ def resting(program: Program, budget: Budget, progress: Callable[[str], None]) -
     except KeyboardInterrupt:
         study.interrupted = True
     except OutOfTime:
-        pass
+        study.ended = Undecided.BUDGET
+    except MemoryError:
+        study.ended = Undecided.MEMORY
     except BugMet as met:
         study.bugs.append(met.bug)
     try:
@@ -96,6 +98,7 @@ class _Study:
     budget: Budget
     progress: Callable[[str], None]
     interrupted: bool = False
+    ended: Undecided | None = None  # why it came to an early end
     bugs: list[Bug] = field(default_factory=list)
     stays: Answer = LATE
     taps: tuple[Tap, ...] = field(init=False)
@@ -108,7 +111,7 @@ class _Study:
     silent: tuple[str, ...] = field(init=False)
 
     def __post_init__(self) -> None:
-        self.silent = silent(self.user)
+        self.silent = tuple(silent(self.user))
         shadows = Shadows(self.user)
         self.taps = tuple(_taps(self.user, shadows))
         named = lifted(shadows.program)
@@ -194,11 +197,14 @@ class _Study:
     # ---------------------------------------------------------------------------------------------- what was found
 
     def found(self) -> Resting:
+        drained = tuple(self._drained())
+        stays = Open(self.ended) if self.stays is LATE and self.ended is not None else self.stays
         left = [each for together in self.asked for each in together.left.values()]
-        left += [self.stays] if isinstance(self.stays, Open | Blocked) else []
+        left += [stays] if isinstance(stays, Open | Blocked) else []
+        left += [Open(self.ended)] if self.ended is not None and not all(each.exact for each in drained) else []
         return Resting(
-            self.stays,
-            tuple(self._drained()),
+            stays,
+            drained,
             self.silent,
             tuple(draw.name for draw in draws(self.user) if draw.at is None),
             self.ways.restless if self.ways is not None else 0,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from logiccheck.base.budget import Budget
+from logiccheck.base.budget import Budget, memory_bound
 from logiccheck.copper.draws.draws import Draw, differing, draws, silent
 from logiccheck.copper.draws.fitting import Between, fitted, unknown
 from logiccheck.copper.draws.moment import OneMoment
@@ -73,7 +73,7 @@ def test_what_draws() -> None:
         ("output", "radio", "the box"),
     ]
     assert [(each.output.name, each.wire) for each in differing(program)] == [("starter", "start_wire")]
-    assert silent(program) == ("clock", "lamp")
+    assert silent(program) == {"clock": "stop_wire", "lamp": "the box"}
     assert of(program, "stop_lamps").amperes == Fraction("3.5")
 
 
@@ -168,10 +168,11 @@ harness
     source plus
     wire a from plus, fuse 10 A, wire 2.5 mm2 over 2 m
     wire b from a when k
+    wire c from plus
     wire sensed from plus when k, fuse 5 A, wire 1 mm2 over 1 m
     load lamp on a {lamp} A, fuse 5 A
     load pump on b 5 A
-    load dark on b fuse 3 A
+    load dark on c fuse 3 A
 electrics
     nominal 12 V
 """
@@ -188,6 +189,39 @@ def test_what_is_held_against_tables() -> None:
         "dark": [],
     }
     assert checks(FUSED.format(lamp=4))["a"][0] == (continuous, "does not fit")
+
+
+def test_what_says_nothing_may_be_too_much() -> None:
+    """Where something draws that does not say how much, a fuse may be too small, but is not known to be enough."""
+    dark, known = FUSED.replace("dark on c", "dark on b"), "fuse against wire"
+    continuous, drop = "continuous current against fuse", "voltage lost on the wire"
+    said = checks(dark.format(lamp=3))
+    assert said["a"] == [(continuous, "not decided"), (known, "fits"), (drop, "not decided")]
+    assert said["lamp"] == [(continuous, "fits")]
+    assert checks(dark.format(lamp=4))["a"][0] == (continuous, "does not fit")
+
+
+def test_an_output_carries_all_that_it_feeds() -> None:
+    """Also what hangs behind a diode on another wire; its own line says less, or more, or nothing."""
+    text = """vehicle "x"
+world
+    k contact
+harness
+    source plus
+    wire key_wire from plus when k
+    wire feed from plus
+    wire a
+    wire b
+    diode a -> b
+    load lamp on b 10 A
+controller "Box" powered by feed
+    sense s from key_wire live
+    output pump when s feeds a load {load}fuse 15 A
+"""
+    for load, fit in (("", "fits"), ("2 A, ", "fits"), ("3 A, ", "does not fit")):
+        assert checks(text.format(load=load))["pump"] == [("continuous current against fuse", fit)]
+    never = text.replace("when s feeds", "when s and not s feeds").format(load="13 A, ")
+    assert checks(never)["pump"] == [("continuous current against fuse", "does not fit")]
 
 
 def test_bounds_decide_where_both_ends_agree() -> None:
@@ -216,6 +250,15 @@ harness
     given = by_name(text)
     assert given["sub"].worst.most == 0
     assert given["plus"].worst.most == 5
+
+
+def test_no_memory_is_no_answer() -> None:
+    """All at once is still an upper bound."""
+    with memory_bound(lambda: True):
+        answer = found()
+    assert Open(Undecided.MEMORY) in answer.left
+    plus = next(given for given in answer.given if given.supply.feed.name == "plus")
+    assert (plus.worst.least, plus.worst.most) == (0, plus.supply.together)
 
 
 def test_what_is_not_known_lowers_no_bound() -> None:

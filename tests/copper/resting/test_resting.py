@@ -6,11 +6,12 @@ from fractions import Fraction as F
 
 import pytest
 
-from logiccheck.base.budget import Budget
+from logiccheck.base.budget import Budget, memory_bound
 from logiccheck.copper.resting.charge import at_rest, charge
 from logiccheck.copper.resting.resting import Drained, Resting, resting
 from logiccheck.copper.resting.still import Still, still
-from logiccheck.explain.asking import Never, Seen
+from logiccheck.engine.verdict import Undecided
+from logiccheck.explain.asking import Never, Open, Seen
 from logiccheck.lang.program import Battery
 from logiccheck.model.story import Step, Story
 from tests.oracle.loading import loaded
@@ -220,6 +221,17 @@ requirements
     assert isinstance(found.stays, Never)
     assert only(found).ways == ()
     assert only(found).most == 0
+
+
+def test_no_memory_is_no_answer() -> None:
+    """What is left is an upper bound, and why."""
+    with memory_bound(lambda: True):
+        found = parked(VAN.replace("PARKED", "").replace("GIVEN", ""))
+    assert found.stays == Open(Undecided.MEMORY)
+    assert Open(Undecided.MEMORY) in found.left
+    drained = only(found)
+    assert not drained.exact
+    assert drained.most == F("8.2765")  # all at once, awake and asleep
 
 
 def test_what_says_nothing() -> None:
