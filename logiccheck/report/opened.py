@@ -36,7 +36,11 @@ def opened_sections(program: Program, sources: tuple[SourceFile, ...], found: Se
         yield WhySection(words.NO_WAY, tuple(dict.fromkeys(never)))
     left = [(each, each.answer) for each in found if isinstance(each.answer, Open | Blocked)]
     if left:
-        yield WhySection(words.NOT_KNOWN, tuple(words.not_decided(_name(e), words_ways.why_open(a)) for e, a in left))
+        yield WhySection(words.NOT_KNOWN, tuple(words.not_decided(_name(e), _why_open(a)) for e, a in left))
+
+
+def _why_open(answer: Open | Blocked) -> str:
+    return words.TOO_MANY_TO_ASK if answer == Open(None) else words_ways.why_open(answer)
 
 
 def _name(opened: Opened) -> str:

@@ -118,7 +118,9 @@ def wire_report(program: Program, sources: tuple[SourceFile, ...], found: ToWire
     seen = [each.way for each in found.asked if isinstance(each.answer, Seen)]
     open_ = [each.answer for each in found.asked if isinstance(each.answer, Open | Blocked)]
     open_ += [each.answer for each in found.sneaks if isinstance(each.answer, Open | Blocked)]
-    open_ += [each.answer for each in found.opened if isinstance(each.answer, Open | Blocked)]
+    open_ += [
+        each.answer for each in found.opened if isinstance(each.answer, Open | Blocked) and each.answer != Open(None)
+    ]
     open_ += [found.short] if isinstance(found.short, Open | Blocked) else []
     wrong, noted = list(_wrong(teller, found)), list(sneaks_told(teller, found, meant=True))
     live = sum(way.kind is SignalKind.LIVE for way in seen)
@@ -129,7 +131,7 @@ def wire_report(program: Program, sources: tuple[SourceFile, ...], found: ToWire
         opening = words.opening(found.wire, live, len(seen) - live, undecided, len(wrong))
     unsettled = found.questions.unsettled
     told = [each for each in found.asked if isinstance(each.answer, Open | Blocked)]
-    complete = not found.left_out and not told and unsettled is None and bool(seen)
+    complete = _whole(found) and not told and unsettled is None and bool(seen)
     notes = [words.ALL_WAYS] if complete else []
     notes += _fault_notes(found)
     notes += [*hindered(sources[0].path, open_, found.interrupted, unsettled)]
@@ -159,7 +161,13 @@ def _fault_notes(found: ToWire) -> list[str]:
 
 def _open_too(found: ToWire, comes_to: Outcome) -> Outcome:
     """What was left out was not decided."""
-    return Outcome.OPEN if (found.left_out or found.faults_left) and comes_to is Outcome.GOOD else comes_to
+    left = not _whole(found) or found.faults_left
+    return Outcome.OPEN if left and comes_to is Outcome.GOOD else comes_to
+
+
+def _whole(found: ToWire) -> bool:
+    """There are no ways but those that were asked about."""
+    return not found.left_out and all(each.whole for each in found.ways)
 
 
 def sneaks_told(teller: Teller, found: ToWire | Whole, meant: bool) -> Iterator[WhySection]:

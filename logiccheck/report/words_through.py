@@ -210,6 +210,7 @@ WITH_FAULT_MEANS = (
 )
 NO_WAY = "Faults of which it is proved, if they are there from the start, that they open no way by themselves"
 NOT_KNOWN = "Faults of which it is not decided whether they open a way"
+TOO_MANY_TO_ASK = "Not asked, as too many ways lead to the wire."
 TO_SUPPLY, TO_GROUND = "shorted to supply", "shorted to ground"
 TOUCHES_SUPPLY, TOUCHES_GROUND = "what is live", "ground"
 DIODE_SHORTED = "diode, shorted"

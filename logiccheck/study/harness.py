@@ -39,7 +39,9 @@ class ToWire:
     asked: tuple[Asked, ...]
     left_out: int
     sneaks: tuple[Sneak, ...]
-    short: Answer | None  # whether it is ever live and grounded at once; None: by the drawing it cannot
+    short: (
+        Answer | None
+    )  # whether it is ever live and grounded at once; None: by the drawing it cannot, or the end came before
     opened: tuple[Opened, ...]  # what faults open, each alone
     faults_left: int  # faults that were not looked at, as the time was over
     questions: Questions

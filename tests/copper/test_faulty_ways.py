@@ -4,21 +4,26 @@ from __future__ import annotations
 
 from dataclasses import replace
 from random import Random
+from unittest.mock import patch
 
 import pytest
 
-from logiccheck.base.budget import Budget
+from logiccheck.base.budget import Budget, memory_bound
+from logiccheck.base.bug import Bug
 from logiccheck.copper.faults.parts import Fault, Mode, PartKind, faults_of
 from logiccheck.copper.ways.faulty import near, opened
 from logiccheck.copper.ways.paths import ways_to
+from logiccheck.copper.ways.questions import Questions
+from logiccheck.engine.verdict import Undecided
 from logiccheck.explain.accepting import Accepting
-from logiccheck.explain.asking import Never, Open, Seen
+from logiccheck.explain.asking import Asking, BugMet, Never, Open, Seen
 from logiccheck.lang.program import Const, Contact, Program, SignalKind
 from logiccheck.lang.reading import SourceFile
 from logiccheck.report.harness import harness_report
 from logiccheck.report.report import Outcome
 from logiccheck.report.through import wire_report
-from logiccheck.report.words_ways import INTERRUPTED, PROVED
+from logiccheck.report.words_through import TOO_MANY_TO_ASK
+from logiccheck.report.words_ways import INTERRUPTED, NO_NAME, PROVED
 from logiccheck.study.findings import Linted
 from logiccheck.study.harness import to_wire, whole
 from tests.campaign import seeds
@@ -161,6 +166,38 @@ def test_an_interrupt_keeps_what_was_found() -> None:
     report = wire_report(program, (SourceFile("van.circuit", KEPT_APART, ""),), found)
     assert report.outcome is Outcome.OPEN
     assert INTERRUPTED in report.notes
+
+
+def test_ways_that_are_not_all_of_them_prove_nothing() -> None:
+    """Where more lead to the wire than were looked at, no fault is asked about, and nothing is said of all ways."""
+    program = loaded(KEPT_APART)
+    some = tuple(replace(ways_to(program, "key_wire", kind), whole=False) for kind in (LIVE, GROUNDED))
+    first = near(program, "key_wire")[0]
+    faulty = tuple(opened(program, first, some, Budget(60), lambda _: None, []))
+    assert {each.answer for each in faulty} == {Open(None)}
+    found = replace(to_wire(program, "key_wire", Budget(60), lambda _: None), ways=some, opened=faulty, sneaks=())
+    report = wire_report(program, (SourceFile("van.circuit", KEPT_APART, ""),), found)
+    assert report.outcome is Outcome.OPEN
+    assert not any(note.endswith(PROVED) or note == NO_NAME for note in report.notes)
+    assert report.why is not None
+    lines = [line for section in report.why.sections for line in section.sentences if TOO_MANY_TO_ASK in line]
+    assert len(lines) == len(faulty)
+
+
+def test_a_bug_of_ours_is_said_to_be_one() -> None:
+    """It costs its question the answer."""
+    program = loaded(KEPT_APART)
+    questions = Questions(program, (Const(True),), Budget(60), lambda _: None)
+    with patch.object(Asking, "possible", side_effect=BugMet(Bug("here", ()))):
+        assert questions.ask("it", Const(True)) == Open(Undecided.OUR_BUG)
+    assert len(questions.bugs) == 1
+
+
+def test_no_memory_is_no_answer() -> None:
+    """Nor the end of all."""
+    with memory_bound(lambda: True):
+        found = to_wire(loaded(KEPT_APART), "key_wire", Budget(60), lambda _: None)
+    assert {each.answer for each in found.asked} == {Open(Undecided.MEMORY)}
 
 
 def test_no_time_is_no_answer() -> None:

@@ -30,7 +30,7 @@ MODES = (Mode.SHORTED, Mode.WELDED, Mode.DEAD, Mode.STUCK_CLOSED, Mode.STUCK_ON,
 @frozen
 class Opened:
     """What becomes of the wire with this fault, there from the start. Where it is so in a story: the first way, of the
-    changed vehicle `program`, that conducts at the end of `story`."""
+    changed vehicle `program`, that conducts at the end of `story`. With too many ways to the wire nothing is asked."""
 
     fault: Fault
     kind: SignalKind

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from logiccheck.base.budget import Budget
 from logiccheck.base.bug import Bug
-from logiccheck.engine.verdict import Obstacle
+from logiccheck.engine.verdict import Obstacle, Undecided
 from logiccheck.explain.asking import Answer, Asking, BugMet, Open, Seen
 from logiccheck.explain.bare import bare
 from logiccheck.lang.program import Expr, Or, Program
@@ -38,7 +38,9 @@ class Questions:
                 self._known[condition] = self._ready().possible(condition)
             except BugMet as met:
                 self.bugs.append(met.bug)
-                self._known[condition] = Open(None)
+                self._known[condition] = Open(Undecided.OUR_BUG)
+            except MemoryError:  # met while all is made ready
+                self._known[condition] = Open(Undecided.MEMORY)
         return self._known[condition]
 
     def end(self, seen: Seen) -> Values:
