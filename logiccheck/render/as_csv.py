@@ -8,6 +8,7 @@ import io
 from logiccheck.report import words_faults as words
 from logiccheck.report.plain import printable
 from logiccheck.report.report import Report
+from logiccheck.report.words_check import TAKEN_AS_GIVEN
 
 HEADS = (
     words.PART,
@@ -41,7 +42,8 @@ def render(report: Report) -> str:
 def _said(report: Report) -> list[str]:
     cautions = report.faults.cautions if report.faults is not None else ()
     colophon = report.basis.colophon if report.basis is not None else ()
-    return [report.opening, *cautions, *colophon]
+    given = report.basis.assumptions if report.basis is not None else ()
+    return [report.opening, *cautions, *(f"{TAKEN_AS_GIVEN}: {line}" for line in given), *colophon]
 
 
 def _cell(text: str) -> str:

@@ -16,6 +16,7 @@ from logiccheck.report import words_faults as words
 from logiccheck.report.faults_part import EffectPart, EndangeredPart, HitPart, Severity
 from logiccheck.report.plain import printable
 from logiccheck.report.report import Report, Table, WhySection
+from logiccheck.report.words_check import NOT_COVERED, TAKEN_AS_GIVEN
 
 SIGNS = {
     Severity.DANGER: "\u25b2",
@@ -210,6 +211,11 @@ def _moments(table: Table) -> Iterator[str]:
 def _footer(report: Report) -> Iterator[str]:
     yield "<footer>"
     if report.basis is not None:
+        rests = ((TAKEN_AS_GIVEN, report.basis.assumptions), (NOT_COVERED, report.basis.limits))
+        for title, lines in rests:
+            if lines:
+                yield f"<p><strong>{_text(title)}</strong></p>"
+                yield f"<ul>{''.join(f'<li>{_text(line)}</li>' for line in lines)}</ul>"
         yield f"<p>{_text(report.basis.caution)}</p>"
         yield from (f"<p>{_text(line)}</p>" for line in report.basis.colophon)
     if report.closing:

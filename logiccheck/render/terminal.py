@@ -49,6 +49,7 @@ from logiccheck.report.report import (
     WhyPart,
 )
 from logiccheck.report.words_accepted import ACCEPTED
+from logiccheck.report.words_check import NOT_COVERED, TAKEN_AS_GIVEN
 from logiccheck.report.words_lint import EXAMPLE
 from logiccheck.report.words_waived import TITLE as WAIVED
 
@@ -383,7 +384,7 @@ def _waived(parts: tuple[WaivedPart, ...], look: Look) -> Iterator[Printed]:
 
 
 def _basis(basis: Basis, look: Look) -> Iterator[Printed]:
-    for title, lines in (("What was taken as given", basis.assumptions), ("What a proof does not cover", basis.limits)):
+    for title, lines in ((TAKEN_AS_GIVEN, basis.assumptions), (NOT_COVERED, basis.limits)):
         if lines:
             yield ()
             yield ((title, STRONG),)

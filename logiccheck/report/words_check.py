@@ -10,6 +10,8 @@ from logiccheck.report.plain import typed
 
 CAUTION = "This checks what the files say, not the vehicle: prove it on the bench before anybody relies on it."
 
+TAKEN_AS_GIVEN = "What was taken as given"
+NOT_COVERED = "What a proof does not cover"
 NOTHING_BREAKS = "Nothing breaks: no broken wire, no stuck switch, no welded relay."
 LIMITS = (
     "Reactions take no time: a pulse shorter than the scan or a filter time of your box is taken as seen.",

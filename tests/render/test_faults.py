@@ -58,6 +58,11 @@ def test_one_row_a_part_and_mode() -> None:
         "detection method",
     ]
     assert {len(row) for row in rows} == {len(heads)}
+    assert FAULTY.basis is not None
+    notes = [row[5] for row in rows if row[2] == "note"]
+    assert [f"What was taken as given: {line}" for line in FAULTY.basis.assumptions] == [
+        note for note in notes if note.startswith("What was taken")
+    ]
     parts = [row for row in rows if row[2] != "note"]
     assert [(row[0], row[4]) for row in parts] == [(each.part, each.mode) for each in PART.effects]
     assert parts[1][6:] == ["no_key_no_spark fails from the start; starts: not decided", "danger", "hidden"]
@@ -113,7 +118,8 @@ def test_everything_is_there() -> None:
     wanted += [text for each in PART.effects for text in (each.part, each.mode, each.local, *each.ends, each.noticed)]
     wanted += [each for part in PART.endangered for each in part.open]
     assert FAULTY.basis is not None
-    wanted += [FAULTY.basis.caution, *FAULTY.basis.colophon, "=Zündung", "Schlüssel"]
+    wanted += [FAULTY.basis.caution, *FAULTY.basis.colophon, *FAULTY.basis.assumptions, *FAULTY.basis.limits]
+    wanted += ["=Zündung", "Schlüssel"]
     assert [text for text in wanted if text not in told] == []
 
 
