@@ -13,6 +13,7 @@ from typing import TypeAlias
 from pysat.card import ITotalizer
 from pysat.solvers import MainThread, Solver
 
+from logiccheck.base.budget import Budget
 from logiccheck.model.circuit.aig import Aig, Lit, Node
 
 Var = int
@@ -120,9 +121,30 @@ class Sat:
         self._owner.delete()
 
 
-def heaviest(clauses: Iterable[Sequence[int]], weights: Mapping[int, int]) -> frozenset[int] | None:
+class _Oracle:
+    """The solver of an optimiser, which pauses after so many conflicts to look whether there is time."""
+
+    def __init__(self, solver: Solver, budget: Budget) -> None:
+        self._solver, self._budget = solver, budget
+
+    def __getattr__(self, name: str) -> object:
+        return getattr(self._solver, name)
+
+    def solve(self, assumptions: Sequence[int] = ()) -> bool:
+        answer = None
+        while answer is None:
+            self._budget.check()
+            self._solver.conf_budget(SLICE)
+            answer = self._solver.solve_limited(list(assumptions))
+        return bool(answer)
+
+    def solve_limited(self, assumptions: Sequence[int] = (), expect_interrupt: bool = False) -> bool:
+        return self.solve(assumptions)
+
+
+def heaviest(clauses: Iterable[Sequence[int]], weights: Mapping[int, int], budget: Budget) -> frozenset[int] | None:
     """Of all assignments that meet the clauses, one in which the literals of `weights` that hold weigh most together:
-    these literals. None if there is no assignment. Each weight is above 0. It cannot be interrupted.
+    these literals. None if there is no assignment. Each weight is above 0. May raise `OutOfTime`.
 
     Reference: A. Ignatiev, A. Morgado, J. Marques-Silva, "RC2: an efficient MaxSAT solver", JSAT 11(1), 2019.
     """
@@ -135,6 +157,7 @@ def heaviest(clauses: Iterable[Sequence[int]], weights: Mapping[int, int]) -> fr
     for lit, weight in weights.items():
         asked.append([lit], weight=weight)
     with RC2(asked, solver="glucose4", adapt=True, exhaust=True) as search:
+        search.oracle = _Oracle(search.oracle, budget)
         model = search.compute()
     if model is None:
         return None

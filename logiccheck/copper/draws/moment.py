@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 
+from logiccheck.base.budget import Budget
 from logiccheck.engine.sat import Circuit, Sat, Template, heaviest
 from logiccheck.explain.asking import Asking
 
@@ -24,14 +25,14 @@ class OneMoment:
         self._sat.add([self._circuit.lit(met)])
         self._asked = tuple(self._circuit.lit(lit) for lit in lits)
 
-    def heaviest(self, weights: Mapping[int, int], apart: Iterable[Collection[int]]) -> frozenset[int]:
-        """The heaviest set that one moment allows and that holds none of the sets `apart`."""
+    def heaviest(self, weights: Mapping[int, int], apart: Iterable[Collection[int]], budget: Budget) -> frozenset[int]:
+        """The heaviest set that one moment allows and that holds none of the sets `apart`. May raise `OutOfTime`."""
         clauses = [*self._template.clauses(), [self._met]]
         clauses += [[-self._lits[number] for number in each] for each in apart]
         by_lit: dict[int, int] = {}
         for number, weight in weights.items():
             by_lit[self._lits[number]] = by_lit.get(self._lits[number], 0) + weight
-        found = heaviest(clauses, by_lit)
+        found = heaviest(clauses, by_lit, budget)
         return frozenset(number for number in weights if found is not None and self._lits[number] in found)
 
     def apart(self, numbers: Collection[int]) -> frozenset[int] | None:

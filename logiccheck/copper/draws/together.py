@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from logiccheck.base.frozen import frozen
@@ -27,7 +27,7 @@ class Together:
     """The conditions by number, and all that was found out about them so far.
 
     `never`: sets of conditions that are never so at once. `left`: those of which it is not known. `told`: the shortest
-    story at whose end all of a set is so.
+    story at whose end all of a set is so. `hard`: what was not decided in the time that it was given.
     """
 
     asking: Asking
@@ -36,6 +36,7 @@ class Together:
     never: list[frozenset[int]] = field(default_factory=list)
     left: dict[frozenset[int], Open | Blocked] = field(default_factory=dict)
     told: dict[frozenset[int], Story] = field(default_factory=dict)
+    hard: set[frozenset[int]] = field(default_factory=set)
 
     def known(self, numbers: frozenset[int]) -> bool | None:
         """Whether these are ever so at once, where that is known already."""
@@ -61,9 +62,35 @@ class Together:
                 self.never.append(numbers)
                 return False
             case Open() | Blocked():
+                self.hard.add(numbers)
                 if share == 1.0:
                     self.left[numbers] = answer
                 return None
+
+    def unknown(self, numbers: Sequence[int], size: int) -> Iterator[frozenset[int]]:
+        """The sets of at most so many of these of which it is not known whether they are ever so at once; what becomes
+        known meanwhile is left out.
+
+        Such a set has, for each situation that can be, something that is not so there: it grows by each of these in
+        turn.
+        """
+        return self._grown(frozenset(), numbers, size)
+
+    def _grown(self, chosen: frozenset[int], numbers: Sequence[int], size: int) -> Iterator[frozenset[int]]:
+        if self.known(chosen) is False or chosen in self.hard:
+            return
+        where = next((each.so for each in self.happened if chosen <= each.so), None if chosen else frozenset())
+        if where is None:
+            yield chosen
+        elif size:
+            for number in numbers:
+                if number not in where:
+                    yield from self._grown(chosen | {number}, numbers, size - 1)
+
+    def nearly(self, numbers: frozenset[int]) -> int:
+        """In how many of the situations known to be all of these but one at most are so: where that is seldom, they
+        may well never be so at once."""
+        return sum(len(numbers - each.so) <= 1 for each in self.happened)
 
     def story(self, numbers: frozenset[int]) -> None:
         """Finds the shortest story at whose end these are so, if they are known to be. May raise as `ever` does."""

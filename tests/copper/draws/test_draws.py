@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+import pytest
+
 from logiccheck.base.budget import Budget, memory_bound
+from logiccheck.copper.draws import worst
 from logiccheck.copper.draws.draws import Draw, differing, draws, silent
 from logiccheck.copper.draws.fitting import Between, fitted, unknown
 from logiccheck.copper.draws.moment import OneMoment
@@ -272,3 +275,47 @@ def test_what_is_not_known_lowers_no_bound() -> None:
     assert Search(together, OneMoment(asking), weights, Budget(0.0)).found().most == 5
     together.never.append(both)
     assert Search(together, OneMoment(asking), weights, Budget(0.0)).found().most == 3
+
+
+def test_what_there_is_no_time_to_work_out_lowers_no_bound(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where it cannot be said at the end how much is left of all together, all together is said."""
+    live = tuple(Signal(SignalKind.LIVE, name) for name in ("a", "b"))
+    asking = Asking(loaded(FUSED.format(lamp=3)), live, Budget(60.0))
+    together = Together(asking, live)
+    together.never.append(frozenset({0, 1}))
+    monkeypatch.setattr(worst, "BOUND_SECONDS", 0.0)
+    search = Search(together, OneMoment(asking), {0: Fraction(2), 1: Fraction(3)}, Budget(0.0))
+    search.run()
+    assert (search.found().least, search.found().most) == (0, 5)
+
+
+STAGED = """vehicle "Staged"
+world
+    key off | run
+    full contact
+    at first key is off, not full
+harness
+    source plus
+    wire key_wire from plus when key is run
+    wire full_wire from plus when full
+controller "Box" powered by plus
+    sense key_on from key_wire live
+    sense is_full from full_wire live
+    rule early = one_shot(key_on, 2 s)
+    rule late = on_delay(key_on, 3 s)
+    output a when early load 5 A
+    output b when late load 4 A
+    output c when is_full load 1 A
+    output d when key_on load 2 A
+given
+    key is off after full has lasted 1 s
+"""
+
+
+def test_what_time_keeps_apart_is_found_among_much_else() -> None:
+    """One moment allows all; the first two are never on together, which is proved of these two alone."""
+    (given,) = (each for each in found(STAGED).given if each.supply.feed.name == "plus")
+    assert (given.worst.least, given.worst.most) == (8, 8)
+    assert given.supply.together == 12
+    names = {draw.name for draw in given.on}
+    assert names == {"a", "c", "d"}
