@@ -173,7 +173,7 @@ class Search:
     def _most(self) -> Fraction:
         try:
             return self._weight(self._any(self.together.never, Budget(BOUND_SECONDS)))
-        except OutOfTime:
+        except (OutOfTime, MemoryError):
             return sum(self.weights.values(), NOTHING)
 
     def _mine(self, happened: Happened) -> frozenset[int]:
