@@ -94,7 +94,7 @@ class Observer:
         past.keep(f"{name}.over", over)
         goes = gates.all([since.running, -since.due, goes_on, -anew])
         begins = gates.all([goes_on, -over, -goes])
-        past.clocks[name] = Clock(since.time, since.time, since.running, since.due, goes, begins)
+        past.follow(name, Clock(since.time, since.time, since.running, since.due, goes, begins))
 
     # connectives
 

@@ -56,6 +56,12 @@ class Past:
         self.bit(name)
         self.after[name] = after
 
+    def follow(self, key: str, clock: Clock) -> None:
+        """States what becomes of a timer; under one key there is one timer, with one time."""
+        if self.clocks.get(key, clock) != clock:
+            raise AssertionError(f"{key} is timed in two ways")
+        self.clocks[key] = clock
+
     def due(self, key: str) -> Lit:
         if key not in self.dues:
             self.dues[key] = self.gates.input()
@@ -117,4 +123,4 @@ class Look:
             start, after = first.run(key), self.left[f"{key}.run"]
             old = self._old[key]
             begins = self.gates.both(after, -old)
-            self.past.clocks[key] = Clock(lo, hi, start.runs, start.due, old, begins)
+            self.past.follow(key, Clock(lo, hi, start.runs, start.due, old, begins))
