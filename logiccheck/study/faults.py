@@ -53,15 +53,16 @@ def faults(
     notices = tuple(shown(number, told) for number, told in enumerate(tales, start=1))
     chances = tuple(chance(number, told, len(asked) + number - 1) for number, told in enumerate(tales, start=1))
     deciding = Deciding(program, (*asked, *notices, *chances), known, budget, seconds, progress)
-    interrupted = False
+    interrupted, why = False, Undecided.BUDGET
     try:
         if one_by_one or whole.troubles or any(verdict.doubtful for verdict in whole.verdicts):
             deciding.one_by_one(known)
         else:
             deciding.together()
     except KeyboardInterrupt:
-        interrupted = True
-    why = Undecided.INTERRUPTED if interrupted else Undecided.BUDGET
+        interrupted, why = True, Undecided.INTERRUPTED
+    except MemoryError:  # while a vehicle was made ready
+        why = Undecided.MEMORY
     told = _Table(deciding, len(asked), why)
     return Broken(
         known,

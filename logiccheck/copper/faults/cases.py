@@ -33,9 +33,6 @@ class Cases:
         """Every case that is open has no trace of at most that many moments."""
         return len(self._unrolling.moments)
 
-    def renew(self, budget: Budget) -> None:
-        self._unrolling.budget = budget
-
     def deeper(self) -> Iterator[tuple[Case, Trace]]:
         """One moment more: each case that goes wrong then, with a trace of the fewest moments, and of these of the
         fewest world changes. May raise OutOfTime, after which nothing more can be asked."""
@@ -56,8 +53,8 @@ class Cases:
                 while number > 0 and (better := u.possible([*held, fewer(number - 1)])) is not None:
                     trace = better[0]
                     number = world_changes(u, trace)
-            self.drop(case)
             yield case, trace
+            self.drop(case)  # not before whoever asked has heard it: what they could not use stays open
         u.sat.add([-u.bad[-1]])
 
     def drop(self, case: Case) -> None:

@@ -75,7 +75,7 @@ class Deciding:
             self._ask_alone(fault, when, numbers)
 
     def one_by_one(self, faults: Iterable[Fault]) -> None:
-        """Each fault, in each manner, in a vehicle of its own. May raise KeyboardInterrupt."""
+        """Each fault, in each manner, in a vehicle of its own, while there is time. May raise KeyboardInterrupt."""
         for fault in faults:
             self.progress(fault.id)
             for when in fault.whens:
@@ -169,6 +169,8 @@ class Deciding:
     # --------------------------------------------------------------------------------------------------- by itself
 
     def _ask_alone(self, fault: Fault, when: When, some: Collection[int] | None = None) -> None:
+        if not self.budget.left:  # to be ready for questions takes time, too
+            return
         numbers = [number for number, asked in enumerate(self.asked) if when in asked.whens(fault)]
         numbers = [number for number in numbers if some is None or number in some]
         vehicle = self.single(fault, when)

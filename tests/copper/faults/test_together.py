@@ -7,9 +7,11 @@ from pathlib import Path
 import pytest
 
 from logiccheck.base.budget import Budget
+from logiccheck.copper.faults import deciding
 from logiccheck.copper.faults.answers import Broken, Fails, Hidden, Noticed, Open, Outcome
 from logiccheck.copper.faults.parts import When
 from logiccheck.engine.check import check_program
+from logiccheck.engine.replay import StoryRefused
 from logiccheck.engine.verdict import Undecided
 from logiccheck.study.faults import faults
 from tests.copper.breakable import breakable_vehicle
@@ -144,6 +146,37 @@ def test_without_time_all_is_open_and_with_none_declared_all_is_hidden() -> None
     assert {outcome.why for pair in none.pairs for _, outcome in pair.outcomes() if isinstance(outcome, Open)} == {
         Undecided.BUDGET
     }
+
+
+def test_without_time_no_vehicle_of_one_fault_is_made_ready(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(deciding, "Asking", None)
+    program = loaded(TELL_TALE)
+    none = faults(program, check_program(program), Budget(0), lambda _: None, one_by_one=True)
+    assert {outcome for pair in none.pairs for _, outcome in pair.outcomes()} == {Open(Undecided.BUDGET)}
+    assert none.bugs == ()
+
+
+def test_without_memory_to_make_ready_what_was_decided_stays(monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: object) -> None:
+        raise MemoryError
+
+    monkeypatch.setattr(deciding, "group", full)
+    program = loaded(TELL_TALE)
+    none = faults(program, check_program(program), Budget(60), lambda _: None)
+    assert {outcome for pair in none.pairs for _, outcome in pair.outcomes()} == {Open(Undecided.MEMORY)}
+
+
+@pytest.mark.our_bug
+def test_a_story_that_does_not_play_is_our_bug_and_no_failure(monkeypatch: pytest.MonkeyPatch) -> None:
+    def refused(*_: object) -> None:
+        raise StoryRefused("it does not play")
+
+    monkeypatch.setattr(deciding, "confirm", refused)
+    program = loaded(TELL_TALE)
+    found = faults(program, check_program(program), Budget(60), lambda _: None, names=("dark",))
+    touched = {outcome for pair in found.pairs if pair.touched for _, outcome in pair.outcomes()}
+    assert touched == {Open(Undecided.OUR_BUG)}  # the very one that was met, too
+    assert found.bugs
 
 
 def test_what_was_decided_before_an_interruption_stays() -> None:
