@@ -30,6 +30,12 @@ COPPER = (
                 (("action", "store_true"),),
             ),
             Argument(
+                ("--pairs",),
+                "look for pairs of faults, too, with which a requirement fails, though with neither alone; those that "
+                "nobody need notice first",
+                (("action", "store_true"),),
+            ),
+            Argument(
                 ("--sets",),
                 "instead, for each requirement that guards against danger (or those of --requirement): all minimal cut "
                 "sets of at most so many faults; there --only may also name a way of failing, such as open",

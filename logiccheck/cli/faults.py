@@ -33,6 +33,7 @@ def run(arguments: argparse.Namespace) -> int:
         requirements=tuple(arguments.requirement),
         one_by_one=arguments.one_by_one,
         stories=arguments.stories,
+        pairs=arguments.pairs,
     )
     with first_interrupt_reports() as interrupts:
         with Progress(sys.stderr) as progress, memory_bound(holds_more_than(arguments.memory)):

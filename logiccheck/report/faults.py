@@ -11,7 +11,6 @@ from logiccheck.base.units import said_quantity
 from logiccheck.copper.faults.answers import (
     Blocked,
     Broken,
-    Double,
     Fails,
     Hidden,
     Notice,
@@ -20,64 +19,58 @@ from logiccheck.copper.faults.answers import (
     Pair,
     Unclear,
 )
-from logiccheck.copper.faults.changed import read_as, together
 from logiccheck.copper.faults.parts import Fault, Mode, PartKind, When
 from logiccheck.engine.verdict import SHORT_CIRCUIT, Kind
-from logiccheck.lang.program import (
-    And,
-    Guard,
-    Never,
-    NumberSense,
-    Or,
-    Program,
-    Requirement,
-    Signal,
-    SignalKind,
-    WireSense,
-)
+from logiccheck.lang.program import Guard, NumberSense, Program, Requirement, WireSense
 from logiccheck.lang.reading import SourceFile
-from logiccheck.lang.walk import timer_windows
-from logiccheck.model.story import Story
 from logiccheck.report import words_faults as words
 from logiccheck.report.basis import basis, files_read, texts
 from logiccheck.report.durations import said
 from logiccheck.report.excerpt import where
-from logiccheck.report.faults_part import EffectPart, EndangeredPart, FaultsPart, HitPart, Severity
-from logiccheck.report.happenings import happenings
-from logiccheck.report.report import Group, Outcome, Report, Table, WhyPart, WhySection
-from logiccheck.report.stories import replay, shown
-from logiccheck.report.values import things
+from logiccheck.report.fault_stories import FaultStories
+from logiccheck.report.faults_part import (
+    SEVERITIES,
+    WORST,
+    EffectPart,
+    EndangeredPart,
+    FaultsPart,
+    HitPart,
+    Severity,
+)
+from logiccheck.report.pairs import PairsTold
+from logiccheck.report.report import Outcome, Report, WhyPart
 from logiccheck.report.words_check import NOTHING_BREAKS
+from logiccheck.report.words_pairs import INTERRUPTED as PAIRS_NOT_BEGUN
 from logiccheck.report.words_verdict import GUARDS
-
-SEVERITIES = {Guard.DANGER: Severity.DANGER, Guard.DAMAGE: Severity.DAMAGE, Guard.FUNCTION: Severity.FUNCTION}
-WORST = tuple(Severity)
+from logiccheck.study.cut_sets import CutSets
 
 
 @frozen
 class Wanted:
-    """`stories`: the whole ones, too; `all_lines`: nothing is told briefly."""
+    """`stories`: the whole ones, too; `all_lines`: nothing is told briefly; `pairs`: pairs of faults, too."""
 
     stories: bool = False
     all_lines: bool = False
+    pairs: bool = False
 
 
-def faults_report(program: Program, sources: Sequence[SourceFile], found: Broken, wanted: Wanted) -> Report:
-    """All that is known of the faults that were asked."""
-    teller = _Teller(program, sources, found, wanted)
+def faults_report(
+    program: Program, sources: Sequence[SourceFile], found: Broken, wanted: Wanted, pairs: CutSets | None = None
+) -> Report:
+    """All that is known of the faults that were asked; and of `pairs` of them, where those were asked for."""
+    teller = _Teller(program, sources, found, wanted, pairs)
     tally = teller.tally()
     own = [each for each in found.asked if each.name != SHORT_CIRCUIT]
     if not own and (found.unasked or not program.requirements):
         undecided = any(each.kind in (Kind.NOT_DECIDED, Kind.BLOCKED) for each in found.unasked)
         outcome = Outcome.OPEN if undecided or found.interrupted else Outcome.FAILS
         return teller.report(words.nothing_asked(sources[0].path), "", outcome, None)
-    pairs = tuple(teller.doubles())
     part = FaultsPart(
         answer=tuple(teller.answer(tally)),
         endangered=tuple(teller.endangered()),
+        pairs=tuple(teller.pairs.parts()) if teller.pairs is not None else (),
         effects=tuple(teller.effects()),
-        cautions=(words.LISTED if found.doubles is None else words.PAIRED, *words.HANDS_ON),
-        pairs=pairs,
+        cautions=(words.LISTED if pairs is None else words.PAIRED, *words.HANDS_ON),
     )
     return teller.report(words.opening(program.label, tally), words.closing(tally), _outcome(found, tally), part)
 
@@ -90,9 +83,9 @@ def not_begun(program: Program, sources: Sequence[SourceFile]) -> Report:
 def _outcome(found: Broken, tally: words.Tally) -> Outcome:
     if tally.by[Severity.DANGER] or tally.without_any:
         return Outcome.FAILS
-    undecided = found.doubles is not None and found.doubles.open_
     unclear = any(isinstance(notice, Unclear) for notice in found.notices)
-    open_ = tally.open or tally.unasked or undecided or unclear or tally.interrupted
+    undecided = tally.pairs is not None and tally.pairs.open
+    open_ = tally.open or tally.unasked or tally.idle or undecided or unclear or tally.interrupted
     return Outcome.OPEN if open_ else Outcome.GOOD
 
 
@@ -116,7 +109,14 @@ def weight(pairs: Sequence[Pair]) -> Severity:
 class _Teller:
     """Tells what was found, and numbers the stories that are shown whole."""
 
-    def __init__(self, program: Program, sources: Sequence[SourceFile], found: Broken, wanted: Wanted) -> None:
+    def __init__(
+        self,
+        program: Program,
+        sources: Sequence[SourceFile],
+        found: Broken,
+        wanted: Wanted,
+        pairs: CutSets | None,
+    ) -> None:
         self.program, self.sources, self.found, self.wanted = program, sources, found, wanted
         self.files: Mapping[str, str] = texts(sources)
         self.of: dict[str, list[Pair]] = {fault.id: [] for fault in found.faults}
@@ -125,8 +125,8 @@ class _Teller:
         self.severity = {name: weight(pairs) for name, pairs in self.of.items()}
         notices = dict(zip((fault.id for fault in found.faults), found.notices, strict=False))
         self.notices: Mapping[str, Notice] = notices
-        self.stories: list[WhySection] = []
-        self.vehicles: dict[tuple[tuple[str, ...], When], Program] = {}
+        self.stories = FaultStories(program, sources, wanted.stories)
+        self.pairs = PairsTold(pairs, found, self.stories) if pairs is not None else None
 
     def report(self, opening: str, closing: str, outcome: Outcome, part: FaultsPart | None) -> Report:
         whole = basis(self.program, self.sources)
@@ -134,7 +134,7 @@ class _Teller:
             opening,
             closing,
             outcome,
-            why=WhyPart((), sections=tuple(self.stories)) if self.stories else None,
+            why=WhyPart((), sections=tuple(self.stories.sections)) if self.stories.sections else None,
             basis=replace(whole, limits=tuple(limit for limit in whole.limits if limit != NOTHING_BREAKS)),
             files=files_read(self.sources),
             faults=part,
@@ -155,7 +155,9 @@ class _Teller:
             without_any=sum(
                 each.kind is Kind.FAILS and each.requirement.guard is Guard.DANGER for each in self.found.unasked
             ),
-            interrupted=self.found.interrupted,
+            interrupted=self.found.interrupted or (self.pairs is not None and self.pairs.interrupted),
+            idle=len(self.found.idle),
+            pairs=self.pairs.counted() if self.pairs is not None else None,
         )
 
     def answer(self, tally: words.Tally) -> Iterator[str]:
@@ -165,12 +167,18 @@ class _Teller:
             yield words.shorts(tally.by[Severity.SHORT])
         if found.unasked:
             yield words.unproved([(each.requirement.name, each.kind) for each in found.unasked])
+        if found.idle:
+            yield words.idle([each.name for each in found.asked if each.name in found.idle])
         if found.notices:
             yield words.TELL_TALES if self.program.electrics.tell_tales else words.NO_TELL_TALE
         troubled = {pair.requirement.name for pair in found.pairs if not pair.is_proved}
-        held = [requirement.name for requirement in found.asked if requirement.name not in troubled]
+        held = [each.name for each in found.asked if each.name not in troubled | found.idle]
         if held and found.faults:
             yield words.held(held)
+        if self.pairs is not None:
+            yield from self.pairs.answer()
+        elif self.wanted.pairs and found.interrupted:
+            yield PAIRS_NOT_BEGUN
         if not self.wanted.stories:
             yield words.how_to_see(self.sources[0].path)
 
@@ -211,7 +219,8 @@ class _Teller:
         assert pair.failing is not None
         when, fails = pair.failing
         told = _when(pair)
-        number, story = self._story(pair.requirement, (pair.fault,), when, fails.story, "" if brief else told)
+        whole = "" if brief else told
+        number, story = self.stories.failing(pair.requirement, (pair.fault,), when, fails.story, whole)
         return HitPart(
             fault=pair.fault.id,
             when=told,
@@ -230,62 +239,6 @@ class _Teller:
                     by.setdefault(reason, []).append(pair.fault.id)
         yield from (words.unanswered(faults, reason) for reason, faults in by.items())
 
-    def doubles(self) -> Iterator[EndangeredPart]:
-        """The requirements that fail with two faults at once, and with neither alone."""
-        doubles = self.found.doubles
-        if doubles is None:
-            return
-        for requirement in sorted(self.found.asked, key=lambda each: WORST.index(SEVERITIES[each.guard])):
-            mine = [each for each in doubles.found if each.requirement.name == requirement.name]
-            hits = tuple(self._double(each) for each in mine)
-            unknown = [words.pair(a.id, b.id) for a, b, r in doubles.open_ if r.name == requirement.name]
-            told = (words.unanswered(unknown, words.why_open(Open())),) if unknown else ()
-            if hits or told:
-                sentence = words.pair_hits(len(hits), sum(hit.hidden for hit in hits))
-                yield self._part(requirement, sentence, hits, told, False)
-
-    def _double(self, each: Double) -> HitPart:
-        both = words.pair(each.first.id, each.second.id)
-        faults = (each.first, each.second)
-        number, story = self._story(each.requirement, faults, When.SOMETIME, each.story, words.BOTH_SOMETIME)
-        return HitPart(both, words.BOTH_SOMETIME, story, words.pair_hidden(each.hidden), each.hidden == 2, number)
-
-    def _story(
-        self, requirement: Requirement, faults: tuple[Fault, ...], when: When, story: Story | None, told: str
-    ) -> tuple[int, str]:
-        """The number of the story where it is shown whole, else 0; and the story in one line. `told`: when the faults
-        are there; nothing where it is not to be shown whole."""
-        if story is None:
-            return 0, words.NO_LONGER
-        vehicle = self._vehicle(faults, when)
-        otherwise = {fault.id: words.comes_and_goes(fault.id) for fault in faults}
-        line = "; ".join(happenings(vehicle, vehicle, story, otherwise))
-        if not (self.wanted.stories and told):
-            return 0, line
-        form = next((each.form for each in vehicle.requirements if each.name == requirement.name), _shorted(vehicle))
-        number = len(self.stories) + 1
-        whole = shown(vehicle, replay(vehicle, story, form), [*otherwise], self.files)
-        title = words.story_title(number, requirement.name, " and ".join(otherwise), told)
-        self.stories.append(WhySection(title, table=self._own(whole.table, faults, when)))
-        return number, line
-
-    def _vehicle(self, faults: tuple[Fault, ...], when: When) -> Program:
-        key = (tuple(fault.id for fault in faults), when)
-        if key not in self.vehicles:
-            self.vehicles[key] = together(self.program, faults, when)
-        return self.vehicles[key]
-
-    def _own(self, table: Table, faults: tuple[Fault, ...], when: When) -> Table:
-        """The rows of what the user wrote, and of the faults; but not of what they make read otherwise than its line
-        says."""
-        broken = {fault.id for fault in faults}
-        known = {thing.name for thing in things(self.program)} | timer_windows(self.program).keys()
-        known -= {name for _, name in read_as(self.program, faults, when)}
-        known -= {fault.of for fault in faults if fault.kind is PartKind.NUMBER}
-        rows = tuple(row for group in table.groups for row in group.rows if row.name in broken)
-        groups = (replace(each, rows=tuple(row for row in each.rows if row.name in known)) for each in table.groups)
-        return replace(table, groups=(Group(words.FAULTS, rows), *(each for each in groups if each.rows)))
-
     # -------------------------------------------------------------------------------------------------------- by part
 
     def effects(self) -> Iterator[EffectPart]:
@@ -300,9 +253,19 @@ class _Teller:
                 local=words.local(fault, self._reads(fault)),
                 ends=tuple(_ends(self.of[fault.id])) or (words.NO_END,),
                 severity=self.severity[fault.id],
-                noticed=self._noticed(fault),
+                noticed=self._noticed(fault) + self._hiding(fault),
                 hidden=self._is_hidden(fault),
             )
+
+    def _hiding(self, fault: Fault) -> str:
+        """The number of the whole story that hides it, where those are told: of faults with which something fails."""
+        notice = self.notices.get(fault.id)
+        if not self.wanted.stories or self.severity[fault.id] is Severity.NONE or not isinstance(notice, Hidden):
+            return ""
+        if notice.when is None or notice.story is None or notice.by is None:
+            return ""
+        told = words.manner(fault, notice.when)
+        return words.in_story(self.stories.hiding(fault, notice.when, notice.story, notice.by, told))
 
     def _reads(self, fault: Fault) -> str:
         """What a sense reads with the fault, as people say it."""
@@ -327,22 +290,15 @@ class _Teller:
         match self.notices.get(fault.id):
             case Noticed(by=by):
                 return words.noticed(by.label or by.text, said(by.time))
-            case Hidden(when=when):
-                return words.hidden(_HIDDEN.get(when, "") if when is not None else "")
+            case Hidden():
+                return words.HIDDEN
             case Unclear():
                 return words.NOT_KNOWN
             case None:
                 return words.NOT_ASKED
 
 
-def _shorted(program: Program) -> Never:
-    """No wire is live and grounded: what is asked of every vehicle, of all its wires."""
-    both = (And((Signal(SignalKind.LIVE, wire.name), Signal(SignalKind.GROUNDED, wire.name))) for wire in program.wires)
-    return Never(Or(tuple(both)), None, always=False, instant=False)
-
-
 _READS_ON = {False: Mode.LIVE, True: Mode.GROUNDED}
-_HIDDEN = {When.LATER: words.LATER, When.LOOSE: words.COMES_AND_GOES}
 
 
 def _is_known(pair: Pair) -> bool:
@@ -351,10 +307,8 @@ def _is_known(pair: Pair) -> bool:
 
 def _when(pair: Pair) -> str:
     """When the fault lets the requirement fail."""
-    if pair.fault.mode is Mode.DIPPED:
-        return words.DIPS
-    if pair.fault.mode is Mode.TRIPPED:
-        return words.TRIPS
+    if pair.fault.mode in (Mode.DIPPED, Mode.TRIPPED):
+        return words.manner(pair.fault, pair.fault.whens[0])
     fails = {when for when, outcome in pair.outcomes() if isinstance(outcome, Fails)}
     only = fails == {When.LOOSE} and not [*_reasons(pair)]
     return words.whens(When.START in fails, When.LATER in fails, When.LOOSE in fails, only)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from enum import Enum
 
 from logiccheck.base.frozen import frozen
+from logiccheck.lang.program import Guard
 
 
 class Severity(Enum):
@@ -16,6 +17,10 @@ class Severity(Enum):
     FUNCTION = "function"
     OPEN = "not decided"
     NONE = "none"
+
+
+SEVERITIES = {Guard.DANGER: Severity.DANGER, Guard.DAMAGE: Severity.DAMAGE, Guard.FUNCTION: Severity.FUNCTION}
+WORST = tuple(Severity)
 
 
 @frozen

@@ -6,10 +6,12 @@ from collections.abc import Mapping, Sequence
 
 from logiccheck.base.frozen import frozen
 from logiccheck.copper.faults.answers import Blocked, Open
-from logiccheck.copper.faults.parts import Fault, Mode, PartKind
+from logiccheck.copper.faults.parts import Fault, Mode, PartKind, When
 from logiccheck.engine.verdict import Kind, Obstacle, Undecided
 from logiccheck.report.faults_part import Severity
 from logiccheck.report.plain import typed
+from logiccheck.report.words_pairs import PairsCounted
+from logiccheck.report.words_pairs import counted as pairs_counted
 
 # The words of IEC 60812:2018 (from memory): failure mode, local effect, end effect, severity, detection method.
 PART, KIND, MODE, LOCAL, END = "part", "kind of part", "failure mode", "local effect", "end effect"
@@ -80,7 +82,8 @@ class Tally:
     """How many single faults there are, by the worst that fails with them (`by` has those that cause nothing, too);
     how many are hidden, how many of the dangerous ones; how many have a requirement that is not decided. `dangers`: how
     many requirements that guard against danger, and that somebody wrote, were asked; `unasked`: requirements that were
-    not; `without_any`: of these those that guard against danger and fail when nothing is broken."""
+    not; `without_any`: of these those that guard against danger and fail when nothing is broken; `idle`: requirements
+    that were asked, and have no case when nothing is broken. `pairs`: None where no pairs were asked for."""
 
     by: Mapping[Severity, int]
     hidden: int
@@ -90,6 +93,8 @@ class Tally:
     unasked: int = 0
     without_any: int = 0
     interrupted: bool = False
+    idle: int = 0
+    pairs: PairsCounted | None = None
 
     @property
     def faults(self) -> int:
@@ -110,6 +115,8 @@ def opening(vehicle: str, tally: Tally) -> str:
         told.append("But no requirement of yours that guards against danger to people was asked.")
     if tally.open:
         told.append(f"Not all decided: {tally.open}.")
+    if tally.pairs is not None:
+        told.append(pairs_counted(tally.pairs))
     if tally.interrupted:
         told.append("This run was interrupted.")
     return " ".join(told)
@@ -119,6 +126,8 @@ def closing(tally: Tally) -> str:
     """The last line."""
     parts = [f"faults {tally.faults}", *(f"{each.value} {tally.by[each]}" for each in _COUNTED)]
     parts += [f"nothing fails {tally.by[Severity.NONE]}", f"not all decided {tally.open}", f"hidden {tally.hidden}"]
+    if tally.pairs is not None:
+        parts.append(f"pairs {tally.pairs.found}")
     return f"{', '.join(parts)}: {_comes_to(tally)}"
 
 
@@ -134,6 +143,10 @@ def _comes_to(tally: Tally) -> str:
         return "interrupted"
     if tally.open or tally.unasked:
         return "not all decided" if tally.open else "not all asked"
+    if tally.idle:
+        return "not all have a case when nothing is broken"
+    if tally.pairs is not None and tally.pairs.open:
+        return "not all decided of pairs"
     return "no single fault of these is enough for danger" if tally.dangers else "danger was not asked about"
 
 
@@ -151,6 +164,14 @@ def unproved(names: Sequence[tuple[str, Kind]]) -> str:
     return f"Not proved when nothing is broken, and so not asked here: {told}."
 
 
+def idle(names: Sequence[str]) -> str:
+    """Requirements that are asked though they have no case when nothing is broken."""
+    return (
+        "These hold when nothing is broken, but say nothing then, since something in them can never be so; a fault may "
+        f"bring it about, so they are asked all the same: {', '.join(names)}."
+    )
+
+
 def held(names: Sequence[str]) -> str:
     """Requirements that no single fault breaks."""
     return f"Proved with every single fault: {', '.join(names)}."
@@ -165,11 +186,6 @@ def nothing_asked(file: str) -> str:
 def hits(count: int, hidden: int) -> str:
     """How many faults let a requirement fail."""
     return f"Single faults with which it fails: {count}. Hidden: {hidden}."
-
-
-def pair_hits(count: int, hidden: int) -> str:
-    """How many pairs let a requirement fail."""
-    return f"Pairs of faults with which it fails, though with neither alone: {count}. Hidden: {hidden}."
 
 
 def unanswered(names: Sequence[str], why: str) -> str:
@@ -220,9 +236,28 @@ def noticed(tell_tale: str, within: str) -> str:
     return f"noticed: {tell_tale} within {within}"
 
 
-def hidden(when: str) -> str:
-    """Nobody need notice it; `when` says in which manner, empty where it is so from the start, or always."""
-    return f"{HIDDEN} {when}" if when else HIDDEN
+def manner(fault: Fault, when: When) -> str:
+    """In which manner the fault is there."""
+    return _ITS_OWN.get(fault.mode) or _MANNERS[when]
+
+
+_ITS_OWN = {Mode.DIPPED: DIPS, Mode.TRIPPED: TRIPS}
+_MANNERS = {
+    When.START: FROM_START,
+    When.LATER: LATER,
+    When.LOOSE: COMES_AND_GOES,
+    When.SOMETIME: BOTH_SOMETIME,
+}
+
+
+def in_story(number: int) -> str:
+    """After "hidden": the story that shows that."""
+    return f", story {number}"
+
+
+def hiding_title(number: int, fault: str, when: str, tell_tale: str) -> str:
+    """The title over a whole story that hides a fault."""
+    return f"Story {number}: {fault} is hidden, {when}: {tell_tale} does not show it in time"
 
 
 def end(requirement: str, when: str) -> str:
@@ -236,16 +271,6 @@ NO_END = "nothing that is required changes"
 def comes_and_goes(fault: str) -> tuple[str, str, str]:
     """A fault in a story: there at first, coming, going."""
     return f"{fault} is there", f"{fault} begins", f"{fault} ends"
-
-
-def pair(first: str, second: str) -> str:
-    """Two faults at once."""
-    return f"{first} and {second}"
-
-
-def pair_hidden(count: int) -> str:
-    """How many of two faults nobody need notice."""
-    return f"hidden: {count} of 2"
 
 
 def story_title(number: int, requirement: str, fault: str, when: str) -> str:

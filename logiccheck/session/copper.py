@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from logiccheck.base.budget import Budget
 from logiccheck.base.frozen import frozen
@@ -15,17 +16,19 @@ from logiccheck.report.waived import waived_asked
 from logiccheck.session.answer import Answer
 
 ONE_REQUIREMENT = 10.0  # seconds for one, when nothing is broken
+SINGLES_SHARE = 0.5  # of all time, for single faults at most, where pairs of them are looked for, too
 
 
 @frozen
 class FaultsAsked:
     """Which faults (by id or by part; none: all) and requirements (none: all); whether to ask each on a vehicle of
-    its own (`one_by_one`), to show the whole `stories`."""
+    its own (`one_by_one`), to show the whole `stories`, to look for `pairs` of them, too."""
 
     only: tuple[str, ...] = ()
     requirements: tuple[str, ...] = ()
     one_by_one: bool = False
     stories: bool = False
+    pairs: bool = False
 
 
 def faults(
@@ -42,6 +45,7 @@ def faults(
     from logiccheck.engine.check import check_program
     from logiccheck.report.faults import Wanted, faults_report, not_begun
     from logiccheck.study import faults as study
+    from logiccheck.study.cut_sets import CutSets, cut_sets
 
     loaded = load(path, reader)
     program = loaded.program
@@ -56,10 +60,19 @@ def faults(
     if check.interrupted:
         decided()
         return Answer(not_begun(program, loaded.files))
-    found = study.faults(program, check, whole, progress, asked.one_by_one, only=wanted, names=asked.requirements)
+    own = whole.part(SINGLES_SHARE) if asked.pairs else whole
+    found = study.faults(program, check, own, progress, asked.one_by_one, only=wanted, names=asked.requirements)
+    pairs: CutSets | None = None
+    if asked.pairs and not found.interrupted and found.asked:
+        try:
+            pairs = cut_sets(program, wanted, 2, [each.name for each in found.asked], whole, progress)
+        except KeyboardInterrupt:  # before the first question
+            found = replace(found, interrupted=True)
     decided()
-    report = faults_report(program, loaded.files, found, Wanted(asked.stories, bool(asked.requirements)))
-    return Answer(report, bugs=(*check.bugs, *found.bugs))
+    shown = Wanted(asked.stories, bool(asked.requirements), asked.pairs)
+    report = faults_report(program, loaded.files, found, shown, pairs)
+    bugs = (*check.bugs, *found.bugs, *(each.bug for each in (pairs.cuts if pairs is not None else ()) if each.bug))
+    return Answer(report, bugs=bugs)
 
 
 def _strange(program: Program, faults: Sequence[tuple[str, str, str]], asked: FaultsAsked) -> Report | None:

@@ -28,6 +28,7 @@ from logiccheck.engine.verdict import Check, Kind, Obstacle, Undecided
 from logiccheck.lang.program import Program, Requirement
 
 SECONDS = 120.0  # for one requirement and all faults, at most
+HOLDS = (Kind.PROVED, Kind.NO_CASE)
 
 
 def faults(
@@ -41,14 +42,14 @@ def faults(
     names: Collection[str] = (),
 ) -> Broken:
     """All single faults of the vehicle, or `only` these, and what becomes of each requirement that is proved of it as
-    it is.
+    it is, be it that it has no case there.
 
     `whole` is what a check of the vehicle found. Everything takes as long as `budget` says; a KeyboardInterrupt ends
     the search, and what was decided stays. `one_by_one`: each fault is asked in a vehicle of its own, which takes much
     longer and comes to the same. `names`: of the requirements that are asked; none for all.
     """
     known = faults_of(program) if only is None else only
-    asked, unasked = _asked(program, whole, names)
+    asked, unasked, idle = _asked(program, whole, names)
     tales = program.electrics.tell_tales
     notices = tuple(shown(number, told) for number, told in enumerate(tales, start=1))
     chances = tuple(chance(number, told, len(asked) + number - 1) for number, told in enumerate(tales, start=1))
@@ -70,14 +71,17 @@ def faults(
         unasked,
         tuple(told.pair(fault, number) for fault in known for number in range(len(asked))),
         tuple(told.notice(fault) for fault in known),
-        None,
         interrupted,
         tuple(deciding.bugs),
+        idle,
     )
 
 
-def _asked(program: Program, whole: Check, names: Collection[str]) -> tuple[tuple[Asked, ...], tuple[Unasked, ...]]:
-    """What is proved of the whole vehicle is asked; what copper rules out at first sight is proved, too."""
+def _asked(
+    program: Program, whole: Check, names: Collection[str]
+) -> tuple[tuple[Asked, ...], tuple[Unasked, ...], frozenset[str]]:
+    """What is proved of the whole vehicle, which is asked; what is not; and the names of what has no case there. What
+    copper rules out at first sight is proved, too."""
     kinds = {verdict.requirement.name: verdict.kind for verdict in whole.verdicts if not verdict.builtin}
     built_in = [verdict.kind for verdict in whole.verdicts if verdict.builtin]
     candidates = [(Asked(each), kinds.get(each.name, Kind.NOT_DECIDED)) for each in program.requirements]
@@ -85,8 +89,9 @@ def _asked(program: Program, whole: Check, names: Collection[str]) -> tuple[tupl
         candidates.append((shorted(program), built_in[0] if built_in else Kind.PROVED))
     candidates = [(asked, kind) for asked, kind in candidates if not names or asked.name in names]
     return (
-        tuple(asked for asked, kind in candidates if kind is Kind.PROVED),
-        tuple(Unasked(_named(asked), kind) for asked, kind in candidates if kind is not Kind.PROVED),
+        tuple(asked for asked, kind in candidates if kind in HOLDS),
+        tuple(Unasked(_named(asked), kind) for asked, kind in candidates if kind not in HOLDS),
+        frozenset(asked.name for asked, kind in candidates if kind is Kind.NO_CASE),
     )
 
 
@@ -139,7 +144,7 @@ class _Table:
                 reasons = (_reason(each, self.why) for each in found.values() if not isinstance(each, Holds))
                 hidden, unclear = None, next(reasons, None)
             elif hidden is not None and hidden.story is None:
-                hidden = Hidden(*shown)
+                hidden = Hidden(*shown, told)
         return hidden if hidden is not None else Unclear(unclear)
 
     def _found(self, fault: Fault, number: int) -> dict[When, Outcome | None]:

@@ -69,6 +69,23 @@ def test_what_guards_no_danger_by_name(spare: Path) -> None:
     assert "a fault that may also stay away never ends that: can." in done.stdout
 
 
+def test_pairs(spare: Path) -> None:
+    """Beside the single faults: as text, as JSON, and on the page. The horn never sounds here, which is no good news."""
+    some = ("--pairs", "--requirement", "quiet", "--only", "left", "--only", "right")
+    done = call("faults", "spare.circuit", *some, cwd=spare)
+    assert done.returncode == 3, done.stderr
+    lines = done.stdout.splitlines()
+    at = lines.index("Pairs of faults, where neither of them alone is enough")
+    assert "  - left open and right open: if both are there at some time; both hidden" in lines[at:]
+    assert "    at first left open is there and right open is there" in lines[at:]
+    assert "pairs 1: " in lines[-1]
+    page = call("faults", "spare.circuit", *some, "--html", "-", cwd=spare).stdout
+    assert "Pairs of faults, where neither of them alone is enough" in page
+    done = call("faults", "spare.circuit", *some, "--json", cwd=spare)
+    (part,) = json.loads(done.stdout)["report"]["faults"]["pairs"]
+    assert (part["name"], len(part["hits"])) == ("quiet", 1)
+
+
 def test_as_json(spare: Path) -> None:
     """Names, counts, and how far they are all."""
     done = call("faults", "spare.circuit", "--sets", "3", *ONLY, "--json", cwd=spare)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from logiccheck.engine.verdict import Kind
 from logiccheck.report import words_faults as words
+from logiccheck.report import words_pairs
 from logiccheck.report.faults_part import EffectPart, EndangeredPart, FaultsPart, HitPart, Severity
 from logiccheck.report.report import FileRead, Group, Outcome, Report, Row, Table, WhyPart, WhySection
 from tests.report.samples import BASIS
@@ -82,8 +83,10 @@ PART = FaultsPart(
             severity=Severity.DANGER,
             text="never ignition while key is off",
             place="boat.circuit:40",
-            sentence=words.pair_hits(1, 1),
-            hits=(HitPart(words.pair("wake open", "hold dead"), "if it breaks later", "at 1 s", "hidden", True),),
+            sentence=words_pairs.hits(1, 1, 0, words_pairs.standing(1, True, False, None)),
+            hits=(
+                HitPart(words_pairs.pair("wake open", "hold dead"), words.BOTH_SOMETIME, "at 1 s", "both hidden", True),
+            ),
         ),
     ),
 )

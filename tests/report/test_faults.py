@@ -10,8 +10,6 @@ import pytest
 from logiccheck.copper.faults.answers import (
     Blocked,
     Broken,
-    Double,
-    Doubles,
     Fails,
     Hidden,
     Noticed,
@@ -252,25 +250,11 @@ def test_noticed() -> None:
         "noticed: Lamp within 5 s",
         "noticed: ignition and door within 5 s",
         "whether it is noticed was not decided",
-        "hidden if it comes and goes",
+        "hidden",
         "hidden",
     ]
     assert [each.hidden for each in part.effects][:5] == [False, False, False, True, True]
     assert "hidden 7" in report.closing
-
-
-def test_pairs() -> None:
-    """Two faults, neither of which is enough alone; those that are not decided."""
-    program, _, found = bench()
-    dry = next(each for each in program.requirements if each.name == "dry")
-    first, second, third = found.faults[:3]
-    double = Double(first, second, dry, None, 1)
-    _, part = reported(replace(found, doubles=Doubles((double,), ((first, third, dry),), 4)))
-    [pairs] = part.pairs
-    assert pairs.sentence == "Pairs of faults with which it fails, though with neither alone: 1. Hidden: 0."
-    assert [(hit.fault, hit.noticed) for hit in pairs.hits] == [(f"{first.id} and {second.id}", "hidden: 1 of 2")]
-    assert pairs.open == (f"not decided: {first.id} and {third.id}",)
-    assert "two faults at a time" in part.cautions[0]
 
 
 def test_nothing_to_ask() -> None:

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from logiccheck.copper.faults.answers import Blocked, Open
-from logiccheck.copper.faults.parts import Fault, Mode, PartKind
+from logiccheck.copper.faults.parts import Fault, Mode, PartKind, When
 from logiccheck.engine.verdict import Kind, Obstacle, Undecided
 from logiccheck.report import words_faults as words
 from logiccheck.report.faults_part import Severity
@@ -85,16 +85,18 @@ def test_ends() -> None:
     """What becomes of requirements, and who notices."""
     assert words.end("starts", "from the start") == "starts fails from the start"
     assert words.noticed("Charge lamp", "5 s") == "noticed: Charge lamp within 5 s"
-    assert words.hidden("") == "hidden"
-    assert words.hidden("if it breaks later") == "hidden if it breaks later"
-    assert words.pair("a open", "b live") == "a open and b live"
-    assert words.pair_hidden(2) == "hidden: 2 of 2"
+    assert words.hiding_title(3, "a open", "if it breaks later", "Charge lamp") == (
+        "Story 3: a open is hidden, if it breaks later: Charge lamp does not show it in time"
+    )
+    assert words.in_story(3) == ", story 3"
+    assert words.manner(Fault("a open", PartKind.WIRE, Mode.OPEN, ""), When.START) == "from the start"
+    assert words.manner(Fault("a dip", PartKind.SOURCE, Mode.DIPPED, ""), When.LOOSE) == "if it dips"
+    assert words.manner(Fault("a tripped", PartKind.OUTPUT, Mode.TRIPPED, ""), When.LATER) == "if it trips"
 
 
 def test_requirements() -> None:
     """How many faults are enough for a requirement; which requirements none breaks, and which were not asked."""
     assert words.hits(3, 1) == "Single faults with which it fails: 3. Hidden: 1."
-    assert words.pair_hits(2, 0) == "Pairs of faults with which it fails, though with neither alone: 2. Hidden: 0."
     assert words.held(["a", "b"]) == "Proved with every single fault: a, b."
     assert words.unproved([("a", Kind.FAILS), ("b", Kind.NO_CASE)]) == (
         "Not proved when nothing is broken, and so not asked here: a (fails), b (no case)."

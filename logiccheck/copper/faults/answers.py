@@ -73,11 +73,12 @@ class Pair:
 
 @frozen
 class Hidden:
-    """Nobody need notice the fault: `story` has it, in this manner, and a tell-tale does not show it in time, as no
-    other does in every story; None where none has a story in which it could."""
+    """Nobody need notice the fault: `story` has it, in this manner, and the tell-tale `by` does not show it in time, as
+    no other does in every story; `story` is None where none has a story in which it could."""
 
     when: When | None = None
     story: Story | None = None
+    by: TellTale | None = None
 
 
 @frozen
@@ -106,32 +107,12 @@ class Unasked:
 
 
 @frozen
-class Double:
-    """Two faults that break a requirement together, and neither alone. `hidden`: how many of them nobody need
-    notice."""
-
-    first: Fault
-    second: Fault
-    requirement: Requirement
-    story: Story | None
-    hidden: int
-
-
-@frozen
-class Doubles:
-    """`found`: those with more hidden faults first. `open_`: not decided. `held`: as many were proved to hold."""
-
-    found: tuple[Double, ...]
-    open_: tuple[tuple[Fault, Fault, Requirement], ...]
-    held: int
-
-
-@frozen
 class Broken:
     """All single faults of a vehicle, in the order of the file, and all requirements, the built-in one last.
 
     `pairs`: for each fault each requirement that was asked. `notices`: of each fault by its place in `faults`; empty
-    where it was not asked. `interrupted`: what was not decided by then is open.
+    where it was not asked. `idle`: names of those asked that have no case on the vehicle as it is. `interrupted`: what
+    was not decided by then is open.
     """
 
     faults: tuple[Fault, ...]
@@ -139,6 +120,6 @@ class Broken:
     unasked: tuple[Unasked, ...]
     pairs: tuple[Pair, ...]
     notices: tuple[Notice, ...] = ()
-    doubles: Doubles | None = None
     interrupted: bool = False
     bugs: tuple[Bug, ...] = ()  # mistakes in this program, each of which left something not decided
+    idle: frozenset[str] = frozenset()
