@@ -7,6 +7,7 @@ import gc
 import sys
 from importlib import import_module
 
+from logiccheck.base.budget import OutOfMemory
 from logiccheck.cli.parsing import parsed, parser
 from logiccheck.cli.status import GOOD, INTERRUPTED, MISTAKE
 from logiccheck.cli.streams import prepare, tell
@@ -31,6 +32,9 @@ def main(argv: list[str] | None = None) -> int:
         return INTERRUPTED
     except RecursionError:
         tell("\nToo many things in the file lead into each other, one after the other; nothing is reported.")
+        return INTERRUPTED
+    except OutOfMemory:
+        tell("\nThis needs more memory than it may hold, so nothing is reported; more: --memory MB")
         return INTERRUPTED
     except MemoryError:
         tell("\nThere is no memory left on this machine; nothing is reported.")

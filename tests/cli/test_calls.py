@@ -94,6 +94,19 @@ def test_no_memory_left_at_all(monkeypatch: pytest.MonkeyPatch, capsys: pytest.C
     assert (told.out, told.err) == ("", "\nThere is no memory left on this machine; nothing is reported.\n")
 
 
+def test_more_memory_than_was_allowed(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    """It is not the machine that has too little: said with what would help."""
+
+    def hungry(*_: object) -> None:
+        raise module.OutOfMemory
+
+    monkeypatch.setattr(checking, "load", hungry)
+    assert main(["check", str(VAN)]) == 3
+    assert capsys.readouterr().err == (
+        "\nThis needs more memory than it may hold, so nothing is reported; more: --memory MB\n"
+    )
+
+
 def test_a_budget_looks_at_the_memory(monkeypatch: pytest.MonkeyPatch) -> None:
     """Within the bound nothing happens; above it every budget ends; not after it is lifted."""
     monkeypatch.setattr(module, "LOOK_SECONDS", 0.0)
