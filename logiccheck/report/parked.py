@@ -41,12 +41,11 @@ def parked_report(program: Program, sources: tuple[SourceFile, ...], found: Rest
     notes += [words.unfed(found.unfed)] if found.unfed else []
     notes += [words.restless(found.restless)] if found.restless else []
     notes += hindered(file, found.left, found.interrupted, found.unsettled)
+    notes += [words.how_to_see(file)] if sections and not stories else []
     tables = dict.fromkeys(table for each in found.drained for table in _tables(each))
     lines = tuple(from_where(table) for table in tables)
     if lines:
         sections.append(WhySection(words.SOURCES, lines))
-    if sections and not stories:
-        notes.append(words.how_to_see(file))
     if isinstance(found.stays, Never):
         opening = words.never_parked(program.label)
     else:
@@ -100,7 +99,7 @@ def _outcome(found: Resting) -> Outcome:
 def _drained(each: Drained) -> str:
     source, charge = each.tap.feed.label or each.tap.feed.name, each.charge
     if not each.ways:
-        return words.nothing_found(source)
+        return words.nothing_found(source, each.most)
     known = None if charge is None else words.lasts(charge.days(each.most), charge.days(each.worst))
     loses = charge is not None and charge.lost is not None
     return words.drained(source, each.worst, each.most, known or words.NOT_KNOWN_HOW_LONG, loses)

@@ -74,9 +74,9 @@ def lasts(least: Fraction | None, most: Fraction | None) -> str:
 NOT_KNOWN_HOW_LONG = "for how long that lasts is not known"
 
 
-def nothing_found(source: str) -> str:
-    """No way was found."""
-    return f"{source}: nothing was found"
+def nothing_found(source: str, most: Fraction) -> str:
+    """No way was found, which says nothing but that it never gives more than `most`."""
+    return f"what {source} gives is not known, but for this: at most {current(most)}"
 
 
 def never_parked(vehicle: str) -> str:

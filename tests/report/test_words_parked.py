@@ -28,8 +28,9 @@ def test_opening() -> None:
     assert words.drained("plus", F(0), F(0), words.lasts(None, None)) == (
         "plus gives nothing; for how long that lasts is not known"
     )
-    assert words.opening("Van", [known, words.nothing_found("house")]) == (
-        "Van, parked and left alone: Starter battery gives 9 A at worst; that lasts for 3 hours; house: nothing was found."
+    assert words.opening("Van", [known, words.nothing_found("house", F(7))]) == (
+        "Van, parked and left alone: Starter battery gives 9 A at worst; that lasts for 3 hours; what house gives is "
+        "not known, but for this: at most 7 A."
     )
     assert words.opening("Van", [known], counted=False) == (
         "Van, parked and left alone: Starter battery gives 9 A at worst; that lasts for 3 hours. Not all that may draw is "
