@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from logiccheck.base.units import show_time
 from logiccheck.copper.draws.draws import Draw, What
 from logiccheck.report.lists import joined
 from logiccheck.report.plain import typed
@@ -185,8 +184,3 @@ def kept(source: str, at: int) -> str:
 def how_to_see(file: str) -> str:
     """The call that shows the whole stories."""
     return f"The whole stories: logiccheck parked {typed(file)} --stories; to keep and play them: --save FOLDER"
-
-
-def since(begin: Fraction) -> str:
-    """An instant."""
-    return show_time(begin)

@@ -29,7 +29,8 @@ def paths(
 
     `decided` is called between the search and the report. All of it takes `budget` seconds at most.
     """
-    from logiccheck.report.harness import harness_report  # loads sympy, as what follows
+    from logiccheck.explain.asking import Seen  # loads sympy, as what follows
+    from logiccheck.report.harness import harness_report
     from logiccheck.report.through import wire_report
     from logiccheck.study.harness import to_wire, whole
 
@@ -48,7 +49,7 @@ def paths(
         return Answer(replace(report, drawing=drawn(program, loaded.files)), bugs=ways.bugs)
     found = whole(program, Budget((1 - LINT_SHARE) * budget), progress)
     looked = _linted(program, 0.0 if found.interrupted else LINT_SHARE * budget, progress)
-    told = {each.suspect.wire for each in found.sneaks}
+    told = {each.suspect.wire for each in found.sneaks if isinstance(each.answer, Seen)}
     findings = tuple(f for f in looked.findings if f.message.name != COPPER[0] or not told & set(f.signals))
     looked = replace(looked, findings=findings)
     decided()

@@ -14,7 +14,7 @@ from logiccheck.copper.ways.paths import Copper, Way, Ways, ways_to
 from logiccheck.copper.ways.questions import Questions
 from logiccheck.copper.ways.readback import ReadBack, read_back
 from logiccheck.engine.verdict import Undecided
-from logiccheck.explain.asking import Answer, Never, Open
+from logiccheck.explain.asking import Answer, Never, Open, Seen
 from logiccheck.lang.program import And, Program, Signal, SignalKind
 
 MOST_ASKED = 40  # ways to one wire that are asked about, each on its own
@@ -143,7 +143,7 @@ class _Search:
             self.sneaks.append(sneak)
 
     def reading_back(self) -> None:
-        told = frozenset(each.suspect.wire for each in self.sneaks)
+        told = frozenset(each.suspect.wire for each in self.sneaks if isinstance(each.answer, Seen))
         for each in read_back(self.program, self.questions, self.ways, told):
             self.read_back.append(each)
 

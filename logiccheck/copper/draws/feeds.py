@@ -43,7 +43,7 @@ class Passing:
 
 def feeds(program: Program) -> tuple[Feed, ...]:
     """Sources, then wires that say something of themselves, then the box, then outputs that do and feed a wire: those
-    through which anything can pass. The box is left out where a wire with a fuse carries just the same."""
+    through which anything can pass. The box is left out where one of these wires carries just the same."""
     found = [(feed, passing(program, feed)) for feed in _feeds(program)]
     wires = [there for feed, there in found if feed.kind is Kind.WIRE]
     return tuple(feed for feed, there in found if there and not (feed.kind is Kind.BOX and there in wires))

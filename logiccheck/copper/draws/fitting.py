@@ -24,8 +24,8 @@ class Between:
 
 @frozen
 class Fitted:
-    """What became of one load, output or wire; `current` is None where the file does not say it. Then nothing is held
-    against it."""
+    """What became of one load, output or wire; `current` is None where the file does not say it. Then its fuse is
+    held against its wire alone."""
 
     item: Load | Output | Wire
     current: Between | None

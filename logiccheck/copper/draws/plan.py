@@ -127,7 +127,7 @@ class Plan:
 
     @staticmethod
     def _of(supply: Supply, draw: Draw) -> Passing | None:
-        return next((fed.passing for fed in supply.fed if fed.passing.draw is draw or fed.passing.draw == draw), None)
+        return next((fed.passing for fed in supply.fed if fed.passing.draw == draw), None)
 
 
 def _any_shared(both: tuple[Passing | None, ...]) -> bool:

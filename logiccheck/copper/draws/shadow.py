@@ -142,9 +142,8 @@ class _Copy:
             yield Contact(self._out(output.name), str(self._end(str(output.feeds))), on)
 
     def diodes(self) -> Iterator[Diode]:
-        ways = [(diode.anode, diode.cathode) for diode in self.user.diodes]
-        for tail, head in ways:
-            yield from self._diode(tail, self._end(head))
+        for diode in self.user.diodes:
+            yield from self._diode(diode.anode, self._end(diode.cathode))
         if self.user.box is not None and self.cut != IN_BOX:
             yield from self._diode(self.user.box.feed, self._end(IN_BOX))
         for output in feeding(self.user):

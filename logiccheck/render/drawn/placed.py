@@ -29,8 +29,7 @@ class Placed:
     names: list[int] = field(init=False)  # where the names of its wires begin
     symbols: list[int] = field(init=False)  # where the symbols begin on what leads on
     turns: list[int] = field(init=False)  # where what leads back turns
-    outside: int = field(init=False)  # where loads and coils begin
-    outside_texts: int = field(init=False)
+    outside_texts: int = field(init=False)  # where the texts begin of loads and coils
     box: int = field(init=False)
     box_right: int = field(init=False)  # where in the box the texts begin of what hangs on no wire
     box_end: int = field(init=False)
@@ -67,7 +66,6 @@ class Placed:
     def _across_ends(self, x: int) -> None:
         outside = [end for end in self.drawing.ends if not end.inside]
         inside = [end for end in self.drawing.ends if end.inside]
-        self.outside = x
         self.outside_texts = x + max((symbols_width(end.symbols) for end in outside), default=0) + GAP
         x = self.outside_texts + max((self._end_width(end) for end in outside), default=-GAP) + 2 * GAP
         self.box = x
