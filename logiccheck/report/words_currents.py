@@ -85,7 +85,7 @@ def rush(least: Fraction, top: Fraction, together: Fraction, coming: Sequence[st
     """The most at an instant, with what has just come on counted as its inrush."""
     parts = [f"the most at an instant: {most(least, top)}; if all inrush came at once: {amperes(together)}"]
     parts += [f"just come on: {', '.join(coming)}"] if coming else []
-    parts += [f"on before: {', '.join(been)}"] if been else []
+    parts += [f"also on: {', '.join(been)}"] if been else []
     return "; ".join(parts)
 
 

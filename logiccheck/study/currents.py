@@ -27,7 +27,7 @@ LATE = Open(Undecided.INTERRUPTED)
 @frozen
 class Given:
     """What one feed gives: `worst` the most that ever draws through it at once, and `on` what draws then. `rush` is the
-    same with inrush counted, None where nothing on it has any; then `rushing` has just come on, `rushed` been on."""
+    same with inrush counted, None where nothing on it has any; then `rushing` adds its inrush, `rushed` its current."""
 
     supply: Supply
     worst: Worst
