@@ -44,8 +44,7 @@ def test_feeds() -> None:
     assert words.share(F(30), F(12), F(20)) == "30 A; that is about 67 % of it at most"
     assert words.drawing([("fan", F(14)), (words.BOX_AWAKE, F("0.05"))]) == "fan 14 A, box awake 50 mA"
     assert words.rush(F(20), F(20), F(30), ["fan"], ["pump", words.coil("hold")]) == (
-        "the most at an instant: 20 A; if all inrush came at once: 30 A; just come on: fan; also on: pump, "
-        "coil of hold"
+        "the most at an instant: 20 A; if all inrush came at once: 30 A; just come on: fan; also on: pump, coil of hold"
     )
     assert words.rush(F(20), F(25), F(30), [], []) == (
         "the most at an instant: at least 20 A, at most 25 A; if all inrush came at once: 30 A"
