@@ -27,7 +27,7 @@ BY_PART = "What becomes of each part"
 PAIRS = "Pairs of faults, where neither of them alone is enough"
 STORIES = "The whole stories"
 CAUTIONS = "What this does not say"
-NO_EFFECT = "With these nothing that is required changes"
+NO_EFFECT = "With these nothing fails that was asked"
 
 FROM_START, LATER, LOOSE = "from the start", "if it breaks later", "only if it comes and goes"
 START_OR_LATER = "from the start or later"
@@ -173,8 +173,8 @@ def idle(names: Sequence[str]) -> str:
 
 
 def held(names: Sequence[str]) -> str:
-    """Requirements that no single fault breaks."""
-    return f"Proved with every single fault: {', '.join(names)}."
+    """Requirements that no single fault breaks, of those that were tried."""
+    return f"Proved with each single fault that was tried: {', '.join(names)}."
 
 
 def nothing_asked(file: str) -> str:
@@ -265,7 +265,7 @@ def end(requirement: str, when: str) -> str:
     return f"{requirement} fails {when}"
 
 
-NO_END = "nothing that is required changes"
+NO_END = "nothing fails that was asked"
 
 
 def comes_and_goes(fault: str) -> tuple[str, str, str]:

@@ -101,7 +101,7 @@ def whole_opening(vehicle: str, wrong: int, whole: bool) -> str:
 
 def looked(wires: int) -> str:
     """Where nothing can be found."""
-    return f"Wires looked at: {wires}. It is proved for all situations, orders and timings that none is fed otherwise."
+    return f"Wires looked at: {wires}. Nothing that counts as wrong ever reaches one: {PROVED[0].lower()}{PROVED[1:]}"
 
 
 def closing(wrong: int, whole: bool) -> str:

@@ -156,7 +156,7 @@ def test_by_part() -> None:
     assert row(part, "crashed grounded").local == "it reads on"
     assert row(part, "crashed lost").local == "it reads on"
     assert row(part, "revs high").local == "it reads 7000 rpm"
-    assert row(part, "pump tripped").ends == ("nothing that is required changes",)
+    assert row(part, "pump tripped").ends == ("nothing fails that was asked",)
     assert row(part, "key_wire grounded").severity is Severity.SHORT
     assert row(part, "key_wire grounded").ends == ("no_short_circuit fails from the start or later",)
 

@@ -97,7 +97,7 @@ def test_ends() -> None:
 def test_requirements() -> None:
     """How many faults are enough for a requirement; which requirements none breaks, and which were not asked."""
     assert words.hits(3, 1) == "Single faults with which it fails: 3. Hidden: 1."
-    assert words.held(["a", "b"]) == "Proved with every single fault: a, b."
+    assert words.held(["a", "b"]) == "Proved with each single fault that was tried: a, b."
     assert words.unproved([("a", Kind.FAILS), ("b", Kind.NO_CASE)]) == (
         "Not proved when nothing is broken, and so not asked here: a (fails), b (no case)."
     )
