@@ -91,28 +91,28 @@ def found(
 ) -> str:
     """How many sets there are, by how many faults they have, and whether these are all; `aside`: some were left out."""
     told = [f"Sets of {_faults(number)}: {count}." for number, count in enumerate(counts) if number and count]
+    but = ", aside from what was not asked (below)" if aside else ""
     if complete == order:
-        but = ", aside from what was not asked (below)" if aside else ""
         told.append(f"There are no others of at most {_faults(order)}{but}." if told else f"{_none(order)}{but}.")
         return " ".join([*told, "Proved for all situations, orders and timings."])
     if told:
-        told = ["At least these.", *told, _known(complete)]
+        told = ["At least these.", *told, _known(complete, but)]
     elif complete:
-        told = [f"{_none(complete)}: proved. Whether a larger one does was not decided."]
+        told = [f"{_none(complete)}{but}: proved. Whether a larger one does was not decided."]
     elif complete == 0:
         told = ["It does not fail with nothing broken: proved. Whether any set lets it fail was not decided."]
     else:
-        told = [_known(None)]
+        told = [_known(None, but)]
     return " ".join([*told, reason(why)] if why is not None else told)
 
 
-def _known(complete: int | None) -> str:
-    """What is known beside the sets that are told."""
+def _known(complete: int | None, but: str) -> str:
+    """What is known beside the sets that are told; `but`: of what it is not known."""
     if complete is None:
         return "Whether it fails with nothing broken was not decided."
     if complete == 0:
         return "It does not fail with nothing broken: proved. Whether there are more sets was not decided."
-    return f"Those of at most {_faults(complete)} are all: proved. Whether there are more was not decided."
+    return f"Those of at most {_faults(complete)} are all{but}: proved. Whether there are more was not decided."
 
 
 def _none(order: int) -> str:

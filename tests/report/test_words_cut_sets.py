@@ -123,6 +123,14 @@ def test_what_was_left_out_is_not_promised() -> None:
     assert words.found((0, 0, 0), 2, 2, None, aside=True) == (
         f"No set of at most 2 faults lets it fail, aside from what was not asked (below). {PROVED}"
     )
+    assert words.found((0, 0, 0), 2, 1, Undecided.BUDGET, aside=True) == (
+        "No set of at most 1 fault lets it fail, aside from what was not asked (below): proved. Whether a larger one "
+        "does was not decided. The time ran out; more: --budget SECONDS."
+    )
+    assert words.found((0, 1, 0), 2, 1, Undecided.BUDGET, aside=True) == (
+        "At least these. Sets of 1 fault: 1. Those of at most 1 fault are all, aside from what was not asked (below): "
+        "proved. Whether there are more was not decided. The time ran out; more: --budget SECONDS."
+    )
 
 
 def test_what_was_not_asked() -> None:
