@@ -81,12 +81,14 @@ def _asked(
     program: Program, whole: Check, names: Collection[str]
 ) -> tuple[tuple[Asked, ...], tuple[Unasked, ...], frozenset[str]]:
     """What is proved of the whole vehicle, which is asked; what is not; and the names of what has no case there. What
-    copper rules out at first sight is proved, too."""
+    copper rules out at first sight is proved, too; where the check itself broke off, nothing says that it does."""
+    broke_off = any(verdict.undecided in (Undecided.MEMORY, Undecided.INTERRUPTED) for verdict in whole.verdicts)
+    ruled_out = Kind.NOT_DECIDED if broke_off else Kind.PROVED
     kinds = {verdict.requirement.name: verdict.kind for verdict in whole.verdicts if not verdict.builtin}
     built_in = [verdict.kind for verdict in whole.verdicts if verdict.builtin]
     candidates = [(Asked(each), kinds.get(each.name, Kind.NOT_DECIDED)) for each in program.requirements]
     if program.wires:
-        candidates.append((shorted(program), built_in[0] if built_in else Kind.PROVED))
+        candidates.append((shorted(program), built_in[0] if built_in else ruled_out))
     candidates = [(asked, kind) for asked, kind in candidates if not names or asked.name in names]
     return (
         tuple(asked for asked, kind in candidates if kind in HOLDS),

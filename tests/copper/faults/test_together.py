@@ -11,8 +11,9 @@ from logiccheck.copper.faults import deciding
 from logiccheck.copper.faults.answers import Broken, Fails, Hidden, Noticed, Open, Outcome
 from logiccheck.copper.faults.parts import When
 from logiccheck.engine.check import check_program
+from logiccheck.engine.decider import undecided
 from logiccheck.engine.replay import StoryRefused
-from logiccheck.engine.verdict import Undecided
+from logiccheck.engine.verdict import SHORT_CIRCUIT, Check, Undecided
 from logiccheck.study.faults import faults
 from tests.copper.breakable import breakable_vehicle
 from tests.copper.faults.breaking import broken, table
@@ -164,6 +165,17 @@ def test_without_memory_to_make_ready_what_was_decided_stays(monkeypatch: pytest
     program = loaded(TELL_TALE)
     none = faults(program, check_program(program), Budget(60), lambda _: None)
     assert {outcome for pair in none.pairs for _, outcome in pair.outcomes()} == {Open(Undecided.MEMORY)}
+
+
+def test_where_the_check_broke_off_no_short_circuit_is_taken_as_proved() -> None:
+    program = loaded(TELL_TALE)
+    whole = Check((), tuple(undecided(each, Undecided.MEMORY) for each in program.requirements))
+    found = faults(program, whole, Budget(0), lambda _: None)
+    assert found.asked == ()
+    assert [each.requirement.name for each in found.unasked] == ["dark", SHORT_CIRCUIT]
+    assert SHORT_CIRCUIT in {
+        each.name for each in faults(program, check_program(program), Budget(0), lambda _: None).asked
+    }
 
 
 @pytest.mark.our_bug
