@@ -53,8 +53,9 @@ def standing(found: int, whole: bool, aside: bool, why: Undecided | Obstacle | N
 
 
 def none(names: Sequence[str]) -> str:
-    """Requirements that no pair breaks."""
-    return f"Proved that no pair of faults lets these fail unless one of the two alone does: {', '.join(names)}."
+    """Requirements that no pair breaks, of the faults that were tried."""
+    told = "Proved that no pair of the faults that were tried lets these fail unless one of the two alone does"
+    return f"{told}: {', '.join(names)}."
 
 
 def possible(names: Sequence[str]) -> str:

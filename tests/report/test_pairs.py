@@ -116,7 +116,8 @@ def test_by_requirement() -> None:
     assert ", pairs 4: " in report.closing
     assert "two faults at a time" in part.cautions[0]
     none = (
-        "Proved that no pair of faults lets these fail unless one of the two alone does: calm, lit, no_short_circuit."
+        "Proved that no pair of the faults that were tried lets these fail unless one of the two alone does: "
+        "calm, lit, no_short_circuit."
     )
     assert none in part.answer
     assert "Not asked about pairs, as these say what must be possible: dark." in part.answer

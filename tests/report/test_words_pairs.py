@@ -39,7 +39,7 @@ def test_one_requirement() -> None:
 def test_all_requirements() -> None:
     """Those that no pair breaks, and those that are not asked."""
     assert words.none(["a", "b"]) == (
-        "Proved that no pair of faults lets these fail unless one of the two alone does: a, b."
+        "Proved that no pair of the faults that were tried lets these fail unless one of the two alone does: a, b."
     )
     assert words.possible(["a"]) == "Not asked about pairs, as these say what must be possible: a."
 
