@@ -137,7 +137,9 @@ danger fails it does not count as dangerous: a fuse has to end it, and fuses pro
 
 The exit status is 1 if one fault is enough for danger, 3 if something is not decided, and 0 if all is decided and no
 single fault is enough. No list of faults is the vehicle: more can break than a file declares, and more than one thing
-at a time. Disconnect the battery before you touch copper; local codes and licensed practice decide.""",
+at a time; `--pairs` and `--sets NUMBER` look for what several of them do together.
+
+Disconnect the battery before you touch copper; local codes and licensed practice decide.""",
     "certificate": """\
 CERTIFICATE: the proofs behind the verdicts of a check, in a file. `check FILE --certify OUT` writes one.
 
