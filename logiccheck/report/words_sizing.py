@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import assert_never
 
 from logiccheck.base.units import show_number, show_time
-from logiccheck.copper.sizing.sized import Continuous, Drop, Fit, Inrush, Lack, Protects, Range, Sized
+from logiccheck.copper.sizing.sized import Carries, Continuous, Drop, Fit, Inrush, Lack, Protects, Range, Sized
 from logiccheck.copper.tables.size import Size, System
 from logiccheck.copper.tables.table import Standing, Table
 
@@ -23,6 +23,7 @@ CAUTION = (
 MISSING: Mapping[Lack, str] = {
     Lack.CURRENT: "what flows through it for long is not known; a load says it so: 8 A",
     Lack.FUSE: "no fuse is written; it is written so: fuse 15 A",
+    Lack.PROTECTOR: "no fuse of its own protects it, and none through which all comes that flows there; write one",
     Lack.WIRE: "how the wire lies is not written; it is written so: wire 1.5 mm2 over 4.2 m",
     Lack.NOMINAL: "the voltage is not written; it is written so, under electrics: nominal 12 V",
     Lack.SIZE: "no table here has wires of this size",
@@ -72,7 +73,11 @@ def _numbers(sized: Sized) -> str:
             return f"{flows}; a fuse of {amount(found.fuse, 'A')} carries {amount(found.limit, 'A')} for long"
         case Protects() as found:
             carries = _range(found.carries, found.fuse, "A", sized.fit is Fit.NOT)
-            return f"fuse of {amount(found.fuse, 'A')}; wire of {size(found.size)} carries {carries}"
+            whose = f" of {found.of}" if found.of else ""
+            return f"fuse of {amount(found.fuse, 'A')}{whose}; wire of {size(found.size)} carries {carries}"
+        case Carries() as found:
+            carries = _range(found.carries, found.current, "A", sized.fit is Fit.NOT)
+            return f"{amount(found.current, 'A')}; wire of {size(found.size)} carries {carries}"
         case Drop() as found:
             lost = _range(found.lost, found.limit, "V", sized.fit is not Fit.NOT)
             return f"{lost} there and back; {amount(found.limit, 'V')} allowed"
@@ -110,12 +115,9 @@ def formula(sized: Sized) -> str:
         case Continuous() as found:
             return f"A fuse carries {amount(found.share, '% of its rating')} for long: {amount(found.limit, 'A')}."
         case Protects() as found:
-            instead = "" if found.instead is None else f", counted as {size(found.instead)}"
-            lies = "alone" if found.bundle == 1 else f"in a bundle of {found.bundle}"
-            warm = f"in air of {amount(found.temperature, 'degC')}"
-            return (
-                f"What a wire of {size(found.size)}{instead}, lying {lies}, {warm}, carries for long, against its fuse."
-            )
+            return f"{_lying(found)}, against {f'the fuse of {found.of}' if found.of else 'its fuse'}."
+        case Carries() as found:
+            return f"{_lying(found)}, against what flows."
         case Drop() as found:
             far, flows = amount(found.length, "m"), amount(found.current, "A")
             each = _range(found.ohm_per_km, Fraction(0), "ohm/km", high=True)
@@ -131,6 +133,13 @@ def formula(sized: Sized) -> str:
             return ""
         case _:
             assert_never(sized.numbers)
+
+
+def _lying(found: Protects | Carries) -> str:
+    instead = "" if found.instead is None else f", counted as {size(found.instead)}"
+    lies = "alone" if found.bundle == 1 else f"in a bundle of {found.bundle}"
+    warm = f"in air of {amount(found.temperature, 'degC')}"
+    return f"What a wire of {size(found.size)}{instead}, lying {lies}, {warm}, carries for long"
 
 
 def source(table: Table) -> str:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction as F
 
-from logiccheck.copper.sizing.sized import Kind, Sized
+from logiccheck.copper.sizing.ampacity import protects
+from logiccheck.copper.sizing.sized import Kind, Lack, Sized, lacking
 from logiccheck.copper.sizing.sizing import sizing
 from logiccheck.copper.tables.size import Size, System
 from logiccheck.lang.program import Electrical, Electrics
@@ -52,6 +54,24 @@ def test_protects() -> None:
     assert said(Electrical(fuse=F(5), wire_size="0.5 mm2"), None, Kind.PROTECTS)[0] == (
         "fuse against wire: fuse of 5 A; wire of 0.5 mm2 carries not more than about 14.9 A: not decided: "
         "no table here has wires of this size."
+    )
+
+
+def test_a_wire_without_a_fuse_of_its_own() -> None:
+    thin = Electrical(wire_size="1.5 mm2")
+    assert said(thin, "24", Kind.CARRIES) == (
+        "continuous current against wire: 24 A; wire of 1.5 mm2 carries about 23.27 A: does not fit.",
+        "What a wire of 1.5 mm2, lying alone, in air of 40 degC, carries for long, against what flows.",
+    )
+    other = protects(replace(thin, fuse=F(20)), PLACE, "main")
+    assert verdict(other) == "fuse against wire: fuse of 20 A of main; wire of 1.5 mm2 carries about 23.27 A: fits."
+    assert formula(other) == (
+        "What a wire of 1.5 mm2, counted as 16 AWG, lying alone, in air of 40 degC, carries for long, against the fuse "
+        "of main."
+    )
+    assert verdict(lacking(Kind.PROTECTS, Lack.PROTECTOR)) == (
+        "fuse against wire: not decided: no fuse of its own protects it, and none through which all comes that flows "
+        "there; write one."
     )
 
 

@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from enum import Enum
+from fractions import Fraction
 
 from logiccheck.base.frozen import frozen
 from logiccheck.base.spread import spread
 from logiccheck.copper.draws.draws import IN_BOX, Draw, draws, fed_from
 from logiccheck.copper.faults.parts import is_own
-from logiccheck.lang.program import Contact, Electrical, Output, Program
+from logiccheck.lang.program import Contact, Electrical, Load, Output, Program, Wire
 
 
 class Kind(Enum):
@@ -88,6 +89,18 @@ def reach(program: Program, feed: Feed) -> tuple[set[str], set[str]]:
         return through, through
     others = {source.name for source in program.sources} - {feed.name}
     return through, spread(others, ways)
+
+
+def guard(program: Program, item: Load | Wire) -> Feed | None:
+    """The smallest fuse through which all comes that can flow to a load or a wire; None where there is none."""
+    end = item.wire if isinstance(item, Load) else item.name
+    fused = [feed for feed in _feeds(program) if feed.electrical is not None and feed.electrical.fuse is not None]
+    found: list[tuple[Fraction, Feed]] = []
+    for feed in fused:
+        through, otherwise = reach(program, feed)
+        if feed.name != item.name and end in through and end not in otherwise and feed.electrical is not None:
+            found.append((feed.electrical.fuse or Fraction(0), feed))
+    return min(found, key=lambda each: each[0], default=(None, None))[1]
 
 
 def own_contacts(program: Program, feed: Feed) -> tuple[Contact, ...]:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from logiccheck.base.frozen import frozen
 from logiccheck.copper.draws.draws import hanging, silent
-from logiccheck.copper.draws.feeds import Feed, reach
+from logiccheck.copper.draws.feeds import Feed, guard, reach
 from logiccheck.copper.draws.feeds import Kind as FeedKind
+from logiccheck.copper.sizing.ampacity import protects
 from logiccheck.copper.sizing.sized import Fit, Kind, Lack, Sized, lacking
 from logiccheck.copper.sizing.sizing import sizing
 from logiccheck.lang.program import Electrical, Load, Output, Program, Wire
@@ -48,6 +50,8 @@ def _fitted(program: Program, worst: Mapping[str, Between]) -> Iterator[Fitted]:
             continue
         current = _flows(program, item, worst)
         checks = _against(program, said, current)
+        if said.fuse is None and not isinstance(item, Output):
+            checks += _guarded(program, item)
         if _leads_to(program, item, unsaid):
             checks = tuple(map(_where_more_flows, checks))
         yield Fitted(item, current, checks)
@@ -70,6 +74,16 @@ def _leads_to(program: Program, item: Load | Output | Wire, ends: Collection[str
     return not reach(program, Feed(kind, item.name, item.label, item.electrical))[0].isdisjoint(ends)
 
 
+def _guarded(program: Program, item: Load | Wire) -> tuple[Sized, ...]:
+    """What has a size and no fuse of its own, held against a fuse before it. What feeds a load
+    may limit what flows, so a load that has none before it is only said to have none."""
+    feed = guard(program, item)
+    if feed is not None and feed.electrical is not None:
+        said = replace(item.electrical, fuse=feed.electrical.fuse)
+        return (protects(said, program.electrics, feed.name),)
+    return (lacking(Kind.PROTECTS, Lack.FUSE if isinstance(item, Load) else Lack.PROTECTOR),)
+
+
 def _against(program: Program, said: Electrical, current: Between | None) -> tuple[Sized, ...]:
     if current is None:
         checks = _asked(said, sizing(said, program.electrics, None))
@@ -89,7 +103,7 @@ def _of_both(low: Sized, high: Sized) -> Sized:
 
 def _where_more_flows(check: Sized) -> Sized:
     """What is left of a check where something draws, too, that does not say how much: only what does not fit."""
-    by_current = check.kind in (Kind.CONTINUOUS, Kind.DROP)
+    by_current = check.kind in (Kind.CONTINUOUS, Kind.DROP, Kind.CARRIES)
     return lacking(check.kind, Lack.CURRENT) if by_current and check.fit is Fit.FITS else check
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from logiccheck.base.frozen import frozen
-from logiccheck.copper.sizing.sized import Fit, Kind, Lack, Protects, Range, Sized, judged, lacking
+from logiccheck.copper.sizing.sized import Carries, Fit, Kind, Lack, Protects, Range, Sized, judged, lacking
 from logiccheck.copper.sizing.surroundings import around
 from logiccheck.copper.tables.roots import root
 from logiccheck.copper.tables.size import Size, System, area, area_tables, awg_area, size_of
@@ -24,23 +24,56 @@ class Bound:
     tables: tuple[Table, ...]
 
 
-def protects(what: Electrical, electrics: Electrics) -> Sized:
-    """Whether the fuse is not above what its wire may carry for long.
+def protects(what: Electrical, electrics: Electrics, of: str = "") -> Sized:
+    """Whether the fuse is not above what its wire may carry for long; `of`: whose fuse it is, where not its own."""
+    if what.fuse is None or what.wire_size is None:
+        return lacking(Kind.PROTECTS, Lack.FUSE if what.fuse is None else Lack.WIRE)
+    held = _against(what.fuse, what.wire_size, what, electrics)
+    if isinstance(held, Lack):
+        return lacking(Kind.PROTECTS, held)
+    numbers = Protects(what.fuse, held.size, held.carries, held.temperature, held.bundle, held.instead, of)
+    return Sized(Kind.PROTECTS, held.fit, numbers, held.lacks, held.basis)
 
-    The table is by AWG. A wire counted in anything else carries at least what the next thinner gauge does. That a fuse
-    is too large for it the next thicker gauge says, or a table by cross-section.
+
+def carries(what: Electrical, electrics: Electrics, current: Fraction | None) -> Sized:
+    """Whether the current (A) is not above what the wire may carry for long."""
+    if current is None or what.wire_size is None:
+        return lacking(Kind.CARRIES, Lack.CURRENT if current is None else Lack.WIRE)
+    held = _against(current, what.wire_size, what, electrics)
+    if isinstance(held, Lack):
+        return lacking(Kind.CARRIES, held)
+    numbers = Carries(current, held.size, held.carries, held.temperature, held.bundle, held.instead)
+    return Sized(Kind.CARRIES, held.fit, numbers, held.lacks, held.basis)
+
+
+@frozen
+class _Held:
+    fit: Fit
+    size: Size
+    carries: Range
+    temperature: Fraction
+    bundle: int
+    instead: Size | None
+    lacks: tuple[Lack, ...]
+    basis: tuple[Table, ...]
+
+
+def _against(amperes: Fraction, written: str, what: Electrical, electrics: Electrics) -> _Held | Lack:
+    """Amperes held against what the wire may carry for long.
+
+    The table is by AWG. A wire counted in anything else carries at least what the next thinner gauge does. That they
+    are too many for it the next thicker gauge says, or a table by cross-section.
     """
-    size = None if what.wire_size is None else size_of(what.wire_size)
-    if what.fuse is None or size is None:
-        lacks = [(Lack.FUSE, what.fuse is None), (Lack.WIRE, what.wire_size is None), (Lack.SIZE, True)]
-        return lacking(Kind.PROTECTS, next(lack for lack, missing in lacks if missing))
+    size = size_of(written)
+    if size is None:
+        return Lack.SIZE
     temperature, bundle = around(what, electrics), what.bundle or 1
     share = bundle_share(bundle)
     if share is None:
-        return lacking(Kind.PROTECTS, Lack.BUNDLE)
+        return Lack.BUNDLE
     low, high = bounds(size, what.engine_space, temperature)
-    carries = Range(*(None if bound is None else bound.amperes * share for bound in (low, high)))
-    fit = judged(what.fuse, carries.low, carries.high)
+    may = Range(*(None if bound is None else bound.amperes * share for bound in (low, high)))
+    fit = judged(amperes, may.low, may.high)
     lack = () if fit is not Fit.OPEN else (Lack.SIZE if None in (low, high) else Lack.BETWEEN,)
     deciding = high if fit is Fit.NOT else low
     instead = deciding.size if deciding is not None and deciding.size != size else None
@@ -50,9 +83,8 @@ def protects(what: Electrical, electrics: Electrics) -> Sized:
         if bound and used
         for each in bound.tables
     )
-    numbers = Protects(what.fuse, size, carries, temperature, bundle, instead)
     together = (table("bundle"),) if bundle > 1 else ()
-    return Sized(Kind.PROTECTS, fit, numbers, lack, tuple(dict.fromkeys((*basis, *together))))
+    return _Held(fit, size, may, temperature, bundle, instead, lack, tuple(dict.fromkeys((*basis, *together))))
 
 
 def bundle_share(conductors: int) -> Fraction | None:

@@ -25,6 +25,7 @@ class Kind(Enum):
 
     CONTINUOUS = "continuous current against fuse"
     PROTECTS = "fuse against wire"
+    CARRIES = "continuous current against wire"
     DROP = "voltage lost on the wire"
     INRUSH = "inrush against fuse"
 
@@ -34,6 +35,7 @@ class Lack(Enum):
 
     CURRENT = "current"  # the file does not say it, or it was not found out
     FUSE = "fuse"
+    PROTECTOR = "protector"  # no fuse of its own, and none that all which flows there comes through
     WIRE = "wire"
     NOMINAL = "nominal voltage"
     SIZE = "size"  # no table has wires of that size
@@ -66,9 +68,23 @@ class Continuous:
 @frozen
 class Protects:
     """`carries`: what the wire may carry for long (amperes), as it lies, in air of `temperature` (degC); `instead`: the
-    size of the table that stands in for that of the wire."""
+    size of the table that stands in for that of the wire; `of`: the wire or output whose fuse it is, empty for its
+    own."""
 
     fuse: Fraction
+    size: Size
+    carries: Range
+    temperature: Fraction
+    bundle: int
+    instead: Size | None
+    of: str = ""
+
+
+@frozen
+class Carries:
+    """The same for `current`, which flows for long (amperes)."""
+
+    current: Fraction
     size: Size
     carries: Range
     temperature: Fraction
@@ -104,7 +120,7 @@ class Inrush:
     opens: Fraction | None
 
 
-Numbers: TypeAlias = Continuous | Protects | Drop | Inrush
+Numbers: TypeAlias = Continuous | Protects | Carries | Drop | Inrush
 
 
 @frozen

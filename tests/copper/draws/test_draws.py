@@ -13,6 +13,7 @@ from logiccheck.copper.draws.fitting import Between, fitted, unknown
 from logiccheck.copper.draws.moment import OneMoment
 from logiccheck.copper.draws.together import Together
 from logiccheck.copper.draws.worst import Search
+from logiccheck.copper.sizing.sized import Kind, Lack
 from logiccheck.engine.verdict import Undecided
 from logiccheck.explain.asking import Asking, Open
 from logiccheck.lang.program import Program, Signal, SignalKind
@@ -192,6 +193,51 @@ def test_what_is_held_against_tables() -> None:
         "dark": [],
     }
     assert checks(FUSED.format(lamp=4))["a"][0] == (continuous, "does not fit")
+
+
+THIN = """vehicle "x"
+world
+    s contact
+harness
+    source plus
+    wire main from plus, fuse {fuse} A, wire 16 mm2 over 1 m
+    wire thin from main when s{more}, wire 0.75 mm2 over 0.5 m
+    load heater on thin {heater} A, wire 0.75 mm2 over 1 m
+"""
+
+
+def held(text: str, name: str) -> list[tuple[str, str]]:
+    """What is not about the voltage that is lost."""
+    return [check for check in checks(text)[name] if "voltage" not in check[0]]
+
+
+def test_a_wire_without_a_fuse_is_held_against_what_flows_and_the_fuse_before_it() -> None:
+    """0.75 mm2 carries 16 A alone in air of 30 degC, so neither 17 A nor a fuse of 60 A; a load has a wire as well."""
+    flows, fuse = "continuous current against wire", "fuse against wire"
+    for rated, heater, first, second in (
+        (15, 12, "fits", "fits"),
+        (60, 12, "fits", "does not fit"),
+        (60, 17, "does not fit", "does not fit"),
+    ):
+        text = THIN.format(fuse=rated, heater=heater, more="")
+        assert held(text, "thin") == held(text, "heater") == [(flows, first), (fuse, second)]
+
+
+def test_a_wire_that_no_fuse_protects_is_not_decided() -> None:
+    """There is another way to it than through the fuse: what the fuse carries says nothing."""
+    two = fitted(loaded(THIN.format(fuse=15, heater=12, more=", from plus when not s")), {})
+    (check,) = (each for one in two if one.item.name == "thin" for each in one.checks if each.kind is Kind.PROTECTS)
+    assert check.lacks == (Lack.PROTECTOR,)
+    assert unknown(check)
+    (load,) = (each for one in two if one.item.name == "heater" for each in one.checks if each.kind is Kind.PROTECTS)
+    assert load.lacks == (Lack.FUSE,)
+    assert not unknown(load)
+
+
+def test_the_smallest_fuse_in_the_way_counts() -> None:
+    text = THIN.format(fuse=60, heater=12, more="").replace("thin from main", "thin from between")
+    text = text.replace("    wire thin", "    wire between from main, fuse 15 A\n    wire thin")
+    assert held(text, "thin") == [("continuous current against wire", "fits"), ("fuse against wire", "fits")]
 
 
 def test_what_says_nothing_may_be_too_much() -> None:
