@@ -121,8 +121,8 @@ FAULTS: what each single thing that breaks can let happen. `faults FILE` tries t
 
 What can break is what the file declares: wires (open, shorted to supply or to ground), switches (stuck), fuses, diodes,
 relays (welded, dead), grounds, sources, senses and sensors, the stages of outputs. A fault changes copper and what
-senses read, never the rules. Only requirements that are proved when nothing is broken are asked, each of each fault, in
-all situations, orders and timings:
+senses read, never the rules. Only requirements that hold when nothing is broken are asked, also those that have no case
+then, each of each fault, in all situations, orders and timings:
 
     from the start             the fault is there from time 0 on
     if it breaks later         all is whole at first, then it breaks for good, at the worst moment
