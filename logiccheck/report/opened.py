@@ -21,19 +21,22 @@ from logiccheck.report.report import Step as Told
 from logiccheck.report.report import WhySection
 from logiccheck.report.ways import Vehicle
 
+SEEN = ((False, words.WITH_FAULT, words.WITH_FAULT_MEANS), (True, words.BESIDE, words.BESIDE_MEANS))
 BROKEN = {Mode.LIVE: words.TO_SUPPLY, Mode.GROUNDED: words.TO_GROUND}
 
 
 def opened_sections(program: Program, sources: tuple[SourceFile, ...], found: Sequence[Opened]) -> Iterator[WhySection]:
-    """What each fault opens, what is proved to open nothing, and what is not decided."""
+    """What each fault opens, of what that is proved not to be so, and what is not decided."""
     files = texts(sources)
-    seen = [each for each in found if isinstance(each.answer, Seen)]
-    if seen:
-        steps = [line for each in seen for line in _told(program, sources, files, each)]
-        yield WhySection(words.WITH_FAULT, (words.WITH_FAULT_MEANS,), tuple(steps))
-    never = [_name(each) for each in found if isinstance(each.answer, Never)]
-    if never:
-        yield WhySection(words.NO_WAY, tuple(dict.fromkeys(never)))
+    for beside, title, means in SEEN:
+        seen = [each for each in found if isinstance(each.answer, Seen) and each.beside is beside]
+        if seen:
+            steps = [line for each in seen for line in _told(program, sources, files, each)]
+            yield WhySection(title, (means,), tuple(steps))
+    for beside, title in ((False, words.NO_WAY), (True, words.NO_NEW_WAY)):
+        never = [each for each in found if isinstance(each.answer, Never) and each.beside is beside]
+        if never:
+            yield WhySection(title, tuple(words.proved_of(_name(each), each.kind.value) for each in never))
     left = [(each, each.answer) for each in found if isinstance(each.answer, Open | Blocked)]
     if left:
         yield WhySection(words.NOT_KNOWN, tuple(words.not_decided(_name(e), _why_open(a)) for e, a in left))

@@ -208,7 +208,20 @@ WITH_FAULT_MEANS = (
     "Each fault is there from the start, and nothing else is broken. Of the ways that it opens the first is told that "
     "conducts at the end of the story, while no way of the whole harness does."
 )
-NO_WAY = "Faults of which it is proved, if they are there from the start, that they open no way by themselves"
+BESIDE = "Faults that open a way, and may themselves close one of the whole harness"
+BESIDE_MEANS = (
+    "Each fault is there from the start, and nothing else is broken. The first way is told that conducts only with it. "
+    "One of the whole harness may conduct at the same time, over a relay or an output that the fault can move: it may "
+    "do so only because of the fault."
+)
+NO_WAY = (
+    "Faults of which it is proved, if they are there from the start, that the wire is so only while a way of the whole "
+    "harness conducts on which they have no hold"
+)
+NO_NEW_WAY = (
+    "Faults that open no new way in copper, if they are there from the start: proved. Whether they close a way of the "
+    "whole harness by a relay or an output that they can move is not proved"
+)
 NOT_KNOWN = "Faults of which it is not decided whether they open a way"
 TOO_MANY_TO_ASK = "Not asked, as too many ways lead to the wire."
 TO_SUPPLY, TO_GROUND = "shorted to supply", "shorted to ground"
@@ -219,6 +232,11 @@ DIODE_SHORTED = "diode, shorted"
 def broken(part: str, mode: str) -> str:
     """A part, and how it fails."""
     return f"{part} {mode}"
+
+
+def proved_of(fault: str, state: str) -> str:
+    """For which state of the wire it is proved."""
+    return f"{fault}: {state}"
 
 
 def stuck_output(name: str) -> str:

@@ -7,6 +7,7 @@ from xml.etree import ElementTree
 
 import pytest
 
+from logiccheck.report.words_through import BESIDE, NO_NEW_WAY, NO_WAY
 from tests.calling import EXAMPLES, call
 from tests.copper.harnesses import HEAD, JOINED, KEPT_APART
 
@@ -87,8 +88,50 @@ def test_ways_that_a_fault_opens(tmp_path: Path) -> None:
 def test_faults_that_open_nothing(tmp_path: Path) -> None:
     """The diode of the door, shorted, lets nothing more to the wire that all lead to."""
     lines = paths(tmp_path, KEPT_APART, "wake", status=0)
-    title = "Faults of which it is proved, if they are there from the start, that they open no way by themselves"
-    assert section(lines, title) == ["  Diode key_wire -> wake shorted", "  Diode door_wire -> wake shorted"]
+    assert section(lines, NO_WAY) == [
+        "  Diode key_wire -> wake shorted: live",
+        "  Diode door_wire -> wake shorted: live",
+    ]
+
+
+def test_a_fault_by_which_a_relay_holds_itself(tmp_path: Path) -> None:
+    """The way of its own contact then conducts, too; that is no proof of anything."""
+    text = """vehicle "Mill"
+world
+    button contact
+    stop   contact
+harness
+    source plus "Battery plus"
+    wire feed from plus when not stop
+    wire run  from feed when button, from feed when hold
+    relay hold coil run supply plus
+"""
+    lines = paths(tmp_path, text, "run", status=0)
+    told = section(lines, BESIDE)
+    assert told[1::2] == [
+        "  - Switch of run stuck closed: live over Battery plus -> feed (not stop) -> run (button, stuck closed)  "
+        "[van.circuit:8]",
+        "  - Relay hold welded: live over Battery plus -> feed (not stop) -> run (hold, hold welded)  [van.circuit:9]",
+    ]
+    assert section(lines, NO_WAY) == ["  Relay hold dead: live"]
+
+
+def test_a_fault_that_may_close_what_is_there_without_it(tmp_path: Path) -> None:
+    """It opens no new way, and that is all that is proved."""
+    text = """vehicle "Mill"
+world
+    s contact
+harness
+    source plus
+    wire a from plus when s
+    wire b
+    diode a -> b
+    relay r coil b or a supply plus
+    wire c from b when r, from plus when r
+    diode c -> b
+"""
+    lines = paths(tmp_path, text, "b", status=0)
+    assert "  Diode a -> b shorted: live" in section(lines, NO_NEW_WAY)
 
 
 def test_what_can_never_conduct(tmp_path: Path) -> None:

@@ -76,6 +76,7 @@ def test_faults() -> None:
     name = words.broken("Diode key_wire -> wake", "shorted")
     assert words.opens(name, "live", "plus -> wake") == "Diode key_wire -> wake shorted: live over plus -> wake"
     assert words.opens(name, "live", "") == "Diode key_wire -> wake shorted: live"
+    assert words.proved_of(name, "live") == "Diode key_wire -> wake shorted: live"
     assert words.stuck_output("radio") == "output radio, stuck on"
     assert words.with_faults(9, 7, 0) == "Faults by which something more might reach it: 9; that do open a way: 7."
     assert words.with_faults(9, 7, 1) == (
@@ -86,5 +87,11 @@ def test_faults() -> None:
 
 def test_no_word_is_bent() -> None:
     """What stands in the picture and in fixed sentences ends as sentences do."""
-    fixed = (words_through.MEANT, words_through.MEND, words_through.ALL_WAYS, words_through.WITH_FAULT_MEANS)
+    fixed = (
+        words_through.MEANT,
+        words_through.MEND,
+        words_through.ALL_WAYS,
+        words_through.WITH_FAULT_MEANS,
+        words_through.BESIDE_MEANS,
+    )
     assert all(sentence.endswith(".") for sentence in (*fixed, *words_drawing.LEGEND, words_drawing.CAUTION))

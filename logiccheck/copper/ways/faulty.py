@@ -2,7 +2,8 @@
 
 The vehicle with the fault is a vehicle like any other (`copper/faults/changed.py`). There it is asked whether the wire
 can be live, or grounded, while no way of the whole harness conducts: while the wire would not be so with the same
-switches, coils and commands, were the part as it should be.
+switches, coils and commands, were the part as it should be. If not, the fault may still move a coil or an output, and
+that closes a way of the whole harness: so it is asked once more while no way conducts on which the fault has no hold.
 """
 
 from __future__ import annotations
@@ -18,7 +19,8 @@ from logiccheck.copper.faults.parts import Fault, Mode, PartKind, When, faults_o
 from logiccheck.copper.faults.reading import stuck
 from logiccheck.copper.ways.paths import Way, Ways, any_of, ways_to
 from logiccheck.copper.ways.questions import Questions
-from logiccheck.explain.asking import Answer, Open, Seen
+from logiccheck.explain.asking import Answer, Never, Open, Seen
+from logiccheck.lang.matters import Names
 from logiccheck.lang.program import And, Const, Expr, Not, Or, Program, Signal, SignalKind
 from logiccheck.lang.walk import references
 from logiccheck.model.story import Story
@@ -30,12 +32,17 @@ MODES = (Mode.SHORTED, Mode.WELDED, Mode.DEAD, Mode.STUCK_CLOSED, Mode.STUCK_ON,
 @frozen
 class Opened:
     """What becomes of the wire with this fault, there from the start. Where it is so in a story: the first way, of the
-    changed vehicle `program`, that conducts at the end of `story`. With too many ways to the wire nothing is asked."""
+    changed vehicle `program`, that conducts at the end of `story`. With too many ways to the wire nothing is asked.
+
+    `beside`: a way of the whole harness that hangs on what the fault can move may conduct, too, and never one of the
+    new ways without; then `Never` says only that no new way conducts without it.
+    """
 
     fault: Fault
     kind: SignalKind
     answer: Answer
     program: Program
+    beside: bool = False
     way: Way | None = None
     story: Story | None = None
 
@@ -109,16 +116,27 @@ def _asked(
 ) -> Opened:
     if not ways.whole:
         return Opened(fault, ways.kind, Open(None), changed)
-    whole = Or(tuple(_as_it_should(program, way) for way in ways.found)) if ways.found else Const(False)
-    condition = And((Signal(ways.kind, ways.wire), Not(whole)))
-    questions.first = (condition, any_of(more))
-    answer = questions.ask(fault.id, condition)
+    live, own = Signal(ways.kind, ways.wire), [_as_it_should(program, way) for way in ways.found]
+    condition = And((live, Not(_one_of(own))))
+    names = Names(changed)
+    free = [each for each in own if names.world([each]).isdisjoint((fault.id, stuck(fault.of)))]
+    apart = And((live, Not(_one_of(free))))
+    questions.first = (condition, apart, any_of(more))
+    answer, beside = questions.ask(fault.id, condition), False
+    if isinstance(answer, Never) and len(free) < len(own):
+        other = questions.ask(fault.id, apart)
+        beside = not isinstance(other, Never)
+        answer = questions.ask(fault.id, And((apart, any_of(more)))) if beside else other
     kept += [questions] if questions.bugs else []
     if not isinstance(answer, Seen):
-        return Opened(fault, ways.kind, answer, changed)
+        return Opened(fault, ways.kind, answer, changed, beside)
     values = questions.end(answer)
     way = next((way for way in more if values.holds(way.condition)), None)
-    return Opened(fault, ways.kind, answer, changed, way, questions.story(answer))
+    return Opened(fault, ways.kind, answer, changed, beside, way, questions.story(answer))
+
+
+def _one_of(conditions: list[Expr]) -> Expr:
+    return Or(tuple(conditions)) if conditions else Const(False)
 
 
 def _as_it_should(program: Program, way: Way) -> Expr:
