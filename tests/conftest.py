@@ -13,6 +13,16 @@ def _raised(error: Exception, met_at: str = "") -> None:
     raise error
 
 
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Leaves out what takes minutes, marked `long`, unless `-m` names that marker."""
+    if "long" in config.option.markexpr:
+        return
+    left_out = [item for item in items if item.get_closest_marker("long")]
+    if left_out:
+        config.hook.pytest_deselected(items=left_out)
+        items[:] = [item for item in items if item not in left_out]
+
+
 @pytest.fixture(autouse=True)
 def _no_bug_passes_unseen(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
     """Unless a test is marked `our_bug`, what would be reported as our bug is raised where it is met."""

@@ -32,7 +32,7 @@ def test_changed_vehicles_mean_what_faults_mean() -> None:
     assert tally.skipped < tally.pairs.total() / 20
 
 
-@pytest.mark.campaign
+@pytest.mark.long
 def test_changed_vehicles_mean_what_faults_mean_at_length(capsys: pytest.CaptureFixture[str]) -> None:
     """The same for as many vehicles as CAMPAIGN_COUNT says, from seed CAMPAIGN_SEED on."""
     tally = Tally()

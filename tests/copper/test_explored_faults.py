@@ -52,7 +52,7 @@ def test_one_by_one_comes_to_the_same(seed: int) -> None:
     assert not tally.undecided
 
 
-@pytest.mark.campaign
+@pytest.mark.long
 @pytest.mark.parametrize("one_by_one", [False, True], ids=["together", "one by one"])
 def test_what_single_faults_do_is_as_explored_at_length(one_by_one: bool, capsys: pytest.CaptureFixture[str]) -> None:
     """The same for as many vehicles as CAMPAIGN_COUNT says, from seed CAMPAIGN_SEED on."""

@@ -16,7 +16,7 @@ SECONDS = 1800.0
 LONG = {"coffee-van", "day-boat"}  # some three hundred faults and more
 HELD = [example for example in examples() if "faults" in example.expected]
 MARKED = [
-    pytest.param(example, id=example.name, marks=[pytest.mark.campaign] if example.name in LONG else [])
+    pytest.param(example, id=example.name, marks=[pytest.mark.long] if example.name in LONG else [])
     for example in HELD
 ]
 

@@ -104,7 +104,7 @@ def test_inrush_agrees_with_the_explorer() -> None:
     assert mix["inrush, exact"] >= 25, mix
 
 
-@pytest.mark.campaign
+@pytest.mark.long
 def test_currents_agree_with_the_explorer_at_length(capsys: pytest.CaptureFixture[str]) -> None:
     """The same for as many vehicles as CAMPAIGN_COUNT says."""
     for inrush in (False, True):

@@ -91,7 +91,7 @@ def test_random_vehicles() -> None:
     assert found["round and round"] >= 1
 
 
-@pytest.mark.campaign
+@pytest.mark.long
 def test_many_random_vehicles() -> None:
     """CAMPAIGN_COUNT vehicles from CAMPAIGN_SEED on."""
     found: Counter[str] = Counter()

@@ -31,7 +31,7 @@ def test_cut_sets_are_those_of_brute_force() -> None:
     assert tally.sets[2] >= 3
 
 
-@pytest.mark.campaign
+@pytest.mark.long
 def test_cut_sets_are_those_of_brute_force_at_length(capsys: pytest.CaptureFixture[str]) -> None:
     """The same for as many vehicles as CAMPAIGN_COUNT says, from seed CAMPAIGN_SEED on."""
     tally = Cuttings()

@@ -144,7 +144,7 @@ def test_cut_sets_are_the_minimal_failing_sets() -> None:
     assert counts["order 2"] >= 2, counts
 
 
-@pytest.mark.campaign
+@pytest.mark.long
 def test_campaign() -> None:
     counts, wrong = compared(seeds(200))
     print(dict(counts))

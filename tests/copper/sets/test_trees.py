@@ -120,7 +120,7 @@ def test_counts_by_order_as_published(name: str, order: int) -> None:
     held(name, order, COUNTS[name], 60)
 
 
-@pytest.mark.campaign
+@pytest.mark.long
 @pytest.mark.parametrize(("name", "order"), [("chinese", 7), ("baobab1", 5), ("baobab2", 7)])
 def test_more_orders_of_larger_trees(name: str, order: int) -> None:
     """Of two of them all that are published, and that there is none of one order more."""
