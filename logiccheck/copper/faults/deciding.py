@@ -237,9 +237,7 @@ class _Search:
             proved = self.group.prove(self.question, cases, self.budget.part(PROOF_SHARE))
             if proved:
                 self._proved(cases)
-            elif proved is False:
-                if not self._until_found():
-                    return
+            elif proved is False and self._until_found():
                 waiting.append(cases)
             elif len(cases) > 1:
                 waiting += [cases[len(cases) // 2 :], cases[: len(cases) // 2]]

@@ -134,6 +134,7 @@ class Search:
         if self.complete is not None and self._nothing_left(number):
             self.complete = self.order
             return
+        budget.check()  # to be ready for questions takes time, too
         self.hunt.progress(self.requirement.name)
         self._take_quick(number, budget)
         while not self._fails_whole() and (answer := self._ask(number, budget)) is not None:

@@ -9,7 +9,7 @@ import pytest
 from logiccheck.base.budget import Budget
 from logiccheck.copper.faults import deciding
 from logiccheck.copper.faults.answers import Broken, Fails, Hidden, Noticed, Open, Outcome
-from logiccheck.copper.faults.parts import When
+from logiccheck.copper.faults.parts import When, faults_of
 from logiccheck.engine.check import check_program
 from logiccheck.engine.decider import undecided
 from logiccheck.engine.replay import StoryRefused
@@ -79,6 +79,23 @@ electrics
     tell_tale alarm "The alarm sounds" while key is run within 2 s
 requirements
     danger dark never lamp while key is off
+"""
+
+LONG_WAY = f"""
+vehicle "A long way"
+world
+    lever {" | ".join(f"p{number}" for number in range(28))}    one by one
+    at first lever is p0
+harness
+    source plus
+    wire far from plus when lever is p27
+    wire near from plus
+controller "Box" powered by plus
+    sense arrived from far live
+    sense there from near live
+    output horn when arrived and not there
+requirements
+    danger quiet never horn
 """
 
 
@@ -176,6 +193,15 @@ def test_where_the_check_broke_off_no_short_circuit_is_taken_as_proved() -> None
     assert SHORT_CIRCUIT in {
         each.name for each in faults(program, check_program(program), Budget(0), lambda _: None).asked
     }
+
+
+def test_a_fault_that_shows_only_after_many_moments_keeps_no_other_from_being_decided() -> None:
+    some = tuple(fault for fault in faults_of(loaded(LONG_WAY)) if fault.part in ("there", "arrived", "horn"))
+    program = loaded(LONG_WAY)
+    got = table(faults(program, check_program(program), Budget(600), lambda _: None, only=some, names=("quiet",)))
+    assert got["there dead", "quiet"] == "FFF"
+    assert got["arrived live", "quiet"] == "..."
+    assert got["horn stuck off", "quiet"] == "..."
 
 
 @pytest.mark.our_bug

@@ -7,6 +7,7 @@ import pytest
 from logiccheck.base.budget import Budget
 from logiccheck.copper.faults.changed import together
 from logiccheck.copper.faults.parts import faults_of
+from logiccheck.copper.sets import search
 from logiccheck.engine.verdict import Obstacle, Undecided
 from logiccheck.lang.program import Program
 from logiccheck.model.judge import broken, violated
@@ -291,3 +292,10 @@ def test_hands_move_no_more_than_they_must() -> None:
     first, last = cut.story.steps
     assert {name for name, value in first.world if value} == {"a open"}
     assert dict(last.world) == {**dict(first.world), "key": 1}
+
+
+def test_without_time_nothing_is_made_ready(monkeypatch: pytest.MonkeyPatch) -> None:
+    """That takes time, too."""
+    monkeypatch.setattr(search, "Asking", None)
+    found = sought(loaded(TWO_WIRES), 2, only="open", seconds=0)
+    assert {(cuts.complete, cuts.why) for cuts in found.cuts} == {(None, Undecided.BUDGET)}
