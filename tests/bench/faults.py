@@ -1,7 +1,8 @@
 """How long `faults` of a vehicle takes, as a multiple of one `check`: `python -m tests.bench.faults [FILE]`.
 
 Both are timed as whole processes in the same run, one after the other, the check first; a check looks for no edits and
-no findings. Wanted is less than a fifth of the number of faults: then what is proved of all faults at once pays.
+no findings. What counts is the time of the processor, so that other work on the machine changes little. Wanted is less
+than a fifth of the number of faults: then what is proved of all faults at once pays.
 """
 
 from __future__ import annotations
@@ -9,21 +10,24 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 from tests.calling import EXAMPLES, ROOT, environment
 
 VAN = EXAMPLES / "coffee-van" / "van.circuit"
 PART = 5  # of so many faults, one check each is what they may take
+TIMED = """
+import os, subprocess, sys
+subprocess.run(sys.argv[1:], check=False)
+print(os.times().children_user, file=sys.stderr)
+"""  # a process of its own, so that nothing else that was begun is counted
 
 
 def seconds(*arguments: str) -> tuple[float, str]:
-    """Wall time of a call from start to end, and what it printed."""
-    command = [sys.executable, "-m", "logiccheck", *arguments]
-    begin = time.perf_counter()
+    """Processor time of a call, the user's, and what it printed."""
+    command = [sys.executable, "-c", TIMED, sys.executable, "-m", "logiccheck", *arguments]
     done = subprocess.run(command, cwd=ROOT, env=environment(), capture_output=True, encoding="utf-8", check=False)
-    return time.perf_counter() - begin, done.stdout
+    return float(done.stderr.split()[-1]), done.stdout
 
 
 def measure(path: Path) -> tuple[int, float, float]:
