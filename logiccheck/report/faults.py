@@ -19,14 +19,14 @@ from logiccheck.copper.faults.answers import (
     Pair,
     Unclear,
 )
-from logiccheck.copper.faults.parts import Fault, Mode, PartKind, When
+from logiccheck.copper.faults.parts import Fault, Mode, PartKind, When, in_coils
 from logiccheck.engine.verdict import SHORT_CIRCUIT, Kind
 from logiccheck.lang.program import Guard, NumberSense, Program, Requirement, WireSense
 from logiccheck.lang.reading import SourceFile
 from logiccheck.report import words_faults as words
 from logiccheck.report.basis import basis, files_read, texts
 from logiccheck.report.durations import said
-from logiccheck.report.excerpt import where
+from logiccheck.report.excerpt import in_a_sentence, where
 from logiccheck.report.fault_stories import FaultStories
 from logiccheck.report.faults_part import (
     SEVERITIES,
@@ -175,6 +175,8 @@ class _Teller:
         held = [each.name for each in found.asked if each.name not in troubled | found.idle]
         if held and found.faults:
             yield words.held(held)
+        if coils := in_coils(self.program):
+            yield words.in_coils(coils)
         if self.pairs is not None:
             yield from self.pairs.answer()
         elif self.wanted.pairs and found.interrupted:
@@ -289,7 +291,8 @@ class _Teller:
     def _noticed(self, fault: Fault) -> str:
         match self.notices.get(fault.id):
             case Noticed(by=by):
-                return words.noticed(by.label or by.text, said(by.time))
+                while_ = in_a_sentence(by.r, self.files) if by.r is not None else ""
+                return words.noticed(by.label or by.text, said(by.time), while_)
             case Hidden():
                 return words.HIDDEN
             case Unclear():

@@ -130,10 +130,14 @@ then, each of each fault, in all situations, orders and timings:
 
 The table of parts uses the words of IEC 60812:2018 (from memory). Severity is what the worst requirement guards that
 fails. A fault is noticed if a tell-tale of the file (`tell_tale` under `electrics`) is proved to show it within its
-time, in every story that has the fault; else it is hidden, and waits for a second one.
+time, in every story that has the fault, as long as the `while` of its line lasts; where that does not hold, nothing
+need show it. An instant of the tell-tale counts. Else the fault is hidden, and waits for a second one.
+
+A connection sticks as a whole: of `from plus when sw and k` both contacts are closed, or open, then. Switches that
+stand in the coil of a relay are no parts; the report names them.
 
 A wire that is shorted to ground while it is fed is a short circuit. That is listed, but where nothing else against
-danger fails it does not count as dangerous: a fuse has to end it, and fuses protect wires.
+danger fails it does not count as dangerous: a fuse on the way has to end it, and whether there is one is not looked at.
 
 The exit status is 1 if one fault is enough for danger, 3 if something is not decided, and 0 if all is decided and no
 single fault is enough. No list of faults is the vehicle: more can break than a file declares, and more than one thing

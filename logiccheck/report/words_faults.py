@@ -72,8 +72,9 @@ NO_TELL_TALE = (
     "No tell-tale is declared (`tell_tale` under `electrics`), so nothing tells anybody of a fault, and all are hidden."
 )
 TELL_TALES = (
-    "Noticed: in every situation with the fault a tell-tale that is declared comes on within its time. Hidden: not in "
-    "every one."
+    "Noticed: in every situation with the fault a tell-tale that is declared comes on within its time, for an instant "
+    "at least, as long as its `while` lasts; where its `while` does not hold, nothing need show the fault. Hidden: not "
+    "in every one."
 )
 
 
@@ -154,7 +155,8 @@ def shorts(count: int) -> str:
     """Faults that are short circuits themselves."""
     return (
         f"Shorts of a wire to ground or to supply that end in a short circuit, and in no other danger: {count}. "
-        "A fuse has to end that; such a fault does not count as dangerous here."
+        "A fuse on the way has to end that, and whether there is one is not looked at; such a fault does not count as "
+        "dangerous here."
     )
 
 
@@ -175,6 +177,25 @@ def idle(names: Sequence[str]) -> str:
 def held(names: Sequence[str]) -> str:
     """Requirements that no single fault breaks, of those that were tried."""
     return f"Proved with each single fault that was tried: {', '.join(names)}."
+
+
+def in_coils(names: Mapping[str, Sequence[str]]) -> str:
+    """Switches and numbers of the world, each with the relays whose coils name it: there they are no parts."""
+    told = [f"{name} (coil of {', '.join(relays)})" for name, relays in names.items()]
+    return f"Not tried, that these stick where the coil of a relay names them: {'; '.join(told)}. {_AT_A_WIRE}"
+
+
+def only_in_a_coil(name: str, relays: Sequence[str]) -> str:
+    """Somebody asked for the faults of one of these."""
+    return f"No fault of {name} can be tried: it stands in the coil of {', '.join(relays)}. {_AT_A_WIRE}"
+
+
+def way_without_sets(mode: str) -> str:
+    """A way of failing named for --only, which takes those for sets alone."""
+    return f"{mode} is a way of failing: --only takes that together with --sets alone. Name a part, or a fault of it."
+
+
+_AT_A_WIRE = "At a wire (`wire NAME from plus when ...`), and the wire in the coil, such a switch is a part."
 
 
 def nothing_asked(file: str) -> str:
@@ -231,9 +252,9 @@ def whens(start: bool, later: bool, loose: bool, only: bool) -> str:
     return " and ".join(told)
 
 
-def noticed(tell_tale: str, within: str) -> str:
-    """Somebody sees it."""
-    return f"noticed: {tell_tale} within {within}"
+def noticed(tell_tale: str, within: str, while_: str = "") -> str:
+    """Somebody sees it, as long as `while_` lasts; empty: always."""
+    return f"noticed{f' while {while_}' if while_ else ''}: {tell_tale} within {within}"
 
 
 def manner(fault: Fault, when: When) -> str:

@@ -11,7 +11,7 @@ from logiccheck.engine.verdict import SHORT_CIRCUIT
 from logiccheck.lang.load import Reader, load
 from logiccheck.lang.program import Program
 from logiccheck.report.mistaken import mistaken, unknown
-from logiccheck.report.report import Report
+from logiccheck.report.report import Outcome, Report
 from logiccheck.report.waived import waived_asked
 from logiccheck.session.answer import Answer
 
@@ -77,8 +77,16 @@ def faults(
 
 def _strange(program: Program, faults: Sequence[tuple[str, str, str]], asked: FaultsAsked) -> Report | None:
     """What to say where the call names something that is not there."""
+    from logiccheck.copper.faults.parts import Mode, in_coils
+    from logiccheck.report.words_faults import only_in_a_coil, way_without_sets
+
     known = {name: None for names in faults for name in names if name}
+    coils = in_coils(program)
     for name in asked.only:
+        if name not in known and name in coils:
+            return Report(only_in_a_coil(name, coils[name]), "", Outcome.MISTAKE)
+        if name not in known and name in {mode.value for mode in Mode}:
+            return Report(way_without_sets(name), "", Outcome.MISTAKE)
         if name not in known:
             return unknown("fault or part", name, [*known])
     requirements = [each.name for each in program.requirements]

@@ -148,3 +148,48 @@ def test_interrupted(after: float) -> None:
     assert status == 3 or (status == 1 and "fault is enough" in out), out[-2000:]
     assert "Traceback" not in err
     assert out == "" or "nterrupted" in out
+
+
+WINCH = """\
+vehicle "Winch"
+world
+    up    contact
+    stop  contact
+harness
+    source plus
+    relay kp coil up and not stop supply plus
+    wire motor from plus when kp
+    wire lamp_wire from plus when up
+requirements
+    danger stops never motor while stop
+    function lit always lamp_wire while up
+electrics
+    tell_tale not lamp_wire "Lamp out" while up within 1 s
+"""
+COILS = "Not tried, that these stick where the coil of a relay names them: up (coil of kp); stop (coil of kp)."
+
+
+def test_what_no_proof_is_about(tmp_path: Path) -> None:
+    """Not all faults were asked; switches in coils are none; a tell-tale shows a fault only in its `while`."""
+    lines = said(tmp_path, "--only", "kp dead", status=0, text=WINCH)
+    assert "Proved with each single fault that was tried: stops, lit, no_short_circuit." in lines
+    assert any(line.startswith(COILS) for line in lines)
+    text = " ".join(" ".join(said(tmp_path, status=1, text=WINCH)).split())
+    assert "noticed while up: Lamp out within 1 s" in text
+    whole = WINCH.replace("coil up and not stop", "coil enable").replace(
+        "    relay", "    wire enable from plus when up and not stop\n    relay"
+    )
+    assert not any(line.startswith("Not tried") for line in said(tmp_path, status=1, text=whole))
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("stop", "No fault of stop can be tried: it stands in the coil of kp."),
+        ("open", "open is a way of failing: --only takes that together with --sets alone."),
+    ],
+)
+def test_what_only_cannot_name(tmp_path: Path, name: str, told: str) -> None:
+    """Status 2, and why."""
+    [line] = said(tmp_path, "--only", name, status=2, text=WINCH)
+    assert line.startswith(told)

@@ -85,6 +85,7 @@ def test_ends() -> None:
     """What becomes of requirements, and who notices."""
     assert words.end("starts", "from the start") == "starts fails from the start"
     assert words.noticed("Charge lamp", "5 s") == "noticed: Charge lamp within 5 s"
+    assert words.noticed("Horn", "1 s", "key is run") == "noticed while key is run: Horn within 1 s"
     assert words.hiding_title(3, "a open", "if it breaks later", "Charge lamp") == (
         "Story 3: a open is hidden, if it breaks later: Charge lamp does not show it in time"
     )
@@ -92,6 +93,21 @@ def test_ends() -> None:
     assert words.manner(Fault("a open", PartKind.WIRE, Mode.OPEN, ""), When.START) == "from the start"
     assert words.manner(Fault("a dip", PartKind.SOURCE, Mode.DIPPED, ""), When.LOOSE) == "if it dips"
     assert words.manner(Fault("a tripped", PartKind.OUTPUT, Mode.TRIPPED, ""), When.LATER) == "if it trips"
+
+
+def test_what_is_no_part() -> None:
+    """Switches in coils; ways of failing where parts are asked for."""
+    at_a_wire = "At a wire (`wire NAME from plus when ...`), and the wire in the coil, such a switch is a part."
+    assert words.in_coils({"stop": ["kp", "kg"], "up": ["kp"]}) == (
+        "Not tried, that these stick where the coil of a relay names them: stop (coil of kp, kg); up (coil of kp). "
+        + at_a_wire
+    )
+    assert words.only_in_a_coil("stop", ["kp", "kg"]) == (
+        f"No fault of stop can be tried: it stands in the coil of kp, kg. {at_a_wire}"
+    )
+    assert words.way_without_sets("open") == (
+        "open is a way of failing: --only takes that together with --sets alone. Name a part, or a fault of it."
+    )
 
 
 def test_requirements() -> None:
@@ -103,7 +119,8 @@ def test_requirements() -> None:
     )
     assert words.shorts(8) == (
         "Shorts of a wire to ground or to supply that end in a short circuit, and in no other danger: 8. "
-        "A fuse has to end that; such a fault does not count as dangerous here."
+        "A fuse on the way has to end that, and whether there is one is not looked at; such a fault does not count as "
+        "dangerous here."
     )
     assert words.nothing_asked("my van.circuit") == (
         "No requirement was proved when nothing is broken, so there is nothing to ask. "

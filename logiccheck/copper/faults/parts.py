@@ -123,6 +123,17 @@ def is_own(contact: Contact, wire: Wire) -> bool:
     return contact.right == wire.name and contact.span.file == wire.span.file and inside
 
 
+def in_coils(program: Program) -> dict[str, list[str]]:
+    """The switches and numbers of the world that coils of relays name, each with these relays: what they do there is
+    no connection of copper, and so no part that could stick."""
+    found: dict[str, list[str]] = {}
+    for relay in program.relays:
+        named = (leaf.name for leaf in references(relay.coil) if isinstance(leaf, Position | Compare))
+        for name in dict.fromkeys(named):
+            found.setdefault(name, []).append(relay.name)
+    return found
+
+
 def names_world(expr: Expr) -> bool:
     return any(isinstance(leaf, Position | Compare) for leaf in references(expr))
 
