@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from logiccheck.copper.faults import deciding
+from logiccheck.copper.sets import search
 from logiccheck.engine import decider
 from logiccheck.study import findings
 
@@ -29,4 +30,5 @@ def _no_bug_passes_unseen(request: pytest.FixtureRequest, monkeypatch: pytest.Mo
     if request.node.get_closest_marker("our_bug") is None:
         monkeypatch.setattr(decider, "bug_of", _raised)
         monkeypatch.setattr(deciding, "bug_of", _raised)
+        monkeypatch.setattr(search, "bug_of", _raised)
         monkeypatch.setattr(findings, "bug_of", _raised)
