@@ -87,6 +87,11 @@ class Together:
                 if number not in where:
                     yield from self._grown(chosen | {number}, numbers, size - 1)
 
+    def too_hard(self, numbers: frozenset[int], size: int) -> list[frozenset[int]]:
+        """The sets of at most so many of these that were not decided in the time that they were given."""
+        few = [each for each in self.hard if len(each) <= size and each <= numbers and self.known(each) is None]
+        return sorted(few, key=lambda each: (self.nearly(each), sorted(each)))
+
     def nearly(self, numbers: frozenset[int]) -> int:
         """In how many of the situations known to be all of these but one at most are so: where that is seldom, they
         may well never be so at once."""

@@ -115,6 +115,8 @@ class Search:
             return
         if self._some_apart(by_weight, THREE, self.budget.part(TRIPLES_SHARE)) or ever(proposed, LONGER) is not None:
             return
+        if any(ever(few) is False for few in self.together.too_hard(proposed, THREE) if self._goes_on()):
+            return
         if self._goes_on() and self.together.fewest(by_weight, SHORTLY) is None:
             ever(proposed)
 

@@ -10,6 +10,7 @@ import pytest
 from logiccheck.base.budget import Budget
 from logiccheck.lang.program import Electrical, Program
 from logiccheck.study.currents import currents
+from tests.campaign import seeds
 from tests.copper.draws.rule_sets import RuleSet, rule_set
 from tests.oracle.loading import loaded
 
@@ -39,4 +40,14 @@ def test_the_greatest_current_is_the_optimum_of_z3(chunk: int) -> None:
     """Exact, of every rule set: 500 of them."""
     some = range(chunk * CHUNK, (chunk + 1) * CHUNK)
     wrong = [f"rule set {seed}: {line}" for seed in some for line in differences(rule_set(seed))]
+    assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.campaign
+def test_the_greatest_current_is_the_optimum_of_z3_at_length(capsys: pytest.CaptureFixture[str]) -> None:
+    """The same for as many rule sets as CAMPAIGN_COUNT says."""
+    some = seeds()
+    wrong = [f"rule set {seed}: {line}" for seed in some for line in differences(rule_set(seed))]
+    with capsys.disabled():
+        print(f"\n{len(some)} rule sets")
     assert not wrong, "\n".join(wrong)

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from logiccheck.base.budget import Budget, memory_bound
-from logiccheck.copper.draws import worst
+from logiccheck.copper.draws import moment, worst
 from logiccheck.copper.draws.draws import Draw, differing, draws, silent
 from logiccheck.copper.draws.fitting import Between, fitted, unknown
 from logiccheck.copper.draws.moment import OneMoment
@@ -365,3 +365,23 @@ def test_what_time_keeps_apart_is_found_among_much_else() -> None:
     assert given.supply.together == 12
     names = {draw.name for draw in given.on}
     assert names == {"a", "c", "d"}
+
+
+def test_an_interrupt_in_the_optimiser_leaves_what_was_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The first feed was done; of the next the bound is still what all together would be, and no more is said."""
+    calls = []
+
+    def interrupted(*_: object) -> frozenset[int]:
+        raise KeyboardInterrupt
+
+    def progress(what: str) -> None:
+        calls.append(what)
+        if what == "currents of leisure":
+            monkeypatch.setattr(moment, "heaviest", interrupted)
+
+    answer = currents(loaded(VAN), Budget(60.0), progress)
+    given = {each.supply.feed.name: each.worst for each in answer.given}
+    assert answer.interrupted
+    assert "currents of main" not in calls
+    assert given["plus"].least == given["plus"].most == Fraction("20.77")
+    assert (given["main"].least, given["main"].most) == (0, Fraction("27.62"))

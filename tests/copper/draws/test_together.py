@@ -47,6 +47,8 @@ def test_what_was_too_hard_is_not_asked_again() -> None:
     assert {*together.unknown(range(3), 2)} == {frozenset({0, 2})}
     together.hard.add(frozenset({0, 2}))
     assert {*together.unknown(range(3), 3)} == set()
+    assert together.too_hard(frozenset(range(3)), 3) == [frozenset({0, 2})]
+    assert together.too_hard(frozenset({0, 1}), 3) == together.too_hard(frozenset(range(3)), 1) == []
 
 
 def test_what_is_seldom_nearly_so_is_counted() -> None:
