@@ -39,6 +39,9 @@ def parked_report(program: Program, sources: tuple[SourceFile, ...], found: Rest
     notes = [words.WHAT, words.RATHER]
     notes += [words.silent(found.silent)] if found.silent else []
     notes += [words.unfed(found.unfed)] if found.unfed else []
+    notes += [words.several(several)] if (several := _several(found)) else []
+    long = tuple(dict.fromkeys(key for each in found.drained for key in each.long))
+    notes += [words.long(long)] if long else []
     notes += [words.restless(found.restless)] if found.restless else []
     notes += hindered(file, found.left, found.interrupted, found.unsettled)
     notes += [words.how_to_see(file)] if sections and not stories else []
@@ -50,7 +53,7 @@ def parked_report(program: Program, sources: tuple[SourceFile, ...], found: Rest
         opening = words.never_parked(program.label)
     else:
         opening = words.opening(
-            program.label, [_drained(each) for each in found.drained], not found.silent + found.unfed
+            program.label, [_drained(each) for each in found.drained], not (found.silent or found.unfed or long)
         )
     part = WhyPart((), sections=tuple(sections))
     return _report(program, sources, opening, _outcome(found), part, notes)
@@ -89,10 +92,12 @@ def _vehicle(program: Program, sources: tuple[SourceFile, ...], found: Resting) 
 
 def _outcome(found: Resting) -> Outcome:
     """Not decided, too, where a current or a time is not known."""
+    if isinstance(found.stays, Never):
+        return Outcome.FAILS
     whole = outcome(found.left, found.interrupted or bool(found.bugs), found.unsettled)
-    if whole is not Outcome.GOOD or isinstance(found.stays, Never):
+    if whole is not Outcome.GOOD:
         return whole
-    known = all(each.exact and (each.charge is not None or not each.worst) for each in found.drained)
+    known = all(each.exact and (each.charge is not None or not each.worst) and not each.long for each in found.drained)
     return Outcome.GOOD if known and not found.silent and not found.unfed else Outcome.OPEN
 
 
@@ -103,6 +108,12 @@ def _drained(each: Drained) -> str:
     known = None if charge is None else words.lasts(charge.days(each.most), charge.days(each.worst))
     loses = charge is not None and charge.lost is not None
     return words.drained(source, each.worst, each.most, known or words.NOT_KNOWN_HOW_LONG, loses)
+
+
+def _several(found: Resting) -> tuple[str, ...]:
+    """What draws from more than one source, in the worst ways that were found."""
+    names = [draw.name for each in found.drained if each.ways for draw, _ in each.ways[0].drawn]
+    return tuple(name for name in dict.fromkeys(names) if names.count(name) > 1)
 
 
 def _section(vehicle: Vehicle, each: Drained, stories: bool) -> WhySection:

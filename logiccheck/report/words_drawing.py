@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from logiccheck.report.drawing import Symbol
 
-SUBTITLE = "The harness as the file says it, nothing switched on: sources on the left, what they reach on the right"
+SUBTITLE = "The harness as the file says it: sources on the left, what they reach on the right"
 KEY = (
     (Symbol.CONTACT, "contact"),
     (Symbol.DIODE, "diode"),
@@ -13,7 +13,8 @@ KEY = (
     (Symbol.COIL, "coil of a relay"),
 )
 LEGEND = (
-    "A contact is closed while what stands above it is so. What is live passes a diode from its triangle to its bar.",
+    "Each contact is drawn open, also one that is closed at rest. It is closed while what stands above it is so.",
+    "What is live passes a diode from its triangle to its bar.",
     "Lines join where there is a dot; where they only cross there is none.",
 )
 CAUTION = "This shows what the file says, not the vehicle: hold it against the vehicle before anybody relies on it."

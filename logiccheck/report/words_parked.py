@@ -24,8 +24,9 @@ WHAT = (
     "or all went round three times."
 )
 RATHER = (
-    "Parked is what the file calls so: what nobody leaves on may be left out there. Timers with a tolerance last their "
-    "nominal time. An old or a cold battery holds less than its rating: measure before you trust a number of days. "
+    "Parked is what the file calls so: what nobody leaves on may be left out there. After its story, timers with a "
+    "tolerance last their nominal time. An old or a cold battery holds less than its rating: measure before you trust "
+    "a number of days. "
     "This is a check of arithmetic against published tables, not a design approval."
 )
 SOURCES = "What this is reckoned with"
@@ -79,8 +80,11 @@ def nothing_found(source: str, most: Fraction) -> str:
 
 
 def never_parked(vehicle: str) -> str:
-    """It never comes to that."""
-    return f"{vehicle} is never parked and at rest: proved for all situations, orders and timings."
+    """It never comes to that, so there is nothing to say of a battery."""
+    return (
+        f"{vehicle}: NO CASE: it is never parked and at rest, proved for all situations, orders and timings. See what "
+        "is said after `parked`, and what is given."
+    )
 
 
 def takes(draw: Draw, share: Fraction) -> str:
@@ -122,7 +126,7 @@ def how_sure(found: int, exact: bool, most: Fraction) -> str:
 
 def others(parts: Sequence[str]) -> str:
     """The currents of the other ways."""
-    return f"The others: {'; '.join(parts)}."
+    return f"Others found: {'; '.join(parts)}. There may be further ones."
 
 
 def other(amperes: Fraction, names: Sequence[str]) -> str:
@@ -164,6 +168,19 @@ def no_battery(source: str) -> str:
 def silent(names: Sequence[str]) -> str:
     """What says nothing of what it draws."""
     return f"Not counted, for they do not say what they draw, and may be on for ever: {', '.join(names)}."
+
+
+def long(names: Sequence[str]) -> str:
+    """Timers that may run for so long that the battery is empty before they end."""
+    return (
+        "Not counted is what is drawn until a timer ends, and then no more. With all on that can draw, these last long "
+        f"enough to drain the battery before they end: {', '.join(names)}."
+    )
+
+
+def several(names: Sequence[str]) -> str:
+    """What more than one source feeds."""
+    return f"Counted in full for each source that can feed it: {', '.join(names)}."
 
 
 def unfed(names: Sequence[str]) -> str:

@@ -19,7 +19,10 @@ MEANT = (
 MAY_BE_MEANT = (
     "It comes through a diode, and no sense and no coil reads the wire: that may be meant. It does not count as wrong."
 )
-MEND = "To keep it out: a diode there, a contact of its own, or another wire."
+MEND = (
+    "To keep it out: a diode there, a contact of its own, or another wire. Other ways by which it is reached unmeant "
+    "may not be told here: ask again once this is mended."
+)
 
 
 def begin(label: str, condition: str) -> str:

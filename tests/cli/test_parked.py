@@ -67,7 +67,7 @@ def test_the_worst_is_told_with_its_story(van: Path) -> None:
         "  From 0.4 s on all goes round every 1 s.",
         "  Ways found: 3; this is the worst of them. That there is no worse one is proved for all situations, orders and "
         "timings.",
-        "  The others: 1.27 A (hold, box and cabin_lamp); 0 A.",
+        "  Others found: 1.27 A (hold, box and cabin_lamp); 0 A. There may be further ones.",
         "  It gives 24 Ah of 60 Ah: with 60 % left it still cranks, which is usual.",
         "  What it loses by itself is not counted; it is written so: loses 4 % a month",
         "  This is more than 25 mA, which a service text allows a parked vehicle with this battery.",
@@ -159,7 +159,34 @@ def test_a_battery_that_nothing_drains_is_not_said_to_last_for_ever(van: Path) -
 
 def test_never_parked(van: Path) -> None:
     van.write_text(VAN.replace("parked when key is off", "parked when key is off and key is run"), encoding="utf-8")
-    assert parked(van)[0] == "Van is never parked and at rest: proved for all situations, orders and timings."
+    assert parked(van, status=1)[0] == (
+        "Van: NO CASE: it is never parked and at rest, proved for all situations, orders and timings. See what is said "
+        "after `parked`, and what is given."
+    )
+
+
+def test_a_timer_that_outlasts_the_battery(van: Path) -> None:
+    """What it lets through ends by itself, but too late; then no number of hours is the whole answer."""
+    van.write_text(VAN.replace("off_delay(wake, 4 min)", "off_delay(wake, 100 h)"), encoding="utf-8")
+    done = call("parked", van.name, cwd=van.parent)
+    assert done.returncode == 3
+    assert "long enough to drain the battery before they end: hold." in done.stdout
+    assert done.stdout.splitlines()[0].endswith(" Not all that may draw is counted: see below.")
+
+
+def test_what_two_sources_feed(van: Path) -> None:
+    """Each is said to give all of it."""
+    text = (
+        VAN.replace("    wire key_wire ", '    source second "Second battery"\n    wire key_wire ')
+        .replace(
+            "    wire hazard_wire from plus when hazard",
+            "    wire hazard_wire from plus when hazard, from second when hazard",
+        )
+        .replace("    load lamps", "    load horn on hazard_wire 2 A\n    load lamps")
+    )
+    van.write_text(text + "", encoding="utf-8")
+    done = call("parked", van.name, cwd=van.parent)
+    assert "Counted in full for each source that can feed it: horn." in done.stdout
 
 
 def test_a_mistake(van: Path) -> None:

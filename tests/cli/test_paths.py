@@ -7,7 +7,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from logiccheck.report.words_through import BESIDE, NO_NEW_WAY, NO_WAY
+from logiccheck.report.words_through import BESIDE, MEND, NO_NEW_WAY, NO_WAY
 from tests.calling import EXAMPLES, call
 from tests.copper.harnesses import HEAD, JOINED, KEPT_APART
 
@@ -38,7 +38,7 @@ def test_a_plain_wire_in_the_place_of_a_diode(tmp_path: Path) -> None:
         "  It gets there over: Battery plus (battery is connected) -> door_wire (door is open) -> diode -> wake -> key_wire.",
         "  Shortest story: at 1 h door goes to open.",
         "  What hangs on it: sense key_on.",
-        "  To keep it out: a diode there, a contact of its own, or another wire.",
+        f"  {MEND}",
         "  Here it gets in",
         "    van.circuit:12:5",
         "    12 │     join key_wire with wake",

@@ -74,7 +74,9 @@ def test_how_sure() -> None:
         "Ways found: 1; this is the worst of them. Whether there is a worse one is not known; it never gives more than "
         "9 A for ever."
     )
-    assert words.others([words.other(F(5), ["fridge"]), words.other(F(0), [])]) == "The others: 5 A (fridge); 0 A."
+    assert words.others([words.other(F(5), ["fridge"]), words.other(F(0), [])]) == (
+        "Others found: 5 A (fridge); 0 A. There may be further ones."
+    )
 
 
 def test_the_battery() -> None:
@@ -107,5 +109,15 @@ def test_what_is_not_counted() -> None:
         "Stories after which it does not come to rest for ever, as far as was seen: 2; they are not counted."
     )
     assert words.never_parked("Van") == (
-        "Van is never parked and at rest: proved for all situations, orders and timings."
+        "Van: NO CASE: it is never parked and at rest, proved for all situations, orders and timings. See what is said "
+        "after `parked`, and what is given."
     )
+
+
+def test_what_is_not_the_whole_answer() -> None:
+    """Timers that end too late, and what several sources feed."""
+    assert words.long(["hold", "lamp"]) == (
+        "Not counted is what is drawn until a timer ends, and then no more. With all on that can draw, these last long "
+        "enough to drain the battery before they end: hold, lamp."
+    )
+    assert words.several(["horn"]) == "Counted in full for each source that can feed it: horn."

@@ -85,6 +85,15 @@ def test_faults() -> None:
     assert words.faults_left(4) == "Faults not looked at: 4. More time (--budget) may show what they open."
 
 
+def test_what_is_not_told_is_said() -> None:
+    """One way to a wire is told, and a contact is drawn open whatever it is at rest."""
+    assert words_through.MEND.endswith(
+        "Other ways by which it is reached unmeant may not be told here: ask again once this is mended."
+    )
+    assert words_drawing.LEGEND[0].startswith("Each contact is drawn open, also one that is closed at rest.")
+    assert "nothing switched on" not in words_drawing.SUBTITLE
+
+
 def test_no_word_is_bent() -> None:
     """What stands in the picture and in fixed sentences ends as sentences do."""
     fixed = (

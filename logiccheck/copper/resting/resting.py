@@ -30,19 +30,22 @@ from logiccheck.explain.surveyed.lifted import lifted
 from logiccheck.lang.program import And, Battery, Expr, Not, Program, Signal, SignalKind
 from logiccheck.lang.walk import timer_windows
 
+DAY = 24 * 3600 * 1_000_000  # microseconds
 LATE = Open(Undecided.INTERRUPTED)
 
 
 @frozen
 class Drained:
     """A source and the ways in which it is drained for ever, what draws most first. `most`: on the average more is
-    never drawn for ever, in A. `charge` of the battery behind it, None where nothing is said of that."""
+    never drawn for ever, in A. `charge` of the battery behind it, None where nothing is said of that. `long`:
+    timers, by key, of which one run may last until all that can draw at once has drained it."""
 
     tap: Tap
     battery: Battery | None
     charge: Charge | None
     ways: tuple[Way, ...]
     most: Fraction
+    long: tuple[str, ...] = ()
 
     @property
     def worst(self) -> Fraction:
@@ -216,13 +219,16 @@ class _Study:
 
     def _drained(self) -> Iterator[Drained]:
         batteries = {battery.source: battery for battery in self.user.electrics.batteries}
+        windows = timer_windows(replace(self.user, requirements=(), scenarios=(), givens=()))
         keys = timer_windows(replace(self.user, requirements=(), scenarios=())).keys()
         for tap in self.taps:
             battery = batteries.get(tap.feed.name)
             known = None if battery is None else charge(battery, self.user.electrics.ambient)
             ways = self.ways.of(tap) if self.ways is not None else ()
             told = tuple(replace(way, story=bare(way.story, keys)) for way in ways)
-            yield Drained(tap, battery, known, told, self.most.get(tap.feed.name, _all_at_once(tap)))
+            days = None if known is None else known.days(_all_at_once(tap))
+            long = tuple(key for key, window in windows.items() if days is not None and window.hi > days * DAY)
+            yield Drained(tap, battery, known, told, self.most.get(tap.feed.name, _all_at_once(tap)), long)
 
     def close(self) -> None:
         for moment in self.moments:
