@@ -169,8 +169,7 @@ class _Teller:
             yield words.unproved([(each.requirement.name, each.kind) for each in found.unasked])
         if found.idle:
             yield words.idle([each.name for each in found.asked if each.name in found.idle])
-        if found.notices:
-            yield words.TELL_TALES if self.program.electrics.tell_tales else words.NO_TELL_TALE
+        yield from self._tell_tales()
         troubled = {pair.requirement.name for pair in found.pairs if not pair.is_proved}
         held = [each.name for each in found.asked if each.name not in troubled | found.idle]
         if held and found.faults:
@@ -183,6 +182,19 @@ class _Teller:
             yield PAIRS_NOT_BEGUN
         if not self.wanted.stories:
             yield words.how_to_see(self.sources[0].path)
+
+    def _tell_tales(self) -> Iterator[str]:
+        """What is noticed, and which tell-tales are on with nothing broken, too."""
+        if self.found.notices:
+            yield words.TELL_TALES if self.program.electrics.tell_tales else words.NO_TELL_TALE
+        if (tales := self.found.tales) is not None:
+            told = (
+                (tales.always, words.ON_ANYWAY),
+                (tales.unknown, words.PERHAPS_ANYWAY),
+                (tales.at_times, words.ON_AT_TIMES),
+                (tales.unclear, words.PERHAPS_AT_TIMES),
+            )
+            yield from (words.lit(why, [each.label or each.text for each in some]) for some, why in told if some)
 
     # ------------------------------------------------------------------------------------------------ by requirement
 

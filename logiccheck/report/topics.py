@@ -131,7 +131,8 @@ then, each of each fault, in all situations, orders and timings:
 The table of parts uses the words of IEC 60812:2018 (from memory). Severity is what the worst requirement guards that
 fails. A fault is noticed if a tell-tale of the file (`tell_tale` under `electrics`) is proved to show it within its
 time, in every story that has the fault, as long as the `while` of its line lasts; where that does not hold, nothing
-need show it. An instant of the tell-tale counts. Else the fault is hidden, and waits for a second one.
+need show it. An instant of the tell-tale counts. One that comes on in time with nothing broken, too, such as a lamp
+that is always lit, shows no fault. Else the fault is hidden, and waits for a second one.
 
 A connection sticks as a whole: of `from plus when sw and k` both contacts are closed, or open, then. Switches that
 stand in the coil of a relay are no parts; the report names them.

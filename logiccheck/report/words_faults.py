@@ -76,6 +76,12 @@ TELL_TALES = (
     "at least, as long as its `while` lasts; where its `while` does not hold, nothing need show the fault. Hidden: not "
     "in every one."
 )
+ON_ANYWAY = "These come on in time with nothing broken, too, and so count as a sign of no fault"
+PERHAPS_ANYWAY = (
+    "Whether these come on in time with nothing broken, too, was not decided, so none of them counts as a sign"
+)
+ON_AT_TIMES = "These can be on with nothing broken, too, so one that is on need not be taken for a fault"
+PERHAPS_AT_TIMES = "Whether these can be on with nothing broken was not decided"
 
 
 @frozen
@@ -172,6 +178,11 @@ def idle(names: Sequence[str]) -> str:
         "These hold when nothing is broken, but say nothing then, since something in them can never be so; a fault may "
         f"bring it about, so they are asked all the same: {', '.join(names)}."
     )
+
+
+def lit(why: str, tell_tales: Sequence[str]) -> str:
+    """What tell-tales do while nothing is broken."""
+    return f"{why}: {', '.join(tell_tales)}."
 
 
 def held(names: Sequence[str]) -> str:

@@ -18,12 +18,14 @@ from logiccheck.copper.faults.answers import (
     Open,
     Outcome,
     Pair,
+    Tales,
     Unasked,
     Unclear,
 )
 from logiccheck.copper.faults.asked import Asked, chance, shorted, shown
 from logiccheck.copper.faults.deciding import Deciding
 from logiccheck.copper.faults.parts import Fault, When, faults_of
+from logiccheck.copper.faults.tales import tales_of
 from logiccheck.engine.verdict import Check, Kind, Obstacle, Undecided
 from logiccheck.lang.program import Program, Requirement
 
@@ -54,8 +56,9 @@ def faults(
     notices = tuple(shown(number, told) for number, told in enumerate(tales, start=1))
     chances = tuple(chance(number, told, len(asked) + number - 1) for number, told in enumerate(tales, start=1))
     deciding = Deciding(program, (*asked, *notices, *chances), known, budget, seconds, progress)
-    interrupted, why = False, Undecided.BUDGET
+    interrupted, why, lit = False, Undecided.BUDGET, Tales(unknown=tales)
     try:
+        lit = tales_of(program, budget, progress)
         if one_by_one or whole.troubles or any(verdict.doubtful for verdict in whole.verdicts):
             deciding.one_by_one(known)
         else:
@@ -64,7 +67,7 @@ def faults(
         interrupted, why = True, Undecided.INTERRUPTED
     except MemoryError:  # while a vehicle was made ready
         why = Undecided.MEMORY
-    told = _Table(deciding, len(asked), why)
+    told = _Table(deciding, len(asked), why, lit)
     return Broken(
         known,
         tuple(_named(each) for each in asked),
@@ -72,8 +75,9 @@ def faults(
         tuple(told.pair(fault, number) for fault in known for number in range(len(asked))),
         tuple(told.notice(fault) for fault in known),
         interrupted,
-        tuple(deciding.bugs),
+        (*lit.bugs, *deciding.bugs),
         idle,
+        lit,
     )
 
 
@@ -110,6 +114,7 @@ class _Table:
     deciding: Deciding
     requirements: int
     why: Undecided
+    tales: Tales
 
     def _outcome(self, fault: Fault, number: int, when: When) -> Outcome:
         return self.deciding.outcomes.get((fault.id, number, when), Open(self.why))
@@ -128,18 +133,23 @@ class _Table:
 
     def notice(self, fault: Fault) -> Notice:
         """The first tell-tale that is proved to show it, and has a chance to; else hidden, where each has a story in
-        which it does not, or no chance."""
+        which it does not, or no chance, or comes on with nothing broken, too."""
         hidden: Hidden | None = Hidden()
         unclear: Undecided | Obstacle | None = None
         tales = (len(self.deciding.asked) - self.requirements) // 2
         for number in range(self.requirements, self.requirements + tales):
             told = self.deciding.asked[number].tell_tale
             assert told is not None
+            if told in self.tales.always:
+                continue
             found = self._found(fault, number)
             if all(isinstance(outcome, Holds) for outcome in found.values()):
                 found = self._found(fault, number + tales)
                 if all(isinstance(outcome, Holds) for outcome in found.values()):
-                    return Noticed(told)
+                    if told in self.tales.counted:
+                        return Noticed(told)
+                    hidden = None
+                    continue
             failing = ((when, each.story) for when, each in found.items() if isinstance(each, Fails))
             shown = next(failing, None)
             if shown is None:

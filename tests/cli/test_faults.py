@@ -165,6 +165,8 @@ requirements
     function lit always lamp_wire while up
 electrics
     tell_tale not lamp_wire "Lamp out" while up within 1 s
+    tell_tale plus "Ready" within 1 s
+    tell_tale up "Up lamp" while plus within 1 s
 """
 COILS = "Not tried, that these stick where the coil of a relay names them: up (coil of kp); stop (coil of kp)."
 
@@ -174,6 +176,10 @@ def test_what_no_proof_is_about(tmp_path: Path) -> None:
     lines = said(tmp_path, "--only", "kp dead", status=0, text=WINCH)
     assert "Proved with each single fault that was tried: stops, lit, no_short_circuit." in lines
     assert any(line.startswith(COILS) for line in lines)
+    assert "These come on in time with nothing broken, too, and so count as a sign of no fault: Ready." in lines
+    assert (
+        "These can be on with nothing broken, too, so one that is on need not be taken for a fault: Up lamp." in lines
+    )
     text = " ".join(" ".join(said(tmp_path, status=1, text=WINCH)).split())
     assert "noticed while up: Lamp out within 1 s" in text
     whole = WINCH.replace("coil up and not stop", "coil enable").replace(

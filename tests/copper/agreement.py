@@ -159,6 +159,11 @@ class Comparing:
         return found
 
     def misjudged(self, notice: Notice, shown: list[bool | None]) -> str:
+        tales = self.broken.tales
+        if tales is not None:  # what comes on with nothing broken, too, shows nothing
+            lit = {(tale.text, tale.time) for tale in (*tales.always, *tales.unknown)}
+            theirs = self.vehicle.program.electrics.tell_tales
+            shown = [x and (tale.text, tale.time) not in lit for x, tale in zip(shown, theirs, strict=True)]
         self.tally.notices[f"{type(notice).__name__}, {'shown' if True in shown else 'not shown'}"] += 1
         match notice:
             case Unclear():

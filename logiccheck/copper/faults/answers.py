@@ -99,6 +99,23 @@ Notice: TypeAlias = Hidden | Noticed | Unclear
 
 
 @frozen
+class Tales:
+    """The tell-tales of a vehicle by what they do while nothing is broken.
+
+    `counted`: in some situation of their `while` they do not come on in time; these alone can show a fault. `always`:
+    they come on in time with nothing broken, too. `unknown`: whether that is so is not decided. `at_times`: of those
+    counted, they can be on; `unclear`: of those counted, it is not decided whether they can.
+    """
+
+    counted: tuple[TellTale, ...] = ()
+    always: tuple[TellTale, ...] = ()
+    unknown: tuple[TellTale, ...] = ()
+    at_times: tuple[TellTale, ...] = ()
+    unclear: tuple[TellTale, ...] = ()
+    bugs: tuple[Bug, ...] = ()
+
+
+@frozen
 class Unasked:
     """A requirement that is not proved of the whole vehicle, and so not asked of broken ones."""
 
@@ -123,3 +140,4 @@ class Broken:
     interrupted: bool = False
     bugs: tuple[Bug, ...] = ()  # mistakes in this program, each of which left something not decided
     idle: frozenset[str] = frozenset()
+    tales: Tales | None = None  # None where that was not asked
