@@ -55,10 +55,15 @@ def _plain(children: Children) -> list[Any]:
     return [c for c in children if not isinstance(c, Token)]
 
 
+GAUGES = ("AWG", "SAE")  # whose sizes beyond 0 are counted in noughts: 00 is -1, as it comes after 0
+
+
 def _quantity(span: Span, c: Children) -> w.Quantity:
     top, bottom, unit = c
     divisor = Fraction(bottom.text) if bottom else Fraction(1)
     number = Fraction(top.text) / divisor if divisor else None
+    if unit and unit.text in GAUGES and bottom is None and set(top.text) == {"0"}:
+        number = Fraction(1 - len(top.text))
     digits = max(len(t.text) for t in (top, bottom) if t)
     return w.Quantity(number, digits, unit.text if unit else None, span)
 

@@ -11,7 +11,7 @@ from logiccheck.copper.draws.draws import IN_BOX, Draw, What, draws
 from logiccheck.copper.draws.feeds import Kind
 from logiccheck.copper.draws.fitting import Fitted, unknown
 from logiccheck.copper.draws.worst import Worst
-from logiccheck.copper.sizing.sized import Fit, Lack, Sized
+from logiccheck.copper.sizing.sized import Carries, Drop, Fit, Lack, Protects, Sized
 from logiccheck.copper.tables.table import Table
 from logiccheck.engine.verdict import Undecided
 from logiccheck.explain.asking import Blocked, Never, Open, Seen
@@ -137,8 +137,20 @@ class _Told:
             yield words.apart_unsaid()
         if any(Lack.NOMINAL in check.lacks for each in self.found.fitted for check in each.checks):
             yield words.NO_NOMINAL
+        if taken := self._air():
+            yield words.air_unsaid(taken)
         if not stories:
             yield words.how_to_see(self.sources[0].path)
+
+    def _air(self) -> list[str]:
+        """How warm it is taken to be, where the file does not say it."""
+        found: set[Fraction] = set()
+        for each in self.found.fitted:
+            place, where = self.program.electrics, each.item.electrical.engine_space
+            if place.ambient is None and not (where and place.engine_space is not None):
+                reckoned = [check.numbers for check in each.checks]
+                found |= {n.temperature for n in reckoned if isinstance(n, Protects | Carries | Drop)}
+        return [words_sizing.amount(degrees, "degC") for degrees in sorted(found)]
 
     # ------------------------------------------------------------------------------------------------------ feeds
 

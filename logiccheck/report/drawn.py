@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from logiccheck.base.units import show_number
 from logiccheck.copper.faults.parts import is_own
+from logiccheck.copper.tables.size import size_of
 from logiccheck.lang.program import (
     NO_ELECTRICAL,
     Const,
@@ -26,6 +27,7 @@ from logiccheck.report.basis import colophon, texts
 from logiccheck.report.drawing import Drawing, End, Link, Node, NodeSort, Symbol
 from logiccheck.report.excerpt import as_written
 from logiccheck.report.plain import printable
+from logiccheck.report.words_sizing import size
 
 ON_WIRES = (SignalKind.LIVE, SignalKind.GROUNDED)
 
@@ -162,7 +164,9 @@ def _lies(data: Electrical) -> tuple[str, ...]:
     """How a wire lies."""
     if data.wire_size is None:
         return ()
-    return (data.wire_size if data.wire_length is None else f"{data.wire_size}, {_amount(data.wire_length, 'm')}",)
+    known = size_of(data.wire_size)
+    shown = data.wire_size if known is None else size(known)
+    return (shown if data.wire_length is None else f"{shown}, {_amount(data.wire_length, 'm')}",)
 
 
 def _said(data: Electrical) -> tuple[str, ...]:

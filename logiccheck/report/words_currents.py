@@ -29,6 +29,7 @@ HOW_TO_SAY = (
 CAUTIONS = (
     "A current counts as soon as its load is on, and all at once: how it rises and falls in between is not reckoned.",
     "What one thing draws by several ways is counted in full for each of them.",
+    "What is lost on wires that lie one behind the other adds up; each is held by itself against what is allowed.",
 )
 
 
@@ -66,8 +67,8 @@ def gives(least: Fraction, top: Fraction, together: Fraction) -> str:
 
 
 def nothing_found(top: Fraction) -> str:
-    """No situation was found before the time was over."""
-    return f"no situation was found in time; never more than {amperes(top)}"
+    """No situation was found."""
+    return f"no situation was found; never more than {amperes(top)}"
 
 
 def share(fuse: Fraction, least: Fraction, top: Fraction) -> str:
@@ -98,7 +99,7 @@ def apart(time: str, pairs: int) -> str:
     """What is asked of each pair."""
     return (
         f"Wanted: at least {time} between the moments in which two come on that share a source, a fused wire or the "
-        f"box; exactly {time} is far enough. Pairs: {pairs}."
+        f"box, while both are on; exactly {time} is far enough. Pairs: {pairs}."
     )
 
 
@@ -114,7 +115,7 @@ def meets(time: str, steps: Sequence[str]) -> str:
 
 def proved_apart(time: str) -> str:
     """They never do."""
-    return f"never within less than {time}: proved for all situations, orders and timings"
+    return f"never within less than {time} while both are on: proved for all situations, orders and timings"
 
 
 def silent(names: Sequence[str]) -> str:
@@ -142,6 +143,14 @@ NO_NOMINAL = (
     "The voltage is not written, so what is lost on wires is not reckoned; it is written so, under electrics: nominal "
     "12 V"
 )
+
+
+def air_unsaid(usual: Sequence[str]) -> str:
+    """What is taken for the air around wires, where the file does not say it."""
+    return (
+        f"How warm the air around wires gets is not written, so {joined(usual)} is taken; it is written so, under "
+        "electrics: ambient 40 degC"
+    )
 
 
 def to_name(names: Sequence[str]) -> str:

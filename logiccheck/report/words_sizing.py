@@ -62,7 +62,7 @@ def verdict(sized: Sized) -> str:
     parts = [sized.kind.value, *([_numbers(sized)] if sized.numbers is not None else []), FITS[sized.fit]]
     if sized.fit is Fit.OPEN:
         parts.append("; ".join(MISSING[lack] for lack in sized.lacks))
-    more = _next(sized.numbers.next) if isinstance(sized.numbers, Continuous) and sized.fit is Fit.NOT else ""
+    more = _next(sized.numbers) if isinstance(sized.numbers, Continuous) and sized.fit is Fit.NOT else ""
     return f"{': '.join(parts)}{more}."
 
 
@@ -89,8 +89,12 @@ def _numbers(sized: Sized) -> str:
             assert_never(sized.numbers)
 
 
-def _next(fuse: Fraction | None) -> str:
-    return "" if fuse is None else f"; the next fuse that is made and carries it: {amount(fuse, 'A')}"
+def _next(found: Continuous) -> str:
+    if found.next is None:
+        return ""
+    wire = {Fit.NOT: ", which is too large for its wire", Fit.OPEN: ", and no table says that its wire stands that"}
+    then = "" if found.suits is None else wire.get(found.suits, "")
+    return f"; the next fuse that is made and carries it: {amount(found.next, 'A')}{then}"
 
 
 def _range(found: Range, limit: Fraction, unit: str, high: bool) -> str:
@@ -113,14 +117,16 @@ def formula(sized: Sized) -> str:
     """How it is reckoned, in one sentence; empty where nothing is."""
     match sized.numbers:
         case Continuous() as found:
-            return f"A fuse carries {amount(found.share, '% of its rating')} for long: {amount(found.limit, 'A')}."
+            warm = "" if found.warm is None else f", in air of {amount(found.warm, 'degC')}"
+            share = amount(found.share, "% of its rating")
+            return f"A fuse carries {share} for long{warm}: {amount(found.limit, 'A')}."
         case Protects() as found:
             return f"{_lying(found)}, against {f'the fuse of {found.of}' if found.of else 'its fuse'}."
         case Carries() as found:
             return f"{_lying(found)}, against what flows."
         case Drop() as found:
             far, flows = amount(found.length, "m"), amount(found.current, "A")
-            each = _range(found.ohm_per_km, Fraction(0), "ohm/km", high=True)
+            each = _range(found.ohm_per_km, Fraction(0), "ohm/km", high=sized.fit is not Fit.NOT)
             warm = f"at {amount(found.temperature, 'degC')}"
             limit = f"{amount(found.percent, '%')} of {amount(found.nominal, 'V')}"
             wire = f"Resistance of {size(found.size)} ({each} {warm})"

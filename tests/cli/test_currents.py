@@ -60,8 +60,8 @@ def test_all_of_it(tmp_path: Path) -> None:
         "  gives        the most at once: 25.62 A; if all were on at once: 34.62 A",
         "  on then      fan 14 A, pump 8 A, stop_lamps 3.5 A, box awake 0.12 A",
         "  story        at 10 ms brake goes to on and key goes to run; at 90 ms the delay in fan is over",
-        "  with inrush  the most at an instant: 56.62 A; if all inrush came at once: 79.62 A; just come on: fan; on "
-        "before: stop_lamps, box awake, pump",
+        "  with inrush  the most at an instant: 56.62 A; if all inrush came at once: 79.62 A; just come on: fan; also "
+        "on: stop_lamps, box awake, pump",
         "  story        at 10 ms brake goes to on and key goes to run; at 90 ms the delay in fan is over",
         "",
         "box_supply, wire",
@@ -69,13 +69,13 @@ def test_all_of_it(tmp_path: Path) -> None:
         "  fuse         30 A; that is about 74 % of it",
         "  on then      fan 14 A, pump 8 A, box awake 0.12 A",
         "  story        at 10 ms key goes to run; at 90 ms the delay in fan is over",
-        "  with inrush  the most at an instant: 53.12 A; if all inrush came at once: 76.12 A; just come on: fan; on "
-        "before: box awake, pump",
+        "  with inrush  the most at an instant: 53.12 A; if all inrush came at once: 76.12 A; just come on: fan; also "
+        "on: box awake, pump",
         "  story        at 10 ms key goes to run; at 90 ms the delay in fan is over",
         "",
         "Inrush apart from each other",
         "  Wanted: at least 250 ms between the moments in which two come on that share a source, a fused wire or the "
-        "box; exactly 250 ms is far enough. Pairs: 1.",
+        "box, while both are on; exactly 250 ms is far enough. Pairs: 1.",
     ]
     assert "  box_supply\n    - continuous current against fuse: 22.12 A; a fuse of 30 A carries 24 A" in tables
     assert "\n  [1] Share of its rating that a fuse carries for long:" in tables
@@ -85,7 +85,7 @@ def test_staged_it_is_fine(tmp_path: Path) -> None:
     """Exactly the time is far enough, and that is proved."""
     text = currents(tmp_path, SMALL.format(fuse="15 A", later="250 ms"), status=0)
     assert "What fails" not in text
-    assert "  pump and fan: never within less than 250 ms: proved for all situations, orders and timings\n" in text
+    assert "  pump and fan: never within less than 250 ms while both are on: proved for all situations, orders and timings\n" in text
 
 
 def test_stories_as_tables(tmp_path: Path) -> None:

@@ -66,6 +66,17 @@ def test_how_wires_lie() -> None:
     assert siren.electrical == p.Electrical(wire_size="1 mm2", bundle=5, engine_space=True, drop=Fraction(3))
 
 
+@pytest.mark.parametrize(
+    ("written", "read"), [("0 AWG", "0 AWG"), ("00 AWG", "-1 AWG"), ("0000 AWG", "-3 AWG"), ("10 AWG", "10 AWG")]
+)
+def test_gauges_beyond_nought(written: str, read: str) -> None:
+    """In a constant, too."""
+    text = "constants\n    thick = {size}\nharness\n    source plus\n    wire a from plus, wire {size} over 1 m\n"
+    text += "    wire b from plus, wire thick over 1 m\n"
+    program = resolved('vehicle "x"\n' + text.format(size=written))
+    assert [wire.electrical.wire_size for wire in program.wires] == [read, read]
+
+
 def test_what_box_and_coils_draw() -> None:
     """In ampere; None where nothing is said."""
     assert [relay.draws for relay in WHOLE.relays] == [Fraction("0.15"), Fraction("0.08")]

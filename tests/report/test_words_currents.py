@@ -39,7 +39,7 @@ def test_beside_the_most() -> None:
 
 def test_feeds() -> None:
     assert words.gives(F(5), F(5), F(9)) == "the most at once: 5 A; if all were on at once: 9 A"
-    assert words.nothing_found(F(9)) == "no situation was found in time; never more than 9 A"
+    assert words.nothing_found(F(9)) == "no situation was found; never more than 9 A"
     assert words.share(F(30), F(15), F(15)) == "30 A; that is 50 % of it"
     assert words.share(F(30), F(12), F(20)) == "30 A; that is about 67 % of it at most"
     assert words.drawing([("fan", F(14)), (words.BOX_AWAKE, F("0.05"))]) == "fan 14 A, box awake 50 mA"
@@ -52,16 +52,23 @@ def test_feeds() -> None:
     assert words.more_ways(["fridge"]) == "counted in full, though there are other ways to feed it: fridge"
 
 
+def test_air_that_is_taken() -> None:
+    assert words.air_unsaid(["30 degC", "50 degC"]) == (
+        "How warm the air around wires gets is not written, so 30 degC and 50 degC is taken; it is written so, under "
+        "electrics: ambient 40 degC"
+    )
+
+
 def test_pairs() -> None:
     assert words.apart("250 ms", 3) == (
         "Wanted: at least 250 ms between the moments in which two come on that share a source, a fused wire or the "
-        "box; exactly 250 ms is far enough. Pairs: 3."
+        "box, while both are on; exactly 250 ms is far enough. Pairs: 3."
     )
     assert words.meets("250 ms", ["at first key is run", "at 80 ms the delay in fan is over"]) == (
         "both come on within less than 250 ms: at first key is run; at 80 ms the delay in fan is over"
     )
     assert words.proved_apart("250 ms") == (
-        "never within less than 250 ms: proved for all situations, orders and timings"
+        "never within less than 250 ms while both are on: proved for all situations, orders and timings"
     )
     assert words.apart_unsaid() == (
         "How far apart two inrushes have to begin is not written; it is written so, under electrics: apart 250 ms"

@@ -38,8 +38,15 @@ def test_continuous() -> None:
     assert said(Electrical(fuse=F(40)), "31", Kind.CONTINUOUS, hot) == (
         "continuous current against fuse: 31 A; a fuse of 40 A carries 30 A for long: does not fit; "
         "the next fuse that is made and carries it: 50 A.",
-        "A fuse carries 75 % of its rating for long: 30 A.",
+        "A fuse carries 75 % of its rating for long, in air of 85 degC: 30 A.",
     )
+    for wire, current, after in (
+        ("2.5 mm2", "15", "20 A"),
+        ("2.5 mm2", "38", "50 A, which is too large for its wire"),
+        ("14 SAE", "20", "25 A, and no table says that its wire stands that"),
+    ):
+        thin = Electrical(fuse=F(15), wire_size=wire)
+        assert said(thin, current, Kind.CONTINUOUS)[0].endswith(f"made and carries it: {after}.")
 
 
 def test_protects() -> None:
@@ -82,6 +89,10 @@ def test_drop() -> None:
         "Resistance of 1 mm2 (about 21.03 ohm/km at 40 degC) times twice the length (15 m) times 8 A, against 10 % of "
         "12 V.",
     )
+    stranded = Electrical(wire_size="14 AWG", wire_length=F(30))
+    fails, rests = said(stranded, "8", Kind.DROP)
+    assert fails == "voltage lost on the wire: about 4.29 V at least there and back; 1.2 V allowed: does not fit."
+    assert rests.startswith("Resistance of 14 AWG (about 8.94 ohm/km at least at 40 degC) times")
     assert said(wire, "8", Kind.DROP, Electrics())[0] == (
         "voltage lost on the wire: not decided: the voltage is not written; "
         "it is written so, under electrics: nominal 12 V."

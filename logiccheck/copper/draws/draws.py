@@ -7,9 +7,11 @@ from enum import Enum
 from fractions import Fraction
 
 from logiccheck.base.frozen import frozen
+from logiccheck.base.spread import spread
 from logiccheck.lang.program import (
     And,
     Box,
+    Const,
     Expr,
     Load,
     Micros,
@@ -121,13 +123,22 @@ def fed_from(output: Output) -> str:
 
 
 def hanging(program: Program, output: Output) -> tuple[Load | Relay, ...]:
-    """What says what it draws and hangs on the wire that the output feeds: this counts, and the output's own does
-    not."""
+    """What says what it draws and hangs on the wire that the output feeds, or on one that is always joined with it:
+    this counts, and the output's own does not."""
     if output.feeds is None:
         return ()
-    loads = [each for each in program.loads if each.wire == output.feeds and each.electrical.current is not None]
-    coils = [each for each in program.relays if supply_of(each) == output.feeds and each.draws is not None]
+    wires = _one_with(program, output.feeds)
+    loads = [each for each in program.loads if each.wire in wires and each.electrical.current is not None]
+    coils = [each for each in program.relays if supply_of(each) in wires and each.draws is not None]
     return (*loads, *coils)
+
+
+def _one_with(program: Program, wire: str) -> set[str]:
+    """The wires that nothing ever parts from this one."""
+    always = [(each.left, each.right) for each in program.contacts if each.condition == Const(True)]
+    wires = {each.name for each in program.wires}
+    ways = [(a, b) for left, right in always for a, b in ((left, right), (right, left)) if {a, b} <= wires]
+    return spread({wire}, ways)
 
 
 def differing(program: Program) -> tuple[Differs, ...]:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
+from logiccheck.copper.sizing.ampacity import protects
 from logiccheck.copper.sizing.sized import Continuous, Fit, Inrush, Kind, Lack, Sized, lacking
 from logiccheck.copper.tables.table import Table, between, table
 from logiccheck.lang.program import Electrical, Electrics
@@ -28,7 +30,13 @@ def continuous(what: Electrical, electrics: Electrics, current: Fraction | None)
     fitting = next((rating for rating in made if current <= rating * share / 100), None)
     fit = Fit.FITS if current <= limit else Fit.NOT
     basis: list[Table] = [usual if share < warm else table("warm_fuse"), *(ratings if fit is Fit.NOT else ())]
-    return Sized(Kind.CONTINUOUS, fit, Continuous(current, what.fuse, share, limit, fitting), (), tuple(basis))
+    hot = electrics.ambient if share < usual.at("share", "value") else None
+    suits = None
+    if fitting is not None and what.wire_size is not None:
+        suits = protects(replace(what, fuse=fitting), electrics).fit
+    return Sized(
+        Kind.CONTINUOUS, fit, Continuous(current, what.fuse, share, limit, fitting, hot, suits), (), tuple(basis)
+    )
 
 
 def warm_share(temperature: Fraction) -> Fraction | None:

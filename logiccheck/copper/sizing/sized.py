@@ -56,13 +56,16 @@ class Range:
 @frozen
 class Continuous:
     """`limit`: what the fuse carries for long, `share` percent of its rating; `next`: the next rating that is made and
-    carries the current, None if no table has one. Amperes."""
+    carries the current, None if no table has one. Amperes. `warm`: the air (degC), where the share is less for it;
+    `suits`: whether the wire stands the next rating, None where no wire is written."""
 
     current: Fraction
     fuse: Fraction
     share: Fraction
     limit: Fraction
     next: Fraction | None
+    warm: Fraction | None = None
+    suits: Fit | None = None
 
 
 @frozen

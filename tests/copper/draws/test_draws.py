@@ -273,6 +273,29 @@ controller "Box" powered by feed
     assert checks(never)["pump"] == [("continuous current against fuse", "does not fit")]
 
 
+def test_what_is_always_joined_is_one_wire() -> None:
+    """Its own load counts not beside what hangs there; beside what hangs behind a contact it does."""
+    text = """vehicle "x"
+world
+    b contact
+    k contact
+harness
+    source plus
+    wire key_wire from plus when k
+    wire feed from plus
+    wire a
+    wire c from a{when}
+    load winch on c 20 A
+controller "Box" powered by feed
+    sense s from key_wire live
+    output pump when s feeds a load 1 A, fuse 5 A
+"""
+    for when, most in (("", 20), (" when b", 21)):
+        given = by_name(text.format(when=when))
+        assert (given["pump"].worst.most, given["plus"].worst.most) == (most, most)
+        assert checks(text.format(when=when))["pump"] == [("continuous current against fuse", "does not fit")]
+
+
 def test_bounds_decide_where_both_ends_agree() -> None:
     """Between 3 A and 8 A a fuse of 10 A fits, for it carries 8 A; with 9 A at the upper end that is not known."""
     program = loaded(FUSED.format(lamp=3))
