@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from logiccheck.copper.faults.changed import together
+from logiccheck.copper.faults.parts import in_coils
 from logiccheck.copper.sets.breaking import Cuts, CutSet
 from logiccheck.engine.verdict import SHORT_CIRCUIT
 from logiccheck.lang.program import Guard, Program
@@ -19,6 +20,7 @@ from logiccheck.report.happenings import happenings
 from logiccheck.report.report import Outcome, Report
 from logiccheck.report.words_check import NOTHING_BREAKS
 from logiccheck.report.words_faults import HANDS_ON, comes_and_goes
+from logiccheck.report.words_faults import in_coils as told_in_coils
 from logiccheck.report.words_verdict import GUARDS
 from logiccheck.study.cut_sets import CutSets
 
@@ -35,7 +37,7 @@ def cut_sets_report(program: Program, sources: Sequence[SourceFile], found: CutS
     teller = _Teller(program, sources, found)
     part = CutSetsPart(
         order=found.order,
-        answer=tuple(_answer(found, narrowed)),
+        answer=tuple(_answer(program, found, narrowed)),
         requirements=tuple(teller.requirement(each) for each in found.cuts),
         cautions=(words.LISTED, words.NOT_LIKELY, *HANDS_ON),
     )
@@ -75,13 +77,15 @@ def _outcome(found: CutSets, counted: words.Counted) -> Outcome:
     return Outcome.OPEN if counted.open or found.interrupted else Outcome.GOOD
 
 
-def _answer(found: CutSets, narrowed: bool) -> Iterator[str]:
+def _answer(program: Program, found: CutSets, narrowed: bool) -> Iterator[str]:
     yield words.WHAT_THEY_ARE
     yield words.ONE_A_PART
     if all(cuts.requirement.name != SHORT_CIRCUIT for cuts in found.cuts):
         yield words.NO_SHORT
     if narrowed:
         yield words.ONLY_THESE
+    if coils := in_coils(program):
+        yield told_in_coils(coils)
     if found.possible:
         yield words.possible([each.name for each in found.possible])
 

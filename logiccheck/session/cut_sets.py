@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from logiccheck.base.budget import Budget
-from logiccheck.copper.faults.parts import faults_of
+from logiccheck.copper.faults.parts import faults_of, in_coils
 from logiccheck.engine.verdict import SHORT_CIRCUIT
 from logiccheck.lang.load import Reader, load
 from logiccheck.report.mistaken import mistaken, unknown
+from logiccheck.report.report import Outcome, Report
 from logiccheck.report.waived import waived_asked
 from logiccheck.session.answer import Answer
 from logiccheck.study.findings import known_kinds
@@ -30,6 +31,7 @@ def cut_sets(
     `decided` is called between the search and the report. All of it takes `budget` seconds at most.
     """
     from logiccheck.report.cut_sets import cut_sets_report  # loads sympy, as what follows
+    from logiccheck.report.words_faults import only_in_a_coil
     from logiccheck.study.cut_sets import cut_sets as sought
 
     loaded = known_kinds(load(path, reader))
@@ -42,7 +44,10 @@ def cut_sets(
             return Answer(waived_asked(program, name) or unknown("requirement", name, known))
     faults = faults_of(program)
     ways = [{fault.id, fault.part, fault.of, fault.mode.value} for fault in faults]
+    coils = in_coils(program)
     for name in only:
+        if not any(name in each for each in ways) and name in coils:
+            return Answer(Report(only_in_a_coil(name, coils[name]), "", Outcome.MISTAKE))
         if not any(name in each for each in ways):
             return Answer(unknown("fault or part", name, sorted(set[str]().union(*ways) - {""})))
     some = [fault for fault, each in zip(faults, ways, strict=True) if not only or each & set(only)]

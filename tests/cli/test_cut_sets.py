@@ -117,3 +117,25 @@ def test_no_danger_is_nothing_asked(tmp_path: Path) -> None:
     done = call("faults", "van.circuit", "--sets", "2", cwd=tmp_path)
     assert done.returncode == 1
     assert "logiccheck faults van.circuit --sets 2 --requirement NAME" in done.stdout
+
+
+def test_switches_in_coils_are_in_no_set(tmp_path: Path) -> None:
+    """Their sticking is not tried, which is said; and that is why none can be named."""
+    text = """vehicle "Winch"
+world
+    up    contact
+    stop  contact
+harness
+    source plus
+    relay kp coil up and not stop supply plus
+    wire motor from plus when kp
+requirements
+    danger stops never motor while stop
+"""
+    (tmp_path / "winch.circuit").write_text(text, encoding="utf-8")
+    done = call("faults", "winch.circuit", "--sets", "1", *ONLY, cwd=tmp_path)
+    told = "Not tried, that these stick where the coil of a relay names them: up (coil of kp); stop (coil of kp)."
+    assert any(line.startswith(told) for line in done.stdout.splitlines()), done.stdout
+    done = call("faults", "winch.circuit", "--sets", "1", "--only", "stop", cwd=tmp_path)
+    assert done.returncode == 2
+    assert done.stdout.startswith("No fault of stop can be tried: it stands in the coil of kp.")
