@@ -13,6 +13,7 @@ from logiccheck.lang.program import (
     Contact,
     Electrical,
     Expr,
+    Not,
     NumberSense,
     Output,
     Program,
@@ -55,7 +56,9 @@ class _Draws:
         self.wires = {wire.name: wire for wire in program.wires}
 
     def text(self, condition: Expr) -> str:
-        """The condition as written; nothing for one that is always so."""
+        """The condition as written; nothing for one that is always so. The other side of `not r` says `r`."""
+        while isinstance(condition, Not) and isinstance(condition.x, Not):
+            condition = condition.x.x
         return "" if condition == Const(True) else printable(as_written(condition, self.files))
 
     # ------------------------------------------------------------------------------------------------------- nodes

@@ -95,6 +95,29 @@ def test_a_relay_behind_a_source() -> None:
     assert opening(text, "sun_wire") == ["main welded", "sun_wire live"]
 
 
+def test_a_relay_that_holds_itself() -> None:
+    """The way over its own contact conducts, too, with the relay welded: that is no proof that the weld does nothing."""
+    text = (
+        HEAD
+        + """harness
+    source plus
+    wire run from plus when key is run, from plus when hold
+    relay hold coil run supply plus
+"""
+    )
+    program = loaded(text)
+    whole = tuple(ways_to(program, "run", kind) for kind in (LIVE, GROUNDED))
+    found = {
+        each.fault.id: (type(each.answer), each.beside)
+        for fault in near(program, "run")
+        for each in opened(program, fault, whole, Budget(60), lambda _: None, [])
+        if each.kind is LIVE
+    }
+    assert found["hold welded"] == (Seen, True)
+    assert found["switch of run stuck closed"] == (Seen, True)
+    assert found["hold dead"] == (Never, False)
+
+
 def test_an_output_that_is_stuck_on() -> None:
     """It feeds its wire whatever the box says."""
     text = KEPT_APART.replace("    wire wake\n", "    wire wake\n    wire lamp_wire\n").replace(

@@ -152,6 +152,22 @@ def test_of_every_example(path: Path) -> None:
     check(root)
 
 
+def test_the_other_side_of_a_change_over_contact() -> None:
+    """What is so while not `not r` is so while `r`."""
+    text = """vehicle "Mill"
+world
+    r contact
+harness
+    source plus
+    source spare
+    wire feed from plus when not r, otherwise from spare
+"""
+    loaded = load_text(text)
+    assert loaded.program is not None, loaded.diagnostics
+    above = [link.above for link in drawn(loaded.program, loaded.files).links]
+    assert above == ["not r", "r"]
+
+
 def test_of_a_crowded_vehicle() -> None:
     """Long conditions, circles, ways that lead back, letters that XML escapes."""
     loaded = load_text(CROWDED)
