@@ -29,6 +29,7 @@ HOW_TO_SAY = (
 CAUTIONS = (
     "A current counts as soon as its load is on, and all at once: how it rises and falls in between is not reckoned.",
     "What one thing draws by several ways is counted in full for each of them.",
+    "An inrush is held against a fuse by itself, without what else flows through the fuse then.",
     "What is lost on wires that lie one behind the other adds up; each is held by itself against what is allowed.",
 )
 

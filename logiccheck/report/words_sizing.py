@@ -82,7 +82,8 @@ def _numbers(sized: Sized) -> str:
             lost = _range(found.lost, found.limit, "V", sized.fit is not Fit.NOT)
             return f"{lost} there and back; {amount(found.limit, 'V')} allowed"
         case Inrush() as found:
-            return f"{amount(found.inrush, 'A')} for {show_time(found.lasts)}; fuse of {amount(found.fuse, 'A')}"
+            whose = f" of {found.of}" if found.of else ""
+            return f"{amount(found.inrush, 'A')}{whose} for {show_time(found.lasts)}; fuse of {amount(found.fuse, 'A')}"
         case None:
             return ""
         case _:

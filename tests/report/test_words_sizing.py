@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction as F
 
 from logiccheck.copper.sizing.ampacity import protects
+from logiccheck.copper.sizing.fuse import inrush
 from logiccheck.copper.sizing.sized import Kind, Lack, Sized, lacking
 from logiccheck.copper.sizing.sizing import sizing
 from logiccheck.copper.tables.size import Size, System
@@ -108,6 +109,11 @@ def test_inrush() -> None:
         "inrush against fuse: 20 A for 0.2 s; fuse of 10 A: not decided: "
         "published times say neither that the fuse opens nor that it does not."
     )
+
+
+def test_inrush_of_something_behind() -> None:
+    found = inrush(Electrical(F(8), F(20), 100_000, F(10)), "pump")
+    assert verdict(found) == "inrush against fuse: 20 A of pump for 0.1 s; fuse of 10 A: fits."
 
 
 def test_where_it_is_from() -> None:

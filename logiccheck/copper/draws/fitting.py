@@ -8,9 +8,10 @@ from fractions import Fraction
 
 from logiccheck.base.frozen import frozen
 from logiccheck.copper.draws.draws import hanging, silent
-from logiccheck.copper.draws.feeds import Feed, guard, reach
+from logiccheck.copper.draws.feeds import Feed, guard, passing, reach
 from logiccheck.copper.draws.feeds import Kind as FeedKind
 from logiccheck.copper.sizing.ampacity import protects
+from logiccheck.copper.sizing.fuse import inrush
 from logiccheck.copper.sizing.sized import Fit, Kind, Lack, Sized, lacking
 from logiccheck.copper.sizing.sizing import sizing
 from logiccheck.lang.program import Electrical, Load, Output, Program, Wire
@@ -52,6 +53,7 @@ def _fitted(program: Program, worst: Mapping[str, Between]) -> Iterator[Fitted]:
         checks = _against(program, said, current)
         if said.fuse is None and not isinstance(item, Output):
             checks += _guarded(program, item)
+        checks += _rushing(program, item)
         if _leads_to(program, item, unsaid):
             checks = tuple(map(_where_more_flows, checks))
         yield Fitted(item, current, checks)
@@ -72,6 +74,24 @@ def _leads_to(program: Program, item: Load | Output | Wire, ends: Collection[str
         return False
     kind = FeedKind.WIRE if isinstance(item, Wire) else FeedKind.OUTPUT
     return not reach(program, Feed(kind, item.name, item.label, item.electrical))[0].isdisjoint(ends)
+
+
+def _rushing(program: Program, item: Load | Output | Wire) -> tuple[Sized, ...]:
+    """The inrush of each thing behind a fuse that draws only through it, where it is above the rating, held against
+    that fuse: those that do not fit, or else one that is not decided, or that fits."""
+    said = item.electrical
+    if said.fuse is None or isinstance(item, Load):
+        return ()
+    kind = FeedKind.WIRE if isinstance(item, Wire) else FeedKind.OUTPUT
+    found = passing(program, Feed(kind, item.name, item.label, said))
+    behind = [each.draw for each in found if each.draw.name != item.name and not each.shared]
+    held = [
+        inrush(replace(said, inrush=d.inrush, inrush_time=d.inrush_time), d.name)
+        for d in behind
+        if (d.inrush or 0) > said.fuse
+    ]
+    held.sort(key=lambda check: check.fit is Fit.FITS)
+    return tuple(check for check in held if check.fit is Fit.NOT) or tuple(held[:1])
 
 
 def _guarded(program: Program, item: Load | Wire) -> tuple[Sized, ...]:

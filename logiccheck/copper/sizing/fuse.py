@@ -46,8 +46,9 @@ def warm_share(temperature: Fraction) -> Fraction | None:
     return None if carries is None else carries / points[0][1] * 100
 
 
-def inrush(what: Electrical) -> Sized:
-    """Whether the inrush opens the fuse: never inside the shortest time for which such a fuse carries it."""
+def inrush(what: Electrical, of: str = "") -> Sized:
+    """Whether the inrush, `of` something behind the fuse where it is not its own, opens it by itself: never
+    inside the shortest time for which such a fuse carries it."""
     if what.fuse is None or what.inrush is None or what.inrush_time is None:
         return lacking(Kind.INRUSH, *([Lack.FUSE] if what.fuse is None else []))
     gates = _gates(what.fuse)
@@ -59,7 +60,7 @@ def inrush(what: Electrical) -> Sized:
         fit = Fit.FITS
     elif opens is not None and what.inrush_time > opens * SECOND:
         fit = Fit.NOT
-    numbers = Inrush(what.inrush, what.inrush_time, what.fuse, percent, _micros(holds), _micros(opens))
+    numbers = Inrush(what.inrush, what.inrush_time, what.fuse, percent, _micros(holds), _micros(opens), of)
     return Sized(Kind.INRUSH, fit, numbers, (Lack.GATE,) if fit is Fit.OPEN else (), gates)
 
 

@@ -113,7 +113,8 @@ class Drop:
 @frozen
 class Inrush:
     """`percent` of the rating flows for `lasts`. `holds`: a fuse carries that for less than this at least; `opens`: it
-    opens within this (both microseconds); None where no table says."""
+    opens within this (both microseconds); None where no table says. `of`: whose inrush it is,
+    empty for its own."""
 
     inrush: Fraction
     lasts: Micros
@@ -121,6 +122,7 @@ class Inrush:
     percent: Fraction
     holds: Fraction | None
     opens: Fraction | None
+    of: str = ""
 
 
 Numbers: TypeAlias = Continuous | Protects | Carries | Drop | Inrush

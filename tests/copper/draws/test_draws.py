@@ -273,6 +273,23 @@ controller "Box" powered by feed
     assert checks(never)["pump"] == [("continuous current against fuse", "does not fit")]
 
 
+def test_inrush_is_held_against_the_fuses_before_it() -> None:
+    """A fuse of 10 A opens at 350 % within 0.5 s: 80 A for 500 ms are too much, 12 A are not."""
+    text = """vehicle "x"
+world
+    s contact
+harness
+    source plus
+    wire main from plus, fuse 10 A
+    wire thin from main when s
+    load pump on thin 2 A, inrush {inrush} A for 500 ms
+    load lamp on thin 1 A, inrush 3 A for 20 ms
+"""
+    for amperes, fit in ((80, "does not fit"), (11, "fits")):
+        assert checks(text.format(inrush=amperes))["main"][1:] == [("inrush against fuse", fit)]
+    assert checks(text.format(inrush=10))["main"][1:] == []  # not above the rating
+
+
 def test_what_is_always_joined_is_one_wire() -> None:
     """Its own load counts not beside what hangs there; beside what hangs behind a contact it does."""
     text = """vehicle "x"
