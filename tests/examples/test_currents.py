@@ -70,7 +70,7 @@ def test_nothing_of_the_coffee_van_is_too_small() -> None:
     assert given["plus"].worst.least <= 105 <= given["plus"].worst.most
 
 
-@pytest.mark.campaign
+@pytest.mark.long
 def test_all_of_the_coffee_van_is_known() -> None:
     """The most of each feed, without inrush and with it: some 20 seconds. That the blower and the fuel pump never both
     come on just while the galley hangs on plus is so because of times alone."""

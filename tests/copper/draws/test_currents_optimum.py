@@ -43,7 +43,7 @@ def test_the_greatest_current_is_the_optimum_of_z3(chunk: int) -> None:
     assert not wrong, "\n".join(wrong)
 
 
-@pytest.mark.campaign
+@pytest.mark.long
 def test_the_greatest_current_is_the_optimum_of_z3_at_length(capsys: pytest.CaptureFixture[str]) -> None:
     """The same for as many rule sets as CAMPAIGN_COUNT says."""
     some = seeds()
