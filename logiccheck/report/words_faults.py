@@ -132,7 +132,11 @@ def opening(vehicle: str, tally: Tally) -> str:
 def closing(tally: Tally) -> str:
     """The last line."""
     parts = [f"faults {tally.faults}", *(f"{each.value} {tally.by[each]}" for each in _COUNTED)]
-    parts += [f"nothing fails {tally.by[Severity.NONE]}", f"not all decided {tally.open}", f"hidden {tally.hidden}"]
+    parts += [
+        f"nothing fails {tally.by[Severity.NONE]}",
+        f"not all decided {tally.open}",
+        f"hidden of all {tally.hidden}",
+    ]
     if tally.pairs is not None:
         parts.append(f"pairs {tally.pairs.found}")
     return f"{', '.join(parts)}: {_comes_to(tally)}"

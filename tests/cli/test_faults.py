@@ -63,7 +63,9 @@ def test_only_some(tmp_path: Path) -> None:
         "But no requirement of yours that guards against danger to people was asked."
     )
     assert "  - key_on dead: from the start; hidden" in lines
-    assert lines[-1].endswith("function 3, nothing fails 1, not all decided 0, hidden 4: danger was not asked about")
+    assert lines[-1].endswith(
+        "function 3, nothing fails 1, not all decided 0, hidden of all 4: danger was not asked about"
+    )
 
 
 @pytest.mark.parametrize(

@@ -103,7 +103,8 @@ def test_first_and_last_line() -> None:
         "Bench: Single faults that can let something dangerous happen: 1 of 10. Hidden of these: 1."
     )
     assert report.closing == (
-        "faults 10, danger 1, short circuit 1, damage 2, function 3, nothing fails 3, not all decided 0, hidden 10: "
+        "faults 10, danger 1, short circuit 1, damage 2, function 3, nothing fails 3, not all decided 0, "
+        "hidden of all 10: "
         "one fault is enough for danger"
     )
     assert report.outcome is RunOutcome.FAILS
@@ -254,7 +255,7 @@ def test_noticed() -> None:
         "hidden",
     ]
     assert [each.hidden for each in part.effects][:5] == [False, False, False, True, True]
-    assert "hidden 7" in report.closing
+    assert "hidden of all 7" in report.closing
 
 
 def test_nothing_to_ask() -> None:

@@ -48,10 +48,10 @@ def test_last_line() -> None:
     """All counts, then what they come to."""
     assert words.closing(BAD) == (
         "faults 212, danger 3, short circuit 4, damage 0, function 60, nothing fails 145, not all decided 0, "
-        "hidden 150: one fault is enough for danger"
+        "hidden of all 150: one fault is enough for danger"
     )
-    assert words.closing(GOOD).endswith("hidden 12: no single fault of these is enough for danger")
-    assert words.closing(replace(GOOD, open=1)).endswith("not all decided 1, hidden 12: not all decided")
+    assert words.closing(GOOD).endswith("hidden of all 12: no single fault of these is enough for danger")
+    assert words.closing(replace(GOOD, open=1)).endswith("not all decided 1, hidden of all 12: not all decided")
     assert words.closing(replace(GOOD, open=1, interrupted=True)).endswith(": interrupted")
     assert words.closing(replace(GOOD, dangers=0)).endswith(": danger was not asked about")
     assert words.closing(replace(GOOD, unasked=1)).endswith(": not all asked")
