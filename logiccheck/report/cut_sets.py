@@ -29,7 +29,7 @@ MOST_STORIES = 40  # sets of one requirement up to which each has its story
 
 def cut_sets_report(program: Program, sources: Sequence[SourceFile], found: CutSets, narrowed: bool) -> Report:
     """All sets that were found; `narrowed`: not all faults of the vehicle were looked at."""
-    counted = _counted(found)
+    counted = _counted(program, found, narrowed)
     whole = basis(program, sources)
     told = replace(whole, limits=tuple(limit for limit in whole.limits if limit != NOTHING_BREAKS))
     if not found.cuts and not found.possible:
@@ -51,7 +51,7 @@ def cut_sets_report(program: Program, sources: Sequence[SourceFile], found: CutS
     )
 
 
-def _counted(found: CutSets) -> words.Counted:
+def _counted(program: Program, found: CutSets, narrowed: bool) -> words.Counted:
     smallest = Counter(min((len(each.faults) for each in cuts.sets), default=None) for cuts in found.cuts)
     return words.Counted(
         asked=len(found.cuts),
@@ -61,6 +61,7 @@ def _counted(found: CutSets) -> words.Counted:
         open=sum(not _is_whole(cuts) for cuts in found.cuts),
         order=found.order,
         interrupted=found.interrupted,
+        untried=0 if narrowed else len(in_coils(program)),
     )
 
 
@@ -74,7 +75,7 @@ def _outcome(found: CutSets, counted: words.Counted) -> Outcome:
     dangers = (cuts for cuts in own if cuts.requirement.guard is Guard.DANGER)
     if any(len(each.faults) < 2 for cuts in dangers for each in cuts.sets) or not counted.asked:
         return Outcome.FAILS
-    return Outcome.OPEN if counted.open or found.interrupted else Outcome.GOOD
+    return Outcome.OPEN if counted.open or counted.untried or found.interrupted else Outcome.GOOD
 
 
 def _answer(program: Program, found: CutSets, narrowed: bool) -> Iterator[str]:

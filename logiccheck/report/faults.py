@@ -19,7 +19,7 @@ from logiccheck.copper.faults.answers import (
     Pair,
     Unclear,
 )
-from logiccheck.copper.faults.parts import Fault, Mode, PartKind, When, in_coils
+from logiccheck.copper.faults.parts import Fault, Mode, PartKind, When, faults_of, in_coils
 from logiccheck.engine.verdict import SHORT_CIRCUIT, Kind
 from logiccheck.lang.program import Guard, NumberSense, Program, Requirement, WireSense
 from logiccheck.lang.reading import SourceFile
@@ -85,7 +85,7 @@ def _outcome(found: Broken, tally: words.Tally) -> Outcome:
         return Outcome.FAILS
     unclear = any(isinstance(notice, Unclear) for notice in found.notices)
     undecided = tally.pairs is not None and tally.pairs.open
-    open_ = tally.open or tally.unasked or tally.idle or undecided or unclear or tally.interrupted
+    open_ = tally.open or tally.unasked or tally.idle or tally.untried or undecided or unclear or tally.interrupted
     return Outcome.OPEN if open_ else Outcome.GOOD
 
 
@@ -157,8 +157,13 @@ class _Teller:
             ),
             interrupted=self.found.interrupted or (self.pairs is not None and self.pairs.interrupted),
             idle=len(self.found.idle),
+            untried=len(in_coils(self.program)) if self._is_of_all() else 0,
             pairs=self.pairs.counted() if self.pairs is not None else None,
         )
+
+    def _is_of_all(self) -> bool:
+        """Not only some faults were asked for."""
+        return len(self.found.faults) == len(faults_of(self.program))
 
     def answer(self, tally: words.Tally) -> Iterator[str]:
         found = self.found

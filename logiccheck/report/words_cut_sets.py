@@ -30,7 +30,8 @@ NOT_LIKELY = "How likely a fault is, or several at once, is not said here."
 @frozen
 class Counted:
     """How many requirements were asked; `none`: fail with no fault at all; `one`: with one fault; `more`: only with
-    several; `open`: of how many not everything was decided."""
+    several; `open`: of how many not everything was decided; `untried`: switches and numbers of the world in coils,
+    which are no parts."""
 
     asked: int
     none: int
@@ -39,6 +40,7 @@ class Counted:
     open: int
     order: int
     interrupted: bool
+    untried: int = 0
 
 
 def opening(vehicle: str, counted: Counted) -> str:
@@ -51,9 +53,16 @@ def opening(vehicle: str, counted: Counted) -> str:
         told.append(f"Fail only with several, at most {counted.order}: {counted.more}.")
     if counted.open:
         told.append(f"Not all decided: {counted.open}.")
+    if counted.untried:
+        told.append(untried(counted.untried))
     if counted.interrupted:
         told.append("This run was interrupted.")
     return " ".join(told)
+
+
+def untried(count: int) -> str:
+    """In the first line: what is not known for want of trying."""
+    return f"Not tried, for they stand in coils of relays: {count}."
 
 
 def closing(counted: Counted) -> str:
@@ -72,7 +81,9 @@ def _comes_to(counted: Counted) -> str:
         return "one fault is enough"
     if counted.interrupted:
         return "interrupted"
-    return "not all decided" if counted.open else "no single fault of these is enough"
+    if counted.open:
+        return "not all decided"
+    return "not all tried" if counted.untried else "no single fault of these is enough"
 
 
 def nothing_asked(file: str) -> str:

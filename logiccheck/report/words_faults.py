@@ -10,6 +10,7 @@ from logiccheck.copper.faults.parts import Fault, Mode, PartKind, When
 from logiccheck.engine.verdict import Kind, Obstacle, Undecided
 from logiccheck.report.faults_part import Severity
 from logiccheck.report.plain import typed
+from logiccheck.report.words_cut_sets import untried
 from logiccheck.report.words_pairs import PairsCounted
 from logiccheck.report.words_pairs import counted as pairs_counted
 
@@ -90,7 +91,8 @@ class Tally:
     how many are hidden, how many of the dangerous ones; how many have a requirement that is not decided. `dangers`: how
     many requirements that guard against danger, and that somebody wrote, were asked; `unasked`: requirements that were
     not; `without_any`: of these those that guard against danger and fail when nothing is broken; `idle`: requirements
-    that were asked, and have no case when nothing is broken. `pairs`: None where no pairs were asked for."""
+    that were asked, and have no case when nothing is broken; `untried`: switches and numbers of the world in coils,
+    which are no parts. `pairs`: None where no pairs were asked for."""
 
     by: Mapping[Severity, int]
     hidden: int
@@ -101,6 +103,7 @@ class Tally:
     without_any: int = 0
     interrupted: bool = False
     idle: int = 0
+    untried: int = 0
     pairs: PairsCounted | None = None
 
     @property
@@ -122,6 +125,8 @@ def opening(vehicle: str, tally: Tally) -> str:
         told.append("But no requirement of yours that guards against danger to people was asked.")
     if tally.open:
         told.append(f"Not all decided: {tally.open}.")
+    if tally.untried:
+        told.append(untried(tally.untried))
     if tally.pairs is not None:
         told.append(pairs_counted(tally.pairs))
     if tally.interrupted:
@@ -158,7 +163,9 @@ def _comes_to(tally: Tally) -> str:
         return "not all have a case when nothing is broken"
     if tally.pairs is not None and tally.pairs.open:
         return "not all decided of pairs"
-    return "no single fault of these is enough for danger" if tally.dangers else "danger was not asked about"
+    if not tally.dangers:
+        return "danger was not asked about"
+    return "not all tried" if tally.untried else "no single fault of these is enough for danger"
 
 
 def shorts(count: int) -> str:

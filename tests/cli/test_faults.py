@@ -201,3 +201,29 @@ def test_what_only_cannot_name(tmp_path: Path, name: str, told: str) -> None:
     """Status 2, and why."""
     [line] = said(tmp_path, "--only", name, status=2, text=WINCH)
     assert line.startswith(told)
+
+
+BRIDGE = """vehicle "Winch"
+world
+    up    contact
+    stop  contact
+harness
+    source plus
+    relay kp coil up and not stop supply plus
+    relay kg coil up and not stop supply plus
+    wire motor_plus   from plus  when kp
+    wire motor_minus  to ground  when kg
+requirements
+    danger stops never motor_plus and motor_minus is grounded while stop
+"""
+
+
+def test_what_was_not_tried_is_no_success(tmp_path: Path) -> None:
+    """A stop button that sticks in both coils would be danger; no fault that was tried is. With sets it is the same."""
+    told = "Not tried, for they stand in coils of relays: 2."
+    lines = said(tmp_path, status=3, text=BRIDGE)
+    assert lines[0] == f"Winch: Single faults that can let something dangerous happen: 0 of 12. {told}"
+    assert lines[-1].endswith(": not all tried")
+    lines = said(tmp_path, "--sets", "1", status=3, text=BRIDGE)
+    assert lines[0].endswith(told)
+    assert lines[-1].endswith(": not all tried")
