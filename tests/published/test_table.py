@@ -30,7 +30,8 @@ def left_out(row: dict[str, Any]) -> bool:
 def collected() -> frozenset[str]:
     """The names of all tests in the files that the table names, with and without their cases."""
     files = sorted({name.split("::")[0] for row in TABLE.values() for name in row.get("tests", ())})
-    command = [sys.executable, "-m", "pytest", "--collect-only", "-q", "-p", "no:cacheprovider", *files]
+    command = [sys.executable, "-m", "pytest", "--collect-only", "-q", "-p", "no:cacheprovider"]
+    command += ["-m", "long or not long", *files]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, encoding="utf-8", timeout=300, check=True)
     names = {line.strip() for line in done.stdout.splitlines() if "::" in line}
     return frozenset(names | {name.split("[")[0] for name in names})

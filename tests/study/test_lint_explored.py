@@ -44,6 +44,7 @@ from logiccheck.study.findings import SITUATIONS
 from tests.campaign import seeds
 from tests.oracle.explorer import TooBig
 from tests.oracle.loading import loaded
+from tests.oracle.making import Making
 from tests.oracle.obstacles import never_settles, time_stops
 from tests.oracle.programs import random_program
 from tests.study.explored_lines import Everything, signal, stays_on
@@ -285,7 +286,8 @@ def held(mix: Counter[str], name: str, text: str) -> list[str]:
     """What is wrong with the findings in one vehicle; `mix` counts them."""
     program = replace(loaded(text), requirements=(), scenarios=())
     try:
-        if never_settles(program, LIMIT) or time_stops(program, LIMIT):
+        making = Making()
+        if never_settles(program, LIMIT, making) or time_stops(program, LIMIT, making):
             mix["in the way"] += 1
             return []
         everything = Everything(program, LIMIT)

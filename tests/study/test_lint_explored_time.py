@@ -34,6 +34,7 @@ from logiccheck.study.uses import names
 from tests.campaign import seeds
 from tests.oracle.explorer import TooBig
 from tests.oracle.loading import loaded
+from tests.oracle.making import Making
 from tests.oracle.obstacles import never_settles, time_stops
 from tests.oracle.programs import random_program
 from tests.study.explored_time import POWERED, Explored, operand
@@ -133,7 +134,8 @@ def held(mix: Counter[str], name: str, text: str) -> list[str]:
     if program.box is None:
         return []
     try:
-        if never_settles(program, LIMIT) or time_stops(program, LIMIT):
+        making = Making()
+        if never_settles(program, LIMIT, making) or time_stops(program, LIMIT, making):
             mix["in the way"] += 1
             return []
         explored = Explored(program, LIMIT)

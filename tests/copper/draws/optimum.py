@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from logiccheck.lang.program import (
     And,
+    Const,
     Expr,
     Not,
     Or,
@@ -75,7 +76,7 @@ def things(program: Program) -> Iterator[Thing]:
         yield Thing("asleep", asleep, BOX, box.asleep, box.asleep, 0)
     for output in box.outputs:
         said = output.electrical
-        if said.current is not None and (output.feeds is None or output.feeds not in covered):
+        if said.current is not None and (output.feeds is None or not joined(program, output.feeds) & covered):
             on = Signal(SignalKind.OUTPUT, output.name)
             yield Thing(
                 output.name,
@@ -85,6 +86,20 @@ def things(program: Program) -> Iterator[Thing]:
                 said.inrush or said.current,
                 said.inrush_time or 0,
             )
+
+
+def joined(program: Program, wire: str) -> set[str]:
+    """The wire, and those that a connection without any condition makes one with it."""
+    found, wires = {wire}, {each.name for each in program.wires}
+    while True:
+        more = set[str]()
+        for contact in program.contacts:
+            ends = {contact.left, contact.right}
+            if contact.condition == Const(True) and ends <= wires and ends & found:
+                more |= ends
+        if more <= found:
+            return found
+        found |= more
 
 
 def outputs(program: Program) -> tuple[Output, ...]:
