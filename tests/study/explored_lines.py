@@ -26,6 +26,7 @@ from logiccheck.model.reaction import Reaction
 from logiccheck.model.truth import Node, operands, truth
 from tests.oracle.explorer import Explorer, Search
 from tests.oracle.kernel import Kernel, Situation
+from tests.oracle.making import Making
 from tests.oracle.obstacles import Graph
 from tests.study.explored_time import POWERED, Noting
 
@@ -163,7 +164,7 @@ def inside(expr: Expr) -> Iterator[Expr]:
 
 def stays_on(program: Program, items: Iterable[Relay | Output | Load], limit: int) -> set[str]:
     """Which of these can be on for ever while the world is as at first and nothing moves. Raises `TooBig`."""
-    graph = Graph(program, limit)
+    graph = Graph(program, limit, Making())
     kernel = graph.explorer.kernel
     first = first_world(program, {}, program.at_first)
     bounds = {number.name: number.bounds for number in program.numbers}
