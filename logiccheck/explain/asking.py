@@ -189,11 +189,11 @@ class Asking:
     def _number(self, form: Form) -> int:
         self.asked += 1
         name = f"question {self.asked}"
-        own = _with_own_memory(form, name, self._alike)
+        own = with_own_memory(form, name, self._alike)
         return self._decider.ask_also(Requirement(name, "", Guard.FUNCTION, own, ""))
 
 
-def _with_own_memory(form: Form, name: str, alike: frozenset[str]) -> Form:
+def with_own_memory(form: Form, name: str, alike: frozenset[str] = frozenset()) -> Form:
     """The form, in which what remembers is its own, but for what all questions share."""
     own = {
         each.name: own_memory(value, name, alike)

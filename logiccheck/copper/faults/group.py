@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 from logiccheck.base.budget import Budget
 from logiccheck.copper.faults.cases import Case
@@ -17,7 +17,7 @@ from logiccheck.engine.question import Question
 from logiccheck.engine.stops import Doubtful
 from logiccheck.engine.troubles import contradictions, stopped_time
 from logiccheck.engine.verdict import Trouble
-from logiccheck.explain.asking import own_memory
+from logiccheck.explain.asking import with_own_memory
 from logiccheck.lang.program import (
     And,
     CallsLasting,
@@ -124,18 +124,9 @@ def _in(cases: Iterable[Case]) -> Expr:
 def _restricted(form: Form, condition: Expr, name: str) -> Form:
     """The form, broken at most in stories in which the condition holds, which never changes; what it remembers is its
     own."""
-
-    def own(expr: Expr) -> Expr:
-        return own_memory(expr, name)
-
     match form:
         case NeverForm() | NeverLonger() | CallsWithin() | CallsLasting():
             form = replace(form, p=And((form.p, condition)))
         case OnlyAfter() | WaitsFor() | Possible():
             form = replace(form, q=And((form.q, condition)))
-    parts = {
-        each: own(part)
-        for each in (field.name for field in fields(form))
-        if isinstance(part := getattr(form, each), Expr)
-    }
-    return replace(form, **parts)  # type: ignore[arg-type]
+    return with_own_memory(form, name)
