@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from logiccheck.cli.commands_copper import COPPER
+from logiccheck.cli.commands_faults import FAULTS
 from logiccheck.cli.options import BUDGET_SECONDS, FILE, MEMORY, Argument, Command, written
 from logiccheck.engine.engines import Engine
 
@@ -141,7 +141,7 @@ COMMANDS = (
             MEMORY,
         ),
     ),
-    *COPPER,
+    *FAULTS,
     Command(
         "recheck",
         "recheck",

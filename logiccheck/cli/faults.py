@@ -17,7 +17,7 @@ from logiccheck.cli.progress import Progress
 from logiccheck.cli.reader import DiskReader, posix
 from logiccheck.cli.status import GOOD, INTERRUPTED, MISTAKE
 from logiccheck.report.report import Report
-from logiccheck.session.copper import FaultsAsked, faults
+from logiccheck.session.faults import FaultsAsked, faults
 
 
 def run(arguments: argparse.Namespace) -> int:

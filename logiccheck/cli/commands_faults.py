@@ -6,7 +6,7 @@ from logiccheck.cli.options import FILE, MEMORY, Argument, Command, written
 
 FAULTS_SECONDS = 300.0
 
-COPPER = (
+FAULTS = (
     Command(
         "faults",
         "faults",

@@ -1,4 +1,4 @@
-"""From sources to what copper does: what breaks, and what that lets happen."""
+"""From sources to what single things that break let happen."""
 
 from __future__ import annotations
 
